@@ -4,11 +4,15 @@ The origin is a sheet's top left corner, x runs right and y runs down, as on scr
 """
 
 from dataclasses import dataclass
+from typing import Any, ClassVar
 
 
 @dataclass(frozen=True, slots=True)
 class Size:
     """Width by height in millimetres."""
+
+    # Read by pydantic when a job file is opened; a plain attribute to everybody else.
+    __pydantic_config__: ClassVar[dict[str, Any]] = {"extra": "forbid", "allow_inf_nan": False}
 
     width_mm: float
     height_mm: float

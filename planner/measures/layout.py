@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from enum import StrEnum
+from typing import Any, ClassVar
 
 from planner.measures.geometry import Rect, Size
 
@@ -26,6 +27,9 @@ class Placement:
     on layouts cut by outline. A `pinned` piece stays where it is when the rest is arranged again.
     """
 
+    # Read by pydantic when a job file is opened; a plain attribute to everybody else.
+    __pydantic_config__: ClassVar[dict[str, Any]] = {"extra": "forbid", "allow_inf_nan": False}
+
     print: str
     x_mm: float
     y_mm: float
@@ -42,6 +46,8 @@ class Placement:
 @dataclass(frozen=True, slots=True)
 class Layout:
     """What goes on one sheet, and how many times that sheet is printed."""
+
+    __pydantic_config__: ClassVar[dict[str, Any]] = {"extra": "forbid", "allow_inf_nan": False}
 
     sheet: Size
     placements: tuple[Placement, ...]

@@ -1,0 +1,222 @@
+"""The job: one customer's order, from artwork to delivery, as one frozen document."""
+
+from datetime import date
+from decimal import Decimal
+from typing import Annotated, Self
+
+from pydantic import Field, model_validator
+
+from planner.job.findings import Decision
+from planner.job.fixes import FixStep, OutlineInk, QuarterTurn, Trim
+from planner.measures.layout import Layout, Way
+from planner.shop.book import RoundTo
+from planner.shop.cloth import Cloth, Swatch
+from planner.shop.document import Document
+from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
+from planner.shop.prices import Amount
+
+Key = Annotated[str, Field(min_length=1, max_length=40)]
+WidthMm = Annotated[float, Field(gt=0, le=5000)]
+Percent = Annotated[Decimal, Field(ge=0, lt=100)]
+
+
+class Customer(Document):
+    """Whom the job is for."""
+
+    name: str = Field(default="", max_length=120)
+    contact: str = Field(default="", max_length=120)
+    email: str = Field(default="", max_length=120)
+    phone: str = Field(default="", max_length=60)
+    address: tuple[str, ...] = ()
+
+
+class Artwork(Document):
+    """One file that the customer sent, with the fixes chosen for it."""
+
+    key: Key
+    name: str = Field(max_length=255)
+    sha256: str = Field(pattern=r"^[0-9a-f]{64}$")
+    media: str = "image/png"
+    """Media type of the file, by its content."""
+    width_px: int = Field(gt=0)
+    """Upright, orientation tag obeyed. Of vector artwork: its proportions only."""
+    height_px: int = Field(gt=0)
+    vector: bool = False
+    page: int = Field(default=0, ge=0)
+    """Which page of a document, from 0."""
+    fixes: tuple[FixStep, ...] = ()
+
+    @property
+    def size_px(self) -> tuple[int, int]:
+        """Width and height in pixels after the fixes."""
+        width, height = self.width_px, self.height_px
+        for fix in self.fixes:
+            if isinstance(fix, Trim):
+                width, height = fix.width_px, fix.height_px
+            elif isinstance(fix, QuarterTurn) and fix.quarters % 2:
+                width, height = height, width
+            elif isinstance(fix, OutlineInk):
+                grown = 2 * round(fix.by_px)
+                width, height = width + grown, height + grown
+        return width, height
+
+
+class SizeCount(Document):
+    """How many of one size are ordered."""
+
+    size: str = Field(min_length=1, max_length=12)
+    count: int = Field(default=0, ge=0, le=100_000)
+    group: SizeGroup = SizeGroup.ADULT
+    surcharge: Amount = Decimal(0)
+    """On the blank's cost, as for extended sizes."""
+    body_width_mm: float | None = Field(default=None, gt=0)
+    body_length_mm: float | None = Field(default=None, gt=0)
+
+
+class GarmentLine(Document):
+    """One style, colour and cloth with its sizes and counts."""
+
+    key: Key
+    style: str = Field(default="", max_length=80)
+    kind: GarmentKind = GarmentKind.T_SHIRT
+    colour: Swatch = Swatch(name="white", hex="#ffffff")
+    cloth: Cloth = Cloth()
+    sizes: tuple[SizeCount, ...] = ()
+    blank_cost: Amount = Decimal(0)
+    hard_parts: tuple[HardPart, ...] = ()
+    price_each: Amount | None = None
+    """A fixed price a piece instead of the one from the shop's margin."""
+
+    @property
+    def count(self) -> int:
+        """Garments in all sizes together."""
+        return sum(size.count for size in self.sizes)
+
+    @model_validator(mode="after")
+    def _sizes_differ(self) -> Self:
+        names = [size.size for size in self.sizes]
+        if len(set(names)) != len(names):
+            raise ValueError("A size stands twice in a garment line.")
+        return self
+
+
+class GroupWidth(Document):
+    """Another print width for one group of sizes."""
+
+    group: SizeGroup
+    width_mm: WidthMm
+
+
+class Print(Document):
+    """One artwork at one width in one location on one garment line."""
+
+    key: Key
+    artwork: Key
+    line: Key
+    location: Location = Location.FULL_FRONT
+    place_name: str = Field(default="", max_length=60)
+    """The shop's own name, where the location is another place."""
+    width_mm: WidthMm
+    group_widths: tuple[GroupWidth, ...] = ()
+    may_turn: bool = True
+    """Whether the piece may lie turned on the sheet."""
+    offer: str | None = None
+    """An offer for this print alone; None: the job's."""
+    top_mm: float | None = Field(default=None, ge=-500, le=3000)
+    """Below the collar (or the opening); None: the location's starting value."""
+    aside_mm: float | None = Field(default=None, ge=-1500, le=1500)
+    """Centre of the print from the garment's centre line, towards the wearer's left; None: starting value."""
+
+    def width_for(self, group: SizeGroup) -> float:
+        """Print width in millimetres on one group of sizes."""
+        return next((own.width_mm for own in self.group_widths if own.group is group), self.width_mm)
+
+
+class Extra(Document):
+    """A piece no garment needs: added to use the room that is left."""
+
+    key: Key
+    artwork: Key
+    width_mm: WidthMm
+    most: int = Field(default=100, ge=1, le=100_000)
+    value: float = Field(default=1, gt=0)
+    may_turn: bool = True
+
+
+class Arranged(Document):
+    """Layouts that the shop accepted or made by hand, for one offer."""
+
+    offer: str
+    layouts: tuple[Layout, ...]
+
+
+class Terms(Document):
+    """What this job departs from the shop book in, money and time."""
+
+    percent: Decimal | None = Field(default=None, ge=0)
+    """Margin or markup; None: the shop's."""
+    round_to: RoundTo | None = None
+    discount_percent: Percent = Decimal(0)
+    rush: bool = False
+    """Ask transfer printers for their faster service."""
+    tax_exempt: bool = False
+    minimum_order: Amount = Decimal(0)
+    delivery_fee: Amount = Decimal(0)
+    """What the customer pays for delivery."""
+
+
+class Job(Document):
+    """One customer's order. Change it with the functions in `planner.job.edits`."""
+
+    title: str = Field(default="", max_length=120)
+    customer: Customer = Customer()
+    quoted_on: date
+    due: date | None = None
+    note: str = Field(default="", max_length=4000)
+    """For the shop only."""
+    lines: tuple[GarmentLine, ...] = ()
+    artworks: tuple[Artwork, ...] = ()
+    prints: tuple[Print, ...] = ()
+    extras: tuple[Extra, ...] = ()
+    offer: str | None = None
+    """Key of the offer chosen for the whole job."""
+    way: Way | None = None
+    """How sheets are cut apart; None: the shop's way."""
+    arranged: tuple[Arranged, ...] = ()
+    decisions: tuple[Decision, ...] = ()
+    terms: Terms = Terms()
+
+    def artwork(self, key: str) -> Artwork:
+        return next(artwork for artwork in self.artworks if artwork.key == key)
+
+    def line(self, key: str) -> GarmentLine:
+        return next(line for line in self.lines if line.key == key)
+
+    def print_of(self, key: str) -> Print:
+        return next(print_ for print_ in self.prints if print_.key == key)
+
+    def prints_on(self, line_key: str) -> tuple[Print, ...]:
+        return tuple(print_ for print_ in self.prints if print_.line == line_key)
+
+    def offer_of(self, print_: Print) -> str | None:
+        """Key of the offer a print is bought at, or None where none is chosen yet."""
+        return print_.offer or self.offer
+
+    @model_validator(mode="after")
+    def _keys_fit(self) -> Self:
+        keyed: tuple[GarmentLine | Artwork | Print | Extra, ...] = (
+            *self.lines,
+            *self.artworks,
+            *self.prints,
+            *self.extras,
+        )
+        keys = [part.key for part in keyed]
+        if len(set(keys)) != len(keys):
+            raise ValueError("Two parts of the job carry the same key.")
+        lines = {line.key for line in self.lines}
+        artworks = {artwork.key for artwork in self.artworks}
+        if any(print_.line not in lines or print_.artwork not in artworks for print_ in self.prints):
+            raise ValueError("A print names a garment line or an artwork that the job does not hold.")
+        if any(extra.artwork not in artworks for extra in self.extras):
+            raise ValueError("An extra names an artwork that the job does not hold.")
+        return self

@@ -1,0 +1,39 @@
+"""The job's dates, reckoned backwards from the due date in working days."""
+
+from datetime import date
+from enum import StrEnum
+
+from planner.shop.document import Document
+
+
+class Milestone(StrEnum):
+    """Last days by which something must happen."""
+
+    APPROVE = "approve artwork"
+    ORDER_TRANSFERS = "order transfers"
+    ORDER_BLANKS = "order blanks"
+    PRESS = "start pressing"
+    DELIVER = "deliver"
+
+
+class Deadline(Document):
+    """One last day, and how many working days are left until it."""
+
+    milestone: Milestone
+    by: date
+    slack_days: int
+    """Working days from today to `by`; negative where it has passed."""
+    offer: str | None = None
+    """Which offer's transfers, for orders of transfers."""
+
+
+class Calendar(Document):
+    """All last days of a job in the order of their dates; empty without a due date."""
+
+    due: date | None = None
+    deadlines: tuple[Deadline, ...] = ()
+
+    @property
+    def slack_days(self) -> int | None:
+        """The least slack of all; None without a due date."""
+        return min((deadline.slack_days for deadline in self.deadlines), default=None)

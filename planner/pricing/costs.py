@@ -1,0 +1,56 @@
+"""What a job costs the shop: for the shop's eyes only."""
+
+from decimal import Decimal
+from enum import StrEnum
+
+from planner.shop.document import Document
+
+
+class CostKind(StrEnum):
+    """Kinds of cost, in the order they are shown."""
+
+    BLANKS = "blanks"
+    TRANSFERS = "transfers"
+    DELIVERY_IN = "delivery of transfers"
+    LABOUR = "press time"
+    SPOILAGE = "spoilage"
+    OVERHEAD = "overhead"
+    PAYMENT_FEES = "payment fees"
+
+
+class CostLine(Document):
+    """One cost of the job, and how it came about."""
+
+    kind: CostKind
+    amount: Decimal
+    how: str
+    """The sum in figures: "36 × 4.10 + 4 × 2.00"."""
+    line: str | None = None
+    """Key of the garment line it belongs to, where it belongs to one."""
+
+
+class LineCost(Document):
+    """What one garment of a line costs, all shares in."""
+
+    line: str
+    pieces: int
+    cost_each: Decimal
+    price_each: Decimal
+    margin_percent: Decimal
+    """After rounding the price."""
+
+
+class Costs(Document):
+    """What the job costs and what it earns."""
+
+    currency: str
+    pieces: int
+    lines: tuple[CostLine, ...] = ()
+    by_line: tuple[LineCost, ...] = ()
+    total: Decimal = Decimal(0)
+    each: Decimal = Decimal(0)
+    """Average cost of a garment."""
+    revenue: Decimal = Decimal(0)
+    """What the customer pays before tax."""
+    profit: Decimal = Decimal(0)
+    margin_percent: Decimal = Decimal(0)
