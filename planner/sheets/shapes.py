@@ -31,7 +31,7 @@ class Shapes:
     @property
     def least(self) -> int:
         """The shortest side of all, 1 where there are no pieces."""
-        return min((min(self.widths), min(self.heights)), default=1) if self.pieces else 1
+        return min((*self.widths, *self.heights), default=1)
 
     def items(self) -> list[int]:
         """One entry per copy: the number of its kind."""

@@ -34,7 +34,7 @@ class FaultKind(StrEnum):
     IN_MARGIN = "in_margin"
     """A piece reaches into the edge margin; `by_mm` is how far."""
     NOT_SEPARABLE = "not_separable"
-    """No straight cut from edge to edge parts these pieces; `by_mm` is the least that a piece is in the way."""
+    """No straight cut from edge to edge parts these pieces; `by_mm` is how far one is in the way at least."""
 
 
 @dataclass(frozen=True, slots=True)
