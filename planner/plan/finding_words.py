@@ -1,0 +1,193 @@
+"""The sentence for each kind of finding, and how its two figures are written.
+
+In the sentences `{found}` and `{needed}` are the figures, `{subject}` names the fibre, colour or part.
+`{better}` offers the width that would do, where the finding has one.
+"""
+
+from dataclasses import dataclass
+from enum import Enum, auto
+
+from planner.job.findings import FindingKind
+
+
+class Figure(Enum):
+    """How a finding's figures are written."""
+
+    NONE = auto()
+    COUNT = auto()
+    PERCENT = auto()
+    """Already in percent."""
+    SHARE = auto()
+    """From 0 to 1, written as percent."""
+    FINE_MM = auto()
+    """Strokes and gaps: always millimetres, two decimals."""
+    LENGTH = auto()
+    """In the shop's unit."""
+    TEMPERATURE = auto()
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence with places for figures; `one` is used where the figure found is 1."""
+
+    figure: Figure
+    text: str
+    one: str = ""
+
+
+_K = FindingKind
+_F = Figure
+
+SENTENCES: dict[FindingKind, Sentence] = {
+    _K.TOO_COARSE: Sentence(
+        _F.COUNT,
+        "Prints at {found} ppi; this offer needs {needed}. {better}",
+    ),
+    _K.LOOKS_ENLARGED: Sentence(
+        _F.COUNT,
+        "Looks enlarged: about as good as {found} ppi at this size. Ask for the file it was made from.",
+    ),
+    _K.SOFT_EDGES: Sentence(
+        _F.SHARE,
+        "{found} % of the artwork is half transparent and can print as a milky haze. "
+        "Harden the soft edges, or ask for artwork without shadows and glows.",
+    ),
+    _K.THIN_STROKES: Sentence(
+        _F.FINE_MM,
+        "Thinnest stroke {found}; this offer holds {needed} and more. Print it larger or thicken the strokes.",
+    ),
+    _K.THIN_GAPS: Sentence(
+        _F.FINE_MM,
+        "Thinnest gap {found}; under {needed} it fills in. Print it larger or open the gap.",
+    ),
+    _K.SPECKS: Sentence(
+        _F.COUNT,
+        "{found} specks are too small to transfer. Remove them.",
+        one="One speck is too small to transfer. Remove it.",
+    ),
+    _K.BOX: Sentence(
+        _F.NONE,
+        "A flat ground{subject} prints as a box around the motif. Knock it out, or decide that it is wanted.",
+    ),
+    _K.RECTANGLE: Sentence(
+        _F.NONE, "The picture prints as a rectangle with straight edges. Fine if that is wanted."
+    ),
+    _K.LOW_CONTRAST: Sentence(
+        _F.SHARE,
+        "{found} % of the artwork is nearly the garment's colour{subject} and will be hard to see. "
+        "Outline it, or choose another cloth.",
+    ),
+    _K.EMPTY_MARGIN: Sentence(
+        _F.SHARE, "{found} % of the file is empty margin that takes paid room on the sheet. Trim it."
+    ),
+    _K.HEAVY_AREA: Sentence(
+        _F.SHARE,
+        "{found} % of the print is one solid area: it feels heavy, does not breathe and creases. "
+        "Consider knocking shapes out of it.",
+    ),
+    _K.TOO_MANY_COLOURS: Sentence(
+        _F.COUNT,
+        "{found} colours; this offer prints {needed} at most. "
+        "Choose a full-colour offer, or ask for simpler artwork.",
+    ),
+    _K.OUT_OF_GAMUT: Sentence(
+        _F.NONE, "Some colours lie outside sRGB and will print duller than on the customer's screen."
+    ),
+    _K.TEXT_NOT_OUTLINED: Sentence(
+        _F.NONE,
+        "The file holds text as text: without its font it may print differently. "
+        "Ask for text turned into outlines.",
+    ),
+    _K.CONVERTED: Sentence(_F.NONE, "Colours were converted to sRGB{subject}. Check them on the proof."),
+    _K.EMPTY_ARTWORK: Sentence(
+        _F.NONE, "The file shows nothing: every pixel is transparent. Ask for the right file."
+    ),
+    _K.NEEDS_STRETCH: Sentence(
+        _F.PERCENT,
+        "{found} %{subject}: this kind of transfer cracks or lets go on it. Choose a stretch-formula offer.",
+    ),
+    _K.FIBRE_UNSUITED: Sentence(
+        _F.PERCENT, "{found} %{subject}: this offer is not made for it. Choose another offer, or test first."
+    ),
+    _K.TOO_LITTLE_POLYESTER: Sentence(
+        _F.PERCENT, "{found} % polyester; this offer needs {needed} % or more. Choose another offer."
+    ),
+    _K.NEEDS_LIGHT_CLOTH: Sentence(
+        _F.NONE,
+        "This kind has no white of its own and needs light cloth; the garment is dark{subject}. "
+        "Choose another offer.",
+    ),
+    _K.COATED_CLOTH: Sentence(
+        _F.NONE, "Coated cloth scorches or lets go. Test first, or choose an offer made for it."
+    ),
+    _K.DYE_MIGRATION: Sentence(
+        _F.TEMPERATURE,
+        "Pressed at {found}: above {needed} the dye in polyester can move into the print. "
+        "Test first, or choose a cooler kind.",
+    ),
+    _K.OVER_IRON_DOTS: Sentence(
+        _F.TEMPERATURE,
+        "This offer presses at {found}; the care label allows {needed}. "
+        "Choose a cooler kind, or decide after a test piece.",
+    ),
+    _K.UNDER_LEAST_PIECES: Sentence(
+        _F.COUNT,
+        "{found} pieces; this offer takes {needed} and more. Choose another offer.",
+        one="One piece; this offer takes {needed} and more. Choose another offer.",
+    ),
+    _K.OVER_PLATEN: Sentence(
+        _F.LENGTH, "The print measures {found}; the largest platen takes {needed}. It needs two pressings."
+    ),
+    _K.TOO_LARGE_FOR_OFFER: Sentence(
+        _F.LENGTH,
+        "The print measures {found}; this offer prints {needed} at most. "
+        "Print it smaller, or choose another offer.",
+    ),
+    _K.WIDER_THAN_USUAL: Sentence(
+        _F.LENGTH, "{found} wide; {needed} is the usual most in this place{subject} (common practice)."
+    ),
+    _K.OVER_GARMENT: Sentence(
+        _F.LENGTH, "The print measures {found}, the garment {needed}{subject}. Print it smaller."
+    ),
+    _K.OVER_HARD_PART: Sentence(
+        _F.NONE,
+        "The print lies over a part that keeps pressure off{subject}. Move it, or press over a pad.",
+    ),
+    _K.PRINTS_TOO_CLOSE: Sentence(
+        _F.LENGTH, "Two prints on this garment are {found} apart; leave {needed}. Move one of them."
+    ),
+    _K.NOT_PLACED: Sentence(
+        _F.COUNT,
+        "{found} pieces fit no sheet of this offer. "
+        "Print them smaller, let them turn, or choose another offer.",
+        one="One piece fits no sheet of this offer. Print it smaller, let it turn, or choose another offer.",
+    ),
+    _K.SHEET_FAULT: Sentence(
+        _F.COUNT,
+        "{found} pieces are in each other's way or over a sheet's edge. Move them apart, or arrange again.",
+        one="One piece is in another's way or over a sheet's edge. Move it, or arrange again.",
+    ),
+    _K.PIECE_SHORT: Sentence(
+        _F.COUNT,
+        "{found} copies are missing on the sheets. Arrange again, or add them.",
+        one="One copy is missing on the sheets. Arrange again, or add it.",
+    ),
+    _K.LATE: Sentence(
+        _F.COUNT,
+        "Late by {found} working days. Take a faster offer, ask for rush, or agree on another date.",
+        one="Late by one working day. Take a faster offer, ask for rush, or agree on another date.",
+    ),
+    _K.UNDER_FLOOR: Sentence(
+        _F.PERCENT,
+        "The margin is {found} %, under your floor of {needed} %. Raise the price or lower the cost.",
+    ),
+    _K.RIGHTS: Sentence(
+        _F.NONE, "The customer must confirm the right to use this artwork; the quote asks for it."
+    ),
+    _K.CHILDREN: Sentence(
+        _F.NONE,
+        "Sizes for children of 12 and under fall under product-safety law. "
+        "Ask the transfer printer for its statement.",
+    ),
+    _K.OFFER_GONE: Sentence(_F.NONE, "The offer chosen is no longer in the shop book. Choose another."),
+}
