@@ -32,6 +32,13 @@ class Calendar(Document):
 
     due: date | None = None
     deadlines: tuple[Deadline, ...] = ()
+    days_left: int = 0
+    """Working days from today to the due date; negative where it has passed."""
+    press_days: int = 0
+    """Working days the pressing takes."""
+    unknown_region: str = ""
+    """The shop's region where its holidays (or those of its part of the country) are not known: then
+    they are not counted, and whoever shows the dates must say so."""
 
     @property
     def slack_days(self) -> int | None:

@@ -18,6 +18,8 @@ class StepKind(StrEnum):
     PEEL = "peel"
     SECOND_PRESS = "second press"
     COOL = "let cool"
+    SHIFT = "shift on the platen"
+    """Move the garment so that the part not yet pressed lies under the platen."""
 
 
 class PressStep(Document):
@@ -30,6 +32,14 @@ class PressStep(Document):
     peel: Peel | None = None
 
 
+class Edge(StrEnum):
+    """Which edge of the print a placement is measured to."""
+
+    TOP = "top edge"
+    BOTTOM = "bottom edge"
+    """Of prints that sit on a hem or a brim seam."""
+
+
 class SizeToPress(Document):
     """How many of one size, at which print width."""
 
@@ -37,6 +47,10 @@ class SizeToPress(Document):
     count: int
     width_mm: float
     height_mm: float
+    top_mm: float = 0
+    """As on the card, for this size's group."""
+    aside_mm: float = 0
+    pressings: int = 1
 
 
 class Caution(StrEnum):
@@ -66,7 +80,8 @@ class PressCard(Document):
     peel: Peel
     steps: tuple[PressStep, ...]
     top_mm: float
-    """Top of the print below the collar seam (or the location's own mark)."""
+    """From the mark in `measured_from` to the edge in `measured_to`: for most locations the top of the
+    print below the collar seam. Of the size pressed most; each size has its own in `sizes`."""
     aside_mm: float
     """Centre of the print from the garment's centre line, towards the wearer's left."""
     measured_from: str
@@ -74,7 +89,18 @@ class PressCard(Document):
     sizes: tuple[SizeToPress, ...]
     cautions: tuple[Caution, ...]
     pressings: int = 1
-    """Two where the print is larger than the platen."""
+    """Two (or more) where the print is larger than the platen: the most that any size needs."""
+    measured_to: Edge = Edge.TOP
+    press: str = ""
+    """Key of the press it is planned on; empty where the shop book holds none."""
+    position: int = 1
+    """Place in the order of work, from 1."""
+    cover_finished: bool = False
+    """Prints finished before this one are on the garment: cover them."""
+    label_limit_c: float | None = None
+    """The care label's ironing limit (ISO 3758); 0 where it forbids ironing, None where it is not known."""
+    over_label: bool = False
+    """The press is set hotter than the label allows: the label wins until the shop decides otherwise."""
 
 
 class WorkStep(Document):
@@ -89,6 +115,10 @@ class WorkStep(Document):
     reset_before: bool
     cover_finished: bool
     """Finished prints on the garment must be covered in this step."""
+    seconds_each: float = 0
+    """Loading, pre-press, pressing, second press, cooling and hand work of one piece."""
+    pressings: int = 0
+    """Closings of the press in this step, pre-presses not counted."""
 
 
 class PressWork(Document):
@@ -99,3 +129,11 @@ class PressWork(Document):
     warm_up_min: float = 0
     total_min: float = 0
     """Warm-up, resets, loading, pressing and cooling together."""
+    reset_min: float = 0
+    """All resets together."""
+
+    @property
+    def pieces_an_hour(self) -> float:
+        """Prints put on in an hour once the presses are warm, resets included; 0 without work."""
+        worked_min = self.total_min - self.warm_up_min
+        return 60 * sum(step.pieces for step in self.steps) / worked_min if worked_min > 0 else 0.0

@@ -29,15 +29,29 @@ class CostLine(Document):
     """Key of the garment line it belongs to, where it belongs to one."""
 
 
+class SizeCost(Document):
+    """What one garment of one size costs and is sold at."""
+
+    size: str
+    count: int
+    cost_each: Decimal
+    price_each: Decimal
+
+
 class LineCost(Document):
     """What one garment of a line costs, all shares in."""
 
     line: str
     pieces: int
     cost_each: Decimal
+    """The average of its sizes."""
     price_each: Decimal
+    """Of the sizes without a surcharge (or with the least); each size has its own in `by_size`."""
     margin_percent: Decimal
-    """After rounding the price."""
+    """Over all sizes, after rounding the price and after the discount."""
+    by_size: tuple[SizeCost, ...] = ()
+    how: str = ""
+    """How the price came about: "7.42 ÷ (1 − 45 %) = 13.49, rounded up to 13.50"."""
 
 
 class Costs(Document):
@@ -51,6 +65,9 @@ class Costs(Document):
     each: Decimal = Decimal(0)
     """Average cost of a garment."""
     revenue: Decimal = Decimal(0)
-    """What the customer pays before tax."""
+    """What the customer pays for the garments before tax, discount off. A delivery fee is left out: it
+    is passed on at cost, and no profit."""
     profit: Decimal = Decimal(0)
     margin_percent: Decimal = Decimal(0)
+    target_reachable: bool = True
+    """False where margin and payment fees together eat the whole price: then garments are priced at cost."""

@@ -20,7 +20,7 @@ class QuotePrint(Document):
 
 
 class QuoteLine(Document):
-    """Garments of one style and colour at one price."""
+    """Garments of one style and colour at one price; a garment line with dearer sizes gives several."""
 
     line: str
     style: str
@@ -59,3 +59,6 @@ class Quote(Document):
     shop_lines: tuple[str, ...]
     """Address, e-mail, phone."""
     terms: tuple[str, ...]
+    top_up: Decimal = Decimal(0)
+    """Added to reach the minimum order. total = subtotal − discount + top-up + delivery + tax."""
+    tax_exempt: bool = False
