@@ -1,0 +1,106 @@
+"""The open job and its undo history: the only holder of either."""
+
+from collections.abc import Callable, Mapping
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+
+from planner.job.document import Job
+from planner.shop.book import Shop
+
+
+class Desk(QObject):
+    """Holds job, shop book, artwork files and path; every edit goes through `apply` as an undo step."""
+
+    job_changed = Signal(object, object)
+    """Before and after."""
+    shop_changed = Signal()
+    file_changed = Signal()
+    """Another file is open, or the open one was saved."""
+
+    def __init__(self, job: Job, shop: Shop, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._job = job
+        self._shop = shop
+        self.artworks: dict[str, bytes] = {}
+        """Files by SHA-256. Kept through undo: taking an artwork back needs its bytes."""
+        self.path: Path | None = None
+        self.undo_stack = QUndoStack(self)
+
+    @property
+    def job(self) -> Job:
+        return self._job
+
+    @property
+    def shop(self) -> Shop:
+        return self._shop
+
+    @property
+    def is_saved(self) -> bool:
+        """Whether nothing would be lost if the job were closed now."""
+        return self.undo_stack.isClean()
+
+    def apply(self, title: str, after: Job, gesture: str = "") -> None:
+        """Make `after` the job, as one undo step; steps of the same gesture become one."""
+        if after != self._job:
+            self.undo_stack.push(_Step(title, self._job, after, gesture, self._set_job))
+
+    def open(self, job: Job, artworks: Mapping[str, bytes], path: Path | None) -> None:
+        """Lay another job on the desk; its undo history starts empty."""
+        before = self._job
+        self.artworks = dict(artworks)
+        self.path = path
+        self._job = job
+        self.undo_stack.clear()
+        self.undo_stack.setClean()
+        self.job_changed.emit(before, job)
+        self.file_changed.emit()
+
+    def saved(self, job: Job, path: Path) -> None:
+        """Note that `job` was saved; an edit made meanwhile stays unsaved."""
+        self.path = path
+        if job == self._job:
+            self.undo_stack.setClean()
+        self.file_changed.emit()
+
+    def set_shop(self, shop: Shop) -> None:
+        if shop != self._shop:
+            self._shop = shop
+            self.shop_changed.emit()
+
+    def files_in_use(self) -> dict[str, bytes]:
+        """The artwork files that the job names, for saving."""
+        return {artwork.sha256: self.artworks[artwork.sha256] for artwork in self._job.artworks}
+
+    def _set_job(self, job: Job) -> None:
+        before, self._job = self._job, job
+        self.job_changed.emit(before, job)
+
+
+class _Step(QUndoCommand):
+    """Keeps the job before and after; what an edit does not touch is shared between the two."""
+
+    def __init__(
+        self, title: str, before: Job, after: Job, gesture: str, set_job: Callable[[Job], None]
+    ) -> None:
+        super().__init__(title)
+        self._before, self._after = before, after
+        self._gesture = gesture
+        self._set_job = set_job
+
+    def redo(self) -> None:
+        self._set_job(self._after)
+
+    def undo(self) -> None:
+        self._set_job(self._before)
+
+    def id(self) -> int:
+        return 1 if self._gesture else -1
+
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Step) or other._gesture != self._gesture:
+            return False
+        self._after = other._after
+        self.setObsolete(self._after == self._before)
+        return True

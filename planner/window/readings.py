@@ -1,0 +1,175 @@
+"""What a person types into fields, read into values. No Qt here; the messages are plain sentences."""
+
+import re
+from datetime import date, timedelta
+from decimal import Decimal, InvalidOperation
+
+from pydantic import ValidationError
+
+from planner.measures.money import minor_units
+from planner.shop.cloth import Fibre, FibreShare
+
+_OTHER_NAMES = {
+    "elastane": Fibre.SPANDEX,
+    "rayon": Fibre.VISCOSE,
+    "polyamide": Fibre.NYLON,
+    "flax": Fibre.LINEN,
+    "poly": Fibre.POLYESTER,
+}
+_SHARE = re.compile(r"^\s*(?P<percent>\d+(?:[.,]\d+)?)\s*%?\s*(?P<name>[a-z][a-z \-]*?)\s*$")
+_TURNED = re.compile(r"^\s*(?P<name>[a-z][a-z \-]*?)\s*(?P<percent>\d+(?:[.,]\d+)?)\s*%?\s*$")
+_MOST = Decimal(10_000_000)
+_MOST_COUNT = 100_000
+
+
+class Unreadable(ValueError):
+    """What was typed cannot be read; the message says how to write it."""
+
+
+def read_fibres(typed: str) -> tuple[FibreShare, ...]:
+    """The fibre mix as a label says it: "60 % cotton, 40 % polyester", "cotton 100", "cotton".
+
+    Raises:
+        Unreadable: a fibre is unknown, or the shares are not 100 % together.
+    """
+    text = typed.strip().lower()
+    if not text:
+        raise Unreadable("Type the mix from the garment's label, such as 60 % cotton, 40 % polyester.")
+    parts = [part for part in re.split(r"[,;/+\n]| and ", text) if part.strip()]
+    if len(parts) == 1 and parts[0].strip().isalpha():
+        parts = [f"100 {parts[0]}"]
+    shares: dict[Fibre, float] = {}
+    for part in parts:
+        match = _SHARE.match(part) or _TURNED.match(part)
+        if match is None:
+            raise Unreadable(f"“{part.strip()}” needs a percentage and a fibre, such as 60 % cotton.")
+        fibre = _fibre(match["name"])
+        shares[fibre] = shares.get(fibre, 0) + float(match["percent"].replace(",", "."))
+    together = sum(shares.values())
+    if not 99 <= together <= 101:
+        raise Unreadable(f"The mix adds up to {together:g} %; it must be 100 %.")
+    try:
+        return tuple(FibreShare(fibre=fibre, percent=percent) for fibre, percent in shares.items())
+    except ValidationError as error:
+        raise Unreadable("Each share must be more than 0 % and at most 100 %.") from error
+
+
+def _fibre(name: str) -> Fibre:
+    word = name.strip().removeprefix("of ").strip()
+    if word in _OTHER_NAMES:
+        return _OTHER_NAMES[word]
+    # Labels say "combed cotton" or "recycled polyester": the last word is the fibre.
+    for candidate in (word, word.split()[-1]):
+        if candidate in _OTHER_NAMES:
+            return _OTHER_NAMES[candidate]
+        if candidate in set(Fibre):
+            return Fibre(candidate)
+    known = ", ".join(fibre.value for fibre in Fibre if fibre is not Fibre.OTHER)
+    raise Unreadable(f"“{word}” is no fibre the planner knows. It knows {known}; else type other.")
+
+
+def say_fibres(fibres: tuple[FibreShare, ...]) -> str:
+    return ", ".join(f"{share.percent:g} % {share.fibre.value}" for share in fibres)
+
+
+def read_money(typed: str, currency: str) -> Decimal:
+    """An amount of money of at least nothing; point or comma, currency signs and blanks are fine.
+
+    Raises:
+        Unreadable: it is no amount, is negative, or has more decimals than the currency.
+    """
+    text = re.sub(r"[^\d.,\-−]", "", typed)
+    if re.fullmatch(r"\d{1,3}(,\d{3})+(\.\d+)?", text):
+        text = text.replace(",", "")
+    elif text.count(",") == 1:
+        text = text.replace(".", "").replace(",", ".")
+    try:
+        amount = Decimal(text)
+    except InvalidOperation:
+        raise Unreadable(f"“{typed.strip()}” is no amount of money. Type for example 4.10.") from None
+    if not 0 <= amount < _MOST:
+        raise Unreadable("Type an amount from 0 to less than 10 million.")
+    exponent = amount.as_tuple().exponent
+    if isinstance(exponent, int) and -exponent > minor_units(currency):
+        raise Unreadable(f"{currency} has {minor_units(currency)} decimals.")
+    return amount
+
+
+def read_count(typed: str) -> int:
+    """A whole number of pieces; nothing typed is none.
+
+    Raises:
+        Unreadable: it is no whole number, or more than a shop can press.
+    """
+    text = re.sub(r"(?<=\d)[ ,](?=\d{3}\b)", "", typed.strip())
+    if not text:
+        return 0
+    if not re.fullmatch(r"\d+", text) or int(text) > _MOST_COUNT:
+        raise Unreadable(f"“{typed.strip()}” is no count. Type a whole number such as 24.")
+    return int(text)
+
+
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
+
+
+def read_date(typed: str, today: date) -> date | None:
+    """A day: "2026-12-11", "Dec 11", "11 Dec 2026", "12/11", "fri", "+10"; None where nothing is typed.
+
+    A day without a year is the next one to come. Figures with slashes are month/day, as in the US.
+
+    Raises:
+        Unreadable: no calendar has such a day.
+    """
+    text = re.sub(r"^(mon|tue|wed|thu|fri|sat|sun)[a-z]*[.,]\s*(?=\S)", "", typed.strip().lower())
+    if not text:
+        return None
+    if text in ("today", "tomorrow"):
+        return today + timedelta(days=int(text == "tomorrow"))
+    if match := re.fullmatch(r"\+\s*(\d{1,3})(?:\s*days?)?", text):
+        return today + timedelta(days=int(match[1]))
+    if re.fullmatch(r"[a-z]+", text) and text[:3] in _DAYS:
+        ahead = (_DAYS.index(text[:3]) - today.weekday() - 1) % 7 + 1
+        return today + timedelta(days=ahead)
+    year, month, day = _figures(text)
+    try:
+        if year is not None:
+            return date(year, month, day)
+        found = date(today.year, month, day)
+        return found if found >= today else date(today.year + 1, month, day)
+    except ValueError:
+        raise Unreadable(f"“{typed.strip()}” is no day. Type for example Dec 11 or 2026-12-11.") from None
+
+
+def _figures(text: str) -> tuple[int | None, int, int]:
+    """Year, month and day; zeros where the text is no date."""
+    if match := re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", text):
+        return int(match[1]), int(match[2]), int(match[3])
+    if match := re.fullmatch(r"(\d{1,2})/(\d{1,2})(?:/(\d{4}|\d{2}))?", text):
+        return _year(match[3]), int(match[1]), int(match[2])
+    words = re.findall(r"[a-z]+|\d+", text)
+    months = [_MONTHS.index(word[:3]) + 1 for word in words if word[:3] in _MONTHS]
+    numbers = [word for word in words if word.isdigit()]
+    if len(months) != 1 or not 1 <= len(numbers) <= 2:
+        return None, 0, 0
+    return _year(numbers[1] if len(numbers) == 2 else None), months[0], int(numbers[0])
+
+
+def _year(digits: str | None) -> int | None:
+    if digits is None:
+        return None
+    return int(digits) + 2000 if len(digits) <= 2 else int(digits)
+
+
+def read_colour(typed: str) -> str:
+    """A colour as "#rrggbb" from three or six hexadecimal digits, with or without the sign.
+
+    Raises:
+        Unreadable: it is no such colour.
+    """
+    text = typed.strip().lower().removeprefix("#")
+    if re.fullmatch(r"[0-9a-f]{3}", text):
+        text = "".join(digit * 2 for digit in text)
+    if not re.fullmatch(r"[0-9a-f]{6}", text):
+        raise Unreadable(f"“{typed.strip()}” is no colour. Type six digits such as #1b2a49.")
+    return f"#{text}"

@@ -1,0 +1,126 @@
+"""Small parts that every panel is built from."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QLayout,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
+
+from planner.job.findings import Seriousness
+from planner.window.look import GRID, RELATED, Type, draw_status, tokens_of
+
+
+def label(
+    text: str = "", size: Type = Type.BODY, *, quiet: bool = False, strong: bool = False, wrap: bool = False
+) -> QLabel:
+    """A label of the type scale; plain text, so that a customer's name is never read as markup."""
+    made = QLabel(text)
+    made.setTextFormat(Qt.TextFormat.PlainText)
+    made.setProperty("type", size.value)
+    made.setProperty("quiet", quiet)
+    made.setProperty("strong", strong)
+    made.setWordWrap(wrap)
+    return made
+
+
+def button(text: str, pressed: Callable[[], object], *, role: str = "", hint: str = "") -> QPushButton:
+    """A button: role "main" for the one next step of a panel, "link" for quiet ones, else plain."""
+    made = QPushButton(text)
+    made.setProperty("role", role)
+    made.setAccessibleName(text)
+    made.setAutoDefault(False)
+    if hint:
+        made.setToolTip(hint)
+        made.setAccessibleDescription(hint)
+    if role == "link":
+        made.setCursor(Qt.CursorShape.PointingHandCursor)
+        made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+    made.clicked.connect(lambda: pressed())
+    return made
+
+
+def line() -> QFrame:
+    """A hair line between groups."""
+    made = QFrame()
+    made.setProperty("role", "line")
+    made.setFixedHeight(1)
+    return made
+
+
+def column(*, space: int = RELATED, edge: int = 0) -> QVBoxLayout:
+    layout = QVBoxLayout()
+    layout.setSpacing(space)
+    layout.setContentsMargins(edge, edge, edge, edge)
+    return layout
+
+
+def row(*, space: int = RELATED) -> QHBoxLayout:
+    layout = QHBoxLayout()
+    layout.setSpacing(space)
+    layout.setContentsMargins(0, 0, 0, 0)
+    return layout
+
+
+def scrolled(inner: QWidget) -> QScrollArea:
+    """A widget that scrolls down when there is more of it than room; never sideways."""
+    area = QScrollArea()
+    area.setWidgetResizable(True)
+    area.setFrameShape(QFrame.Shape.NoFrame)
+    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+    inner.setProperty("plain", True)
+    area.setWidget(inner)
+    return area
+
+
+def emptied(layout: QLayout) -> None:
+    """Take everything out of a layout and let the widgets go."""
+    while (item := layout.takeAt(0)) is not None:
+        if (widget := item.widget()) is not None:
+            widget.hide()
+            widget.setParent(None)
+            widget.deleteLater()
+        elif (inner := item.layout()) is not None:
+            emptied(inner)
+
+
+def put_in_order(layout: QVBoxLayout, widgets: list[QWidget]) -> None:
+    """Make these the layout's first widgets, in this order; those in place already are not touched."""
+    for at, widget in enumerate(widgets):
+        item = layout.itemAt(at)
+        if item is None or item.widget() is not widget:
+            layout.removeWidget(widget)
+            layout.insertWidget(at, widget)
+
+
+class StatusMark(QWidget):
+    """The shape of a seriousness; a word always stands beside it."""
+
+    def __init__(self, serious: Seriousness) -> None:
+        super().__init__()
+        self._serious = serious
+        self.setFixedSize(4 * GRID, 5 * GRID)
+        self.setAccessibleName(serious.value)
+
+    def show_seriousness(self, serious: Seriousness) -> None:
+        self._serious = serious
+        self.setAccessibleName(serious.value)
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        side = 3.25 * GRID
+        box = QRectF((self.width() - side) / 2, (self.height() - side) / 2, side, side)
+        painter = QPainter(self)
+        draw_status(painter, box, self._serious, tokens.of(self._serious), tokens.ground)
+        painter.end()
