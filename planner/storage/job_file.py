@@ -1,0 +1,59 @@
+"""Job files: one job with its artwork in one file."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from planner.job.document import Job
+from planner.storage.document_file import (
+    Damaged,
+    DocumentFileError,
+    FileKind,
+    read_contents,
+    write_contents,
+)
+
+SUFFIX = ".transferjob"
+KIND = FileKind(application_id=0x54464A42, version=1, noun="job file")
+JobFileError = DocumentFileError
+
+
+@dataclass(frozen=True, slots=True)
+class JobFile:
+    """A job and the bytes of its artwork by SHA-256, just as the customer sent them."""
+
+    job: Job
+    artworks: Mapping[str, bytes]
+    remarks: Mapping[str, str]
+
+
+def read_job(path: Path) -> JobFile:
+    """The job in a file, checked whole; the file is left untouched.
+
+    Raises:
+        JobFileError: it is no job file, of a newer version, damaged or not there; a sentence.
+    """
+    contents = read_contents(path, KIND)
+    try:
+        job = Job.model_validate_json(contents.json)
+    except ValidationError as error:
+        raise Damaged(
+            f"“{path.name}” is a job file, but what it says does not fit together. Open an earlier copy."
+        ) from error
+    if any(artwork.sha256 not in contents.artworks for artwork in job.artworks):
+        raise Damaged(f"“{path.name}” lacks an artwork that its job names. Open an earlier copy.")
+    return JobFile(job, contents.artworks, contents.remarks)
+
+
+def write_job(
+    path: Path, job: Job, artworks: Mapping[str, bytes], remarks: Mapping[str, str] | None = None
+) -> None:
+    """Save a job in one transaction, with the artwork it names and no other.
+
+    Raises:
+        JobFileError: it could not be saved; what was there before still is.
+    """
+    needed = {artwork.sha256: artworks[artwork.sha256] for artwork in job.artworks}
+    write_contents(path, KIND, job.model_dump_json(), needed, remarks)

@@ -1,0 +1,56 @@
+"""The shop book's file, in the user's own data folder."""
+
+import contextlib
+from pathlib import Path
+
+import platformdirs
+from pydantic import ValidationError
+
+from planner.shop.book import Shop
+from planner.shop.starting import starting_shop
+from planner.storage.document_file import (
+    Damaged,
+    DocumentFileError,
+    FileKind,
+    read_contents,
+    write_contents,
+)
+
+KIND = FileKind(application_id=0x54464A53, version=1, noun="shop book")
+FILE_NAME = "shop.book"
+
+
+def data_folder() -> Path:
+    """Where the planner keeps what belongs to this user."""
+    return Path(platformdirs.user_data_dir("transfer-job-planner", appauthor=False))
+
+
+def open_shop_book(folder: Path | None = None) -> Shop:
+    """The shop book, made with starting values where there is none yet.
+
+    A folder that cannot be written to is no reason to stop: the starting values serve unsaved.
+
+    Raises:
+        DocumentFileError: there is a book, but it cannot be read; a sentence.
+    """
+    path = (folder or data_folder()) / FILE_NAME
+    if not path.exists():
+        shop = starting_shop()
+        with contextlib.suppress(DocumentFileError):
+            save_shop_book(shop, folder)
+        return shop
+    try:
+        return Shop.model_validate_json(read_contents(path, KIND).json)
+    except ValidationError as error:
+        raise Damaged(
+            f"The shop book {path} does not fit together. Move it away to start with a new one."
+        ) from error
+
+
+def save_shop_book(shop: Shop, folder: Path | None = None) -> None:
+    """Save the shop book in one transaction.
+
+    Raises:
+        DocumentFileError: it could not be saved; the earlier one still is there.
+    """
+    write_contents((folder or data_folder()) / FILE_NAME, KIND, shop.model_dump_json(), {})
