@@ -1,0 +1,49 @@
+"""What all commands share: arguments, and trouble told in one sentence."""
+
+import argparse
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+from typing import NoReturn
+
+from planner.measures.lengths import LengthUnit, UnreadableLength, parse_length
+
+
+class Trouble(Exception):
+    """A command cannot go on; the message is one sentence for the person who typed it."""
+
+
+class SentenceParser(argparse.ArgumentParser):
+    """Tells a mistake in one sentence instead of a usage listing."""
+
+    def error(self, message: str) -> NoReturn:
+        """Exit with status 2 and a sentence on stderr."""
+        sys.stderr.write(f"{message[:1].upper()}{message[1:]}. `{self.prog} --help` tells how to call it.\n")
+        raise SystemExit(2)
+
+
+def length_argument(typed: str) -> float:
+    """Millimetres from a length on the command line; a bare number is in inches.
+
+    Raises:
+        ArgumentTypeError: it is no length.
+    """
+    try:
+        return parse_length(typed, LengthUnit.INCH)
+    except UnreadableLength as error:
+        raise argparse.ArgumentTypeError(str(error).rstrip(".")) from error
+
+
+def written_text(path: Path, text: str) -> None:
+    """Write a text file as UTF-8.
+
+    Raises:
+        Trouble: it cannot be written.
+    """
+    try:
+        path.write_text(text, encoding="utf-8")
+    except OSError as error:
+        raise Trouble(f"“{path}” cannot be written: {error.strerror}.") from error
+
+
+Command = Callable[[Sequence[str]], int]
