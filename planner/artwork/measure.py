@@ -1,0 +1,76 @@
+"""All measurements of one artwork, each taken once."""
+
+import numpy as np
+from PIL import Image
+
+from planner.artwork.facts import ArtworkFacts, InkBox
+from planner.artwork.fixes import apply_fixes
+from planner.artwork.ground import Edges, edges_of
+from planner.artwork.pixels import decode_native
+from planner.artwork.planes import FAINT, Planes, planes_of
+from planner.artwork.softness import soft_levels
+from planner.artwork.source import SourceNote
+from planner.job.document import Artwork
+from planner.work.ticket import Ticket
+
+
+def measure(data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> ArtworkFacts:
+    """Everything that judging needs to know of the artwork with its fixes.
+
+    Raises:
+        UnreadableArtwork: the file cannot be decoded.
+        Cancelled: the ticket was stopped.
+    """
+    picture, notes = decode_native(data, page=artwork.page, name=artwork.name)
+    return measure_picture(picture, artwork, notes=notes, ticket=ticket)
+
+
+def measure_picture(
+    picture: Image.Image,
+    artwork: Artwork,
+    *,
+    notes: frozenset[SourceNote] = frozenset(),
+    ticket: Ticket | None = None,
+) -> ArtworkFacts:
+    """As `measure`, of a picture decoded already ("RGB" or "RGBA", without the fixes)."""
+    if artwork.fixes:
+        if picture.mode == "RGB":
+            picture.putalpha(255)
+        picture = apply_fixes(picture, artwork.fixes, ticket)
+    planes = planes_of(picture, ticket)
+    ink = _ink_box(planes)
+    edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
+    return ArtworkFacts(
+        sha256=artwork.sha256,
+        width_px=planes.width,
+        height_px=planes.height,
+        vector=artwork.vector,
+        ink=ink,
+        ink_px=_ink_area(planes),
+        has_alpha=planes.alpha is not None,
+        rectangle=edges.rectangle,
+        ground=edges.ground,
+        soft=soft_levels(planes, ticket),
+        notes=tuple(sorted(notes)),
+    )
+
+
+def _ink_box(planes: Planes) -> InkBox | None:
+    if planes.alpha is None:
+        return InkBox(left_px=0, top_px=0, width_px=planes.width, height_px=planes.height)
+    rows = planes.alpha.max(axis=1) >= FAINT
+    columns = planes.alpha.max(axis=0) >= FAINT
+    if not rows.any():
+        return None
+    top, bottom = int(rows.argmax()), len(rows) - int(rows[::-1].argmax())
+    left, right = int(columns.argmax()), len(columns) - int(columns[::-1].argmax())
+    return InkBox(left_px=left, top_px=top, width_px=right - left, height_px=bottom - top)
+
+
+def _ink_area(planes: Planes) -> float:
+    if planes.alpha is None:
+        return float(planes.width * planes.height)
+    import cv2
+
+    counts = cv2.calcHist([planes.alpha], [0], None, [256], [0, 256]).ravel()
+    return float(np.dot(counts, np.arange(256)) / 255.0)

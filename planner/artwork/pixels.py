@@ -1,0 +1,129 @@
+"""Artwork files as pixels: decoded whole, as a quick thumbnail, or with their fixes applied."""
+
+from PIL import Image
+
+from planner.artwork import source
+from planner.artwork.convert import is_srgb_profile, orientation_of, upright_srgb
+from planner.artwork.source import SourceNote, UnreadableArtwork
+from planner.job.document import Artwork
+
+DEFAULT_PPI = 300.0
+"""At which vector artwork becomes pixels where nobody asks for another figure."""
+
+
+def decode(data: bytes, *, page: int = 0, ppi: float | None = None) -> Image.Image:
+    """The artwork upright, "RGBA", 8-bit sRGB; alpha exactly as in the file.
+
+    Of vector artwork the given page at `ppi` (of the size that it states itself; 300 by default).
+
+    Raises:
+        UnreadableArtwork: damaged, cut short, too large, or no picture.
+    """
+    picture, _ = decode_native(data, page=page, ppi=ppi)
+    if picture.mode == "RGB":
+        picture.putalpha(255)
+    return picture
+
+
+def decode_native(
+    data: bytes, *, page: int = 0, ppi: float | None = None, name: str = "The artwork"
+) -> tuple[Image.Image, frozenset[SourceNote]]:
+    """As `decode`, but "RGB" where the file cannot be transparent, with notes on what was converted."""
+    media = source.media_of(data)
+    if media is None:
+        raise source.refusal(data, name)
+    if media in source.VECTOR_MEDIA:
+        from planner.artwork.vectors import rasterise
+
+        return rasterise(data, media, page=page, ppi=ppi or DEFAULT_PPI, name=name), frozenset()
+    with source.reading(name):
+        return upright_srgb(source.open_picture(data, media, name))
+
+
+def thumbnail(data: bytes, *, most_px: int, page: int = 0) -> Image.Image:
+    """The artwork upright, "RGBA", at most `most_px` on its longer side, never larger than it is.
+
+    Much quicker than `decode` for JPEG, whose decoder can leave out detail.
+
+    Raises:
+        UnreadableArtwork: as `decode`.
+    """
+    media = source.media_of(data)
+    if media is None:
+        raise source.refusal(data, "The artwork")
+    if media in source.VECTOR_MEDIA:
+        from planner.artwork.vectors import rasterise_to
+
+        return rasterise_to(data, media, page=page, most_px=most_px, name="The artwork")
+    with source.reading("The artwork"):
+        picture = source.open_picture(data, media)
+        orientation = orientation_of(picture)
+        profile = picture.info.get("icc_profile")
+        if media == source.JPEG:
+            picture.draft(None, (2 * most_px, 2 * most_px))
+        picture.load()
+        small = _shrunk(picture, most_px)
+        small.format, small.info = picture.format, {**picture.info, "icc_profile": profile}
+        if orientation != 1:
+            small.info["exif"] = _orientation_block(orientation)
+        upright, _ = upright_srgb(small)
+    if upright.mode == "RGB":
+        upright.putalpha(255)
+    return upright
+
+
+def _shrunk(picture: Image.Image, most_px: int) -> Image.Image:
+    """Reduced before colours are converted, for that costs by the pixel."""
+    longer = max(picture.size)
+    if longer <= most_px:
+        return picture.copy()
+    size = tuple(max(1, round(side * most_px / longer)) for side in picture.size)
+    keyed = "transparency" in picture.info and picture.mode != "P"
+    if picture.mode in ("RGB", "L", "CMYK", "LAB") and not keyed:
+        return picture.resize((size[0], size[1]), Image.Resampling.BOX, reducing_gap=2.0)
+    if picture.mode in ("RGBA", "LA"):
+        factor = max(1, longer // (2 * most_px))
+        coarse = picture.resize(
+            (max(1, picture.width // factor), max(1, picture.height // factor)), Image.Resampling.NEAREST
+        )
+        return coarse.resize((size[0], size[1]), Image.Resampling.BOX)
+    if picture.mode in ("P", "1", "PA") or keyed:
+        return picture.resize((size[0], size[1]), Image.Resampling.NEAREST)
+    return picture.resize((size[0], size[1]), Image.Resampling.NEAREST)
+
+
+def _orientation_block(orientation: int) -> bytes:
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    return exif.tobytes()
+
+
+def picture(artwork: Artwork, data: bytes, *, ppi: float | None = None) -> Image.Image:
+    """The artwork decoded with its fixes applied: what is printed.
+
+    Raises:
+        UnreadableArtwork: as `decode`.
+    """
+    from planner.artwork.fixes import apply_fixes
+
+    return apply_fixes(decode(data, page=artwork.page, ppi=ppi), artwork.fixes)
+
+
+def is_plain_jpeg(artwork: Artwork, data: bytes) -> bool:
+    """Whether the file's own bytes may be printed as they are.
+
+    A JPEG, baseline or progressive, in RGB or grey, upright, sRGB or without a profile, no fixes.
+    """
+    if artwork.fixes or source.media_of(data) != source.JPEG:
+        return False
+    try:
+        with source.reading(artwork.name):
+            picture = source.open_picture(data, source.JPEG)
+            profile = picture.info.get("icc_profile")
+            return (
+                picture.mode in ("RGB", "L")
+                and orientation_of(picture) == 1
+                and (profile is None or (picture.mode == "RGB" and is_srgb_profile(profile)))
+            )
+    except UnreadableArtwork:
+        return False

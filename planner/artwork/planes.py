@@ -1,0 +1,92 @@
+"""A decoded picture as arrays, a few rows at a time: the whole as numpy would cost it three times over."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+from PIL import Image
+
+from planner.work.ticket import Ticket
+
+STRIP_ROWS = 256
+_SAMPLE_PIXELS = 1_500_000
+SOLID = 248
+"""From this alpha on a pixel is as good as solid."""
+FAINT = 8
+"""Below this alpha a pixel is as good as clear."""
+INK = 128
+"""From this alpha on a pixel belongs to a shape."""
+
+Plane = NDArray[np.uint8]
+
+
+@dataclass(frozen=True)
+class Planes:
+    """What the measurements work on."""
+
+    picture: Image.Image
+    """ "RGB" or "RGBA"."""
+    alpha: Plane | None
+    """Whole, or None where every pixel is opaque."""
+    sample: Plane
+    """Every `step`-th pixel of every `step`-th row: red, green, blue, alpha. No colour in it is mixed."""
+    step: int
+
+    @property
+    def width(self) -> int:
+        return self.picture.width
+
+    @property
+    def height(self) -> int:
+        return self.picture.height
+
+
+def planes_of(picture: Image.Image, ticket: Ticket | None = None) -> Planes:
+    """Alpha and sample of an "RGB" or "RGBA" picture."""
+    import cv2
+
+    width, height = picture.size
+    step = max(1, round((width * height / _SAMPLE_PIXELS) ** 0.5))
+    first = step // 2
+    rows = range(min(first, height - 1), height, step)
+    start_x = min(first, width - 1)
+    sample = np.full((len(rows), len(range(start_x, width, step)), 4), 255, np.uint8)
+    bands = len(picture.getbands())
+    alpha = np.empty((height, width), np.uint8) if bands == 4 else None
+    taken = 0
+    for top in range(0, height, STRIP_ROWS):
+        if ticket is not None:
+            ticket.step(top, height)
+        bottom = min(height, top + STRIP_ROWS)
+        if alpha is None:
+            # Without alpha only the sampled rows are needed.
+            while taken < len(rows) and rows[taken] < bottom:
+                row = np.asarray(picture.crop((0, rows[taken], width, rows[taken] + 1)))
+                sample[taken, :, :3] = row[0, start_x::step]
+                taken += 1
+            continue
+        strip = np.asarray(picture.crop((0, top, width, bottom)))
+        cv2.extractChannel(strip, 3, alpha[top:bottom])
+        while taken < len(rows) and rows[taken] < bottom:
+            sample[taken] = strip[rows[taken] - top, start_x::step]
+            taken += 1
+    if alpha is not None and int(alpha.min(initial=255)) == 255:
+        alpha = None
+    return Planes(picture, alpha, sample, step)
+
+
+def strips(
+    plane: Plane, halo: int, ticket: Ticket | None = None, rows: int = STRIP_ROWS
+) -> Iterator[tuple[Plane, int, int, int]]:
+    """Rows with up to `halo` more on both sides: the strip, its core's first and last row in it, and in all.
+
+    Each is (strip, core start within the strip, core end within the strip, core start in the plane).
+    """
+    height = plane.shape[0]
+    for top in range(0, height, rows):
+        if ticket is not None:
+            ticket.step(top, height)
+        bottom = min(height, top + rows)
+        above, below = max(0, top - halo), min(height, bottom + halo)
+        yield plane[above:below], top - above, bottom - above, top

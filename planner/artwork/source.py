@@ -1,0 +1,247 @@
+"""What an artwork file really is, and how it is opened without harm.
+
+Content decides, never the name. Pictures are opened by Pillow's readers one by one: its general
+opener guards against bombs by a setting of the whole process, ours by `MOST_PIXELS`.
+"""
+
+import threading
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from enum import StrEnum
+from importlib import import_module
+from io import BytesIO
+from pathlib import PurePath
+from typing import Any
+
+from PIL import ImageFile
+
+MOST_PIXELS = 250_000_000
+"""Our own rolls reach some 150 megapixels; more is a mistake or a bomb."""
+MOST_BYTES = 600_000_000
+
+
+class UnreadableArtwork(ValueError):
+    """The file cannot be used; the message says what it is and what to ask the customer for."""
+
+
+class SourceNote(StrEnum):
+    """What a person should know about the file. Kept with the facts: never rename one."""
+
+    MISLABELLED = "mislabelled"
+    """The file's name says another format than its content."""
+    FIRST_FRAME = "first frame"
+    """An animation or several pictures: the first one is used."""
+    MORE_PAGES = "more pages"
+    TURNED = "turned"
+    """An orientation tag was obeyed."""
+    FROM_CMYK = "from CMYK"
+    CMYK_WITHOUT_PROFILE = "CMYK without profile"
+    """Its colours on screen are a guess."""
+    FROM_PROFILE = "from profile"
+    """An embedded profile other than sRGB was converted."""
+    OUT_OF_SRGB = "outside sRGB"
+    """Some of its colours were stronger than sRGB can hold."""
+    UNUSABLE_PROFILE = "unusable profile"
+    FROM_LAB = "from Lab"
+    DEPTH_REDUCED = "more than 8 bits"
+    TEXT_NOT_OUTLINED = "text not outlined"
+    FONT_NOT_EMBEDDED = "font not embedded"
+
+
+PNG, JPEG, TIFF, WEBP = "image/png", "image/jpeg", "image/tiff", "image/webp"
+GIF, BMP, HEIC, AVIF = "image/gif", "image/bmp", "image/heic", "image/avif"
+PDF, SVG = "application/pdf", "image/svg+xml"
+
+VECTOR_MEDIA = frozenset({PDF, SVG})
+_SUFFIXES = {
+    PNG: {".png", ".apng"},
+    JPEG: {".jpg", ".jpeg", ".jpe", ".jfif"},
+    TIFF: {".tif", ".tiff"},
+    WEBP: {".webp"},
+    GIF: {".gif"},
+    BMP: {".bmp", ".dib"},
+    HEIC: {".heic", ".heif", ".hif"},
+    AVIF: {".avif"},
+    PDF: {".pdf", ".ai"},
+    SVG: {".svg"},
+}
+_FORMAT_NAMES = {
+    PNG: "PNG",
+    JPEG: "JPEG",
+    TIFF: "TIFF",
+    WEBP: "WebP",
+    GIF: "GIF",
+    BMP: "BMP",
+    HEIC: "HEIC",
+    AVIF: "AVIF",
+    PDF: "PDF",
+    SVG: "SVG",
+}
+_READERS = {
+    PNG: ("PIL.PngImagePlugin", "PngImageFile"),
+    JPEG: ("PIL.JpegImagePlugin", "JpegImageFile"),
+    TIFF: ("PIL.TiffImagePlugin", "TiffImageFile"),
+    WEBP: ("PIL.WebPImagePlugin", "WebPImageFile"),
+    GIF: ("PIL.GifImagePlugin", "GifImageFile"),
+    BMP: ("PIL.BmpImagePlugin", "BmpImageFile"),
+    AVIF: ("PIL.AvifImagePlugin", "AvifImageFile"),
+    HEIC: ("pi_heif", "HeifImageFile"),
+}
+_ASK = "Ask the customer for a PNG with a transparent ground, 300 ppi at print size, or a PDF."
+_LAYERED = {
+    b"8BPS": "a layered working file (.psd)",
+    b"gimp xcf": "a layered working file (.xcf)",
+    b"%!PS": "a PostScript file (.eps or .ai)",
+    b"\xc5\xd0\xd3\xc6": "a PostScript file (.eps)",
+    b"PK\x03\x04": "a packed file or a layered working file",
+    b"\x1f\x8b": "a compressed file (.svgz or .gz)",
+    b"Rar!": "a packed file",
+    b"7z\xbc\xaf": "a packed file",
+    b"\x00\x00\x00\x0cjP": "a JPEG 2000 file",
+    b"\x00\x00\x00\x0cJXL ": "a JPEG XL file",
+    b"\xff\x0a": "a JPEG XL file",
+    b"\xd0\xcf\x11\xe0": "an office document",
+}
+_LAYERED_SUFFIXES = {".psd", ".psb", ".xcf", ".cdr", ".eps", ".ps", ".ai"}
+
+
+def media_of(data: bytes) -> str | None:
+    """Media type by content, or None where the content is none that the planner reads."""
+    head = data[:32]
+    if head.startswith(b"\x89PNG\r\n\x1a\n"):
+        return PNG
+    if head.startswith(b"\xff\xd8\xff"):
+        return JPEG
+    if head[:4] in (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+"):
+        return TIFF
+    if head[:4] == b"RIFF" and head[8:12] == b"WEBP":
+        return WEBP
+    if head[:6] in (b"GIF87a", b"GIF89a"):
+        return GIF
+    if head[:2] == b"BM" and len(data) >= 26:
+        return BMP
+    if head[4:8] == b"ftyp":
+        brands = {data[8:12], *(data[at : at + 4] for at in range(16, min(len(data), 64), 4))}
+        if brands & {b"avif", b"avis"}:
+            return AVIF
+        if brands & {b"heic", b"heix", b"heim", b"heis", b"hevc", b"mif1", b"msf1"}:
+            return HEIC
+    if b"%PDF-" in data[:1024]:
+        return PDF
+    return SVG if _looks_like_svg(data) else None
+
+
+def _looks_like_svg(data: bytes) -> bool:
+    start = data[:4096].replace(b"\0", b"").lstrip(b"\xef\xbb\xbf\xff\xfe \t\r\n")
+    return start.startswith(b"<") and b"<svg" in start
+
+
+def refusal(data: bytes, name: str) -> UnreadableArtwork:
+    """What to say about content that the planner does not read."""
+    if not data:
+        return UnreadableArtwork(f"“{name}” is empty: it holds no bytes. Ask the customer to send it again.")
+    for magic, what in _LAYERED.items():
+        if data.startswith(magic):
+            return UnreadableArtwork(f"“{name}” is {what}, which the planner does not read. {_ASK}")
+    if data[:4] == b"RIFF" and data[8:11] in (b"CDR", b"cdr"):
+        return UnreadableArtwork(
+            f"“{name}” is a drawing program's working file (.cdr), which the planner does not read. {_ASK}"
+        )
+    if PurePath(name).suffix.lower() in _LAYERED_SUFFIXES:
+        return UnreadableArtwork(
+            f"“{name}” is a drawing program's working file, which the planner does not read. {_ASK}"
+        )
+    return UnreadableArtwork(f"“{name}” is no picture that the planner knows. {_ASK}")
+
+
+def is_mislabelled(media: str, name: str) -> bool:
+    """Whether the name's extension promises another format; a name without extension promises none."""
+    suffix = PurePath(name).suffix.lower()
+    return any(suffix in known for known in _SUFFIXES.values()) and suffix not in _SUFFIXES[media]
+
+
+class _Quiet:
+    """Keeps Pillow's warnings about odd files to itself, from several threads at once.
+
+    `warnings.catch_warnings` restores a process-wide list; entered by overlapping threads it would
+    restore them in the wrong order. So the first one in enters it, and the last one out leaves it.
+    """
+
+    def __init__(self) -> None:
+        self._lock = threading.Lock()
+        self._inside = 0
+        self._caught: Any = None
+
+    def __enter__(self) -> None:
+        with self._lock:
+            if self._inside == 0:
+                self._caught = warnings.catch_warnings()
+                self._caught.__enter__()
+                warnings.filterwarnings("ignore", module=r"(PIL|pi_heif)\b")
+            self._inside += 1
+
+    def __exit__(self, *_: object) -> None:
+        with self._lock:
+            self._inside -= 1
+            if self._inside == 0:
+                self._caught.__exit__(None, None, None)
+
+
+_quiet = _Quiet()
+
+
+def _reader(media: str) -> Callable[[BytesIO], ImageFile.ImageFile]:
+    """Pillow's reader for one media type; imported late, since each costs start-up time."""
+    module, reader = _READERS[media]
+    found: Callable[[BytesIO], ImageFile.ImageFile] = getattr(import_module(module), reader)
+    return found
+
+
+@contextmanager
+def reading(name: str) -> Iterator[None]:
+    """Turns whatever a reader trips over into one plain sentence, and keeps its warnings to itself.
+
+    Raises:
+        UnreadableArtwork: anything went wrong inside.
+    """
+    with _quiet:
+        try:
+            yield
+        except UnreadableArtwork:
+            raise
+        except MemoryError as error:
+            raise too_large(name) from error
+        except Exception as error:  # Readers raise anything on a damaged file: struct, zlib, KeyError ...
+            raise UnreadableArtwork(
+                f"“{name}” is damaged or cut short: it cannot be read to its end. "
+                "Ask the customer to send the original file again, not a screenshot or a preview."
+            ) from error
+
+
+def too_large(name: str, width_px: int = 0, height_px: int = 0) -> UnreadableArtwork:
+    size = f" ({width_px} × {height_px} pixels)" if width_px else ""
+    return UnreadableArtwork(
+        f"“{name}” is too large to read safely{size}: the planner takes up to "
+        f"{MOST_PIXELS // 1_000_000} megapixels. Ask the customer for the artwork at print size, 300 ppi."
+    )
+
+
+def open_picture(data: bytes, media: str, name: str = "The artwork") -> ImageFile.ImageFile:
+    """The file's first picture, not decoded yet: size and mode are known. Call inside `reading`.
+
+    Raises:
+        UnreadableArtwork: more pixels than `MOST_PIXELS`, or none.
+    """
+    picture = _reader(media)(BytesIO(data))
+    width, height = picture.size
+    if width <= 0 or height <= 0:
+        raise UnreadableArtwork(f"“{name}” holds no picture: it is {width} × {height} pixels. {_ASK}")
+    if width * height > MOST_PIXELS:
+        raise too_large(name, width, height)
+    return picture
+
+
+def format_name(media: str) -> str:
+    """How people call a media type: "PNG", "JPEG"."""
+    return _FORMAT_NAMES[media]

@@ -1,0 +1,177 @@
+"""PDF and SVG artwork: kept as vectors in the job, shown and measured as pixels."""
+
+import math
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from io import BytesIO
+from typing import Any
+
+from PIL import Image
+
+from planner.artwork import source
+from planner.artwork.source import PDF, SourceNote, UnreadableArtwork
+
+# PDFium keeps process-wide state: one thread at a time.
+_pdfium = threading.Lock()
+_MOST_FONT_OBJECTS = 2000
+
+
+@dataclass(frozen=True, slots=True)
+class About:
+    """What a vector file states of itself."""
+
+    width_pt: float
+    """Of the page asked for, in points of 1/72 in, as it is shown upright."""
+    height_pt: float
+    page_count: int
+    notes: frozenset[SourceNote]
+
+
+def describe(data: bytes, media: str, *, name: str, page: int = 0) -> About:
+    """Size and pages of a vector file, and whether its text depends on fonts.
+
+    Raises:
+        UnreadableArtwork: damaged, locked, without that page, or of no size.
+    """
+    if media != PDF:
+        from planner.artwork.svg import describe_svg
+
+        width, height, has_text = describe_svg(data, name)
+        notes = frozenset({SourceNote.TEXT_NOT_OUTLINED}) if has_text else frozenset()
+        return About(width, height, 1, notes)
+    with _page_of(data, page, name) as (document, shown):
+        width, height, count = shown.get_width(), shown.get_height(), len(document)
+    if not (0.5 <= width <= 1e6 and 0.5 <= height <= 1e6):
+        raise UnreadableArtwork(f"“{name}” states no usable page size. Ask the customer to export it again.")
+    notes_found = _font_notes(data, page)
+    if count > 1:
+        notes_found.add(SourceNote.MORE_PAGES)
+    return About(width, height, count, frozenset(notes_found))
+
+
+def rasterise(data: bytes, media: str, *, page: int, ppi: float, name: str) -> Image.Image:
+    """One page at `ppi` of its stated size, "RGBA", ground transparent.
+
+    Raises:
+        UnreadableArtwork: as `describe`, or too large at this ppi.
+    """
+    about_pt = _size_pt(data, media, page, name)
+    return _drawn(data, media, page, ppi / 72.0, about_pt, name)
+
+
+def rasterise_to(data: bytes, media: str, *, page: int, most_px: int, name: str) -> Image.Image:
+    """One page, "RGBA", `most_px` on its longer side.
+
+    Raises:
+        UnreadableArtwork: as `describe`.
+    """
+    size_pt = _size_pt(data, media, page, name)
+    return _drawn(data, media, page, most_px / max(size_pt), size_pt, name)
+
+
+def _size_pt(data: bytes, media: str, page: int, name: str) -> tuple[float, float]:
+    if media != PDF:
+        from planner.artwork.svg import describe_svg
+
+        width, height, _ = describe_svg(data, name)
+        return width, height
+    with _page_of(data, page, name) as (_, shown):
+        return shown.get_width(), shown.get_height()
+
+
+def _drawn(
+    data: bytes, media: str, page: int, scale: float, size_pt: tuple[float, float], name: str
+) -> Image.Image:
+    # PDFium rounds sizes up; a hair less keeps 8.25 in at 300 ppi from becoming 2476 pixels.
+    scale *= 1 - 1e-9
+    width, height = (math.ceil(side * scale) for side in size_pt)
+    if width * height > source.MOST_PIXELS:
+        raise source.too_large(name, width, height)
+    if media != PDF:
+        from planner.artwork.svg import draw_svg
+
+        return draw_svg(data, width, height, name)
+    with _page_of(data, page, name) as (_, shown):
+        bitmap = shown.render(
+            scale=scale,
+            fill_color=(0, 0, 0, 0),
+            rev_byteorder=True,
+            may_draw_forms=False,
+            draw_annots=False,
+        )
+        drawn: Image.Image = bitmap.to_pil().convert("RGBA").copy()
+        bitmap.close()
+    return drawn
+
+
+@contextmanager
+def _page_of(data: bytes, page: int, name: str) -> Iterator[tuple[Any, Any]]:
+    """The open document and its page; PDFium is ours while it lasts."""
+    import pypdfium2
+
+    with _pdfium, source.reading(name):
+        try:
+            document = pypdfium2.PdfDocument(data)
+        except pypdfium2.PdfiumError as error:
+            if "password" in str(error).lower():
+                raise UnreadableArtwork(
+                    f"“{name}” is locked with a password. Ask the customer for the PDF without one."
+                ) from error
+            raise
+        try:
+            count = len(document)
+            if count == 0:
+                raise UnreadableArtwork(f"“{name}” has no pages. Ask the customer to export it again.")
+            if not 0 <= page < count:
+                raise UnreadableArtwork(
+                    f"“{name}” has {count} pages, there is no page {page + 1}. Choose another page."
+                )
+            shown = document[page]
+            try:
+                yield document, shown
+            finally:
+                shown.close()
+        finally:
+            document.close()
+
+
+def _font_notes(data: bytes, page: int) -> set[SourceNote]:
+    """Whether the page holds text, and whether each of its fonts is inside the file.
+
+    ISO 32000-1, 9.9: an embedded font program hangs in the font descriptor as FontFile, 2 or 3. Type 3
+    fonts are drawn in the file itself.
+    """
+    import pikepdf
+
+    notes: set[SourceNote] = set()
+    try:
+        with pikepdf.open(BytesIO(data)) as document:
+            for font in _fonts(document.pages[page].obj.get("/Resources"), set()):
+                notes.add(SourceNote.TEXT_NOT_OUTLINED)
+                if font.get("/Subtype") != "/Type3" and not _embedded(font):
+                    notes.add(SourceNote.FONT_NOT_EMBEDDED)
+    except Exception:  # PDFium could show the page, so a second reader's trouble is none of the user's.
+        return notes
+    return notes
+
+
+def _fonts(resources: Any, seen: set[Any]) -> Iterator[Any]:
+    """Fonts of a page and of the forms it uses."""
+    if resources is None or len(seen) > _MOST_FONT_OBJECTS:
+        return
+    yield from dict(resources.get("/Font", {})).values()
+    for form in dict(resources.get("/XObject", {})).values():
+        if form.get("/Subtype") == "/Form" and form.objgen not in seen:
+            seen.add(form.objgen)
+            yield from _fonts(form.get("/Resources"), seen)
+
+
+def _embedded(font: Any) -> bool:
+    descendants = font.get("/DescendantFonts")
+    described = descendants[0] if descendants is not None else font
+    descriptor = described.get("/FontDescriptor")
+    return descriptor is not None and any(
+        key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3")
+    )

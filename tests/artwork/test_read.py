@@ -1,0 +1,129 @@
+"""Files taken in: what they are, and what is said of those that cannot be used."""
+
+import random
+
+import pytest
+from PIL import Image
+
+from planner.artwork import source
+from planner.artwork.pixels import decode, is_plain_jpeg, thumbnail
+from planner.artwork.read import SourceNote, UnreadableArtwork, artwork_from, import_artwork
+from tests.artwork import samples
+
+FORMATS = ("PNG", "JPEG", "TIFF", "WEBP", "GIF", "BMP", "AVIF")
+
+
+def _sample(format_name: str) -> bytes:
+    picture = samples.logo(90, 60)
+    opaque = samples.on_ground(picture, (240, 240, 240))
+    return samples.encoded(opaque if format_name in ("JPEG", "BMP", "GIF") else picture, format_name)
+
+
+@pytest.mark.parametrize("format_name", FORMATS)
+def test_each_format_is_known_by_its_content_under_any_name(format_name: str) -> None:
+    imported = import_artwork(_sample(format_name), f"logo.{format_name.lower()}")
+    assert imported.media == f"image/{format_name.lower()}"
+    assert (imported.width_px, imported.height_px) == (90, 60)
+    assert SourceNote.MISLABELLED not in imported.notes
+    renamed = import_artwork(_sample(format_name), "logo.heic")
+    assert renamed.media == imported.media
+    assert SourceNote.MISLABELLED in renamed.notes
+
+
+def test_a_name_without_extension_promises_nothing() -> None:
+    assert SourceNote.MISLABELLED not in import_artwork(_sample("PNG"), "logo").notes
+
+
+def test_an_import_becomes_an_artwork_of_the_job() -> None:
+    artwork = artwork_from(import_artwork(_sample("PNG"), "logo.png"), "logo")
+    assert (artwork.width_px, artwork.height_px, artwork.media) == (90, 60, "image/png")
+    assert len(artwork.sha256) == 64
+
+
+def test_the_first_frame_of_an_animation_is_used_and_noted() -> None:
+    frames = [Image.new("RGB", (20, 10), colour) for colour in ("red", "blue")]
+    data = samples.encoded(frames[0], "GIF", save_all=True, append_images=frames[1:])
+    assert SourceNote.FIRST_FRAME in import_artwork(data, "moving.gif").notes
+    assert decode(data).getpixel((5, 5)) == (255, 0, 0, 255)
+
+
+@pytest.mark.parametrize(
+    ("data", "name", "word"),
+    [
+        (b"", "empty.png", "empty"),
+        (b"8BPS\0\1" + bytes(60), "art.psd", ".psd"),
+        (b"%!PS-Adobe-3.0 EPSF-3.0\n", "art.eps", ".eps"),
+        (b"gimp xcf v011\0", "art.xcf", ".xcf"),
+        (b"RIFF\x10\0\0\0CDRv" + bytes(30), "art.cdr", ".cdr"),
+        (b"\x1f\x8b\x08\0" + bytes(30), "art.svgz", ".svgz"),
+        (b"PK\x03\x04" + bytes(30), "art.zip", "packed"),
+        (b"dear shop, please print our logo", "logo.png", "no picture"),
+        (b"dear shop", "logo.ai", "working file"),
+    ],
+)
+def test_what_is_no_picture_is_refused_with_a_sentence_that_helps(data: bytes, name: str, word: str) -> None:
+    with pytest.raises(UnreadableArtwork) as caught:
+        import_artwork(data, name)
+    sentence = str(caught.value)
+    assert word in sentence
+    assert name in sentence
+    assert "Ask the customer" in sentence
+    assert "\n" not in sentence
+
+
+def test_a_bomb_is_refused_before_it_is_decoded(monkeypatch: pytest.MonkeyPatch) -> None:
+    data = samples.encoded(Image.new("L", (4000, 3000)))
+    monkeypatch.setattr(source, "MOST_PIXELS", 10_000_000)
+    with pytest.raises(UnreadableArtwork, match="4000 × 3000"):
+        import_artwork(data, "bomb.png")
+
+
+def test_a_picture_over_pillows_own_limit_is_read_without_a_warning() -> None:
+    width, height = 9600, 9600  # 92 megapixels; Pillow warns from 89 on.
+    data = samples.encoded(Image.new("1", (width, height)))
+    imported = import_artwork(data, "roll.png")
+    assert (imported.width_px, imported.height_px) == (width, height)
+
+
+@pytest.mark.parametrize("format_name", FORMATS)
+def test_cut_or_garbled_files_give_a_picture_or_a_sentence(format_name: str) -> None:
+    data = _sample(format_name)
+    rng = random.Random(f"cut {format_name}")
+    for round_ in range(120):
+        damaged = bytearray(data)
+        if round_ % 3 == 0:
+            damaged = damaged[: rng.randrange(1, len(data))]
+        else:
+            for _ in range(rng.choice((1, 1, 3, 10))):
+                damaged[rng.randrange(len(damaged))] ^= 1 << rng.randrange(8)
+        for read in (decode, lambda data: thumbnail(data, most_px=32)):
+            try:
+                picture = read(bytes(damaged))
+            except UnreadableArtwork:
+                continue
+            assert picture.mode == "RGBA"
+
+
+@pytest.mark.parametrize("format_name", ["PNG", "JPEG", "WEBP", "BMP"])
+def test_a_file_cut_in_half_is_refused(format_name: str) -> None:
+    data = _sample(format_name)
+    with pytest.raises(UnreadableArtwork, match="cut short"):
+        import_artwork(data[: len(data) // 2], "logo")
+
+
+def test_only_upright_srgb_jpegs_without_fixes_pass_as_they_are() -> None:
+    rgb = samples.photograph()
+    exif = Image.Exif()
+    exif[0x0112] = 6
+    cases = {
+        True: [samples.encoded(rgb, "JPEG"), samples.encoded(rgb, "JPEG", progressive=True)],
+        False: [
+            samples.encoded(rgb, "JPEG", exif=exif.tobytes()),
+            samples.encoded(rgb.convert("CMYK"), "JPEG"),
+            samples.encoded(rgb, "PNG"),
+        ],
+    }
+    for expected, files in cases.items():
+        for data in files:
+            artwork = artwork_from(import_artwork(data, "photo"), "a")
+            assert is_plain_jpeg(artwork, data) is expected
