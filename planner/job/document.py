@@ -143,11 +143,32 @@ class Extra(Document):
     may_turn: bool = True
 
 
+class MadeFor(Document):
+    """One kind of piece that layouts were made for: when it changes, they no longer hold."""
+
+    piece: str
+    width_mm: float
+    height_mm: float
+    count: int
+
+
+class Bound(Document):
+    """What an order can cost at least, and what the proof holds for."""
+
+    least_cost: Decimal
+    most_layouts: int | None = None
+    """It holds for orders of at most so many distinct layouts; None: for any."""
+    terms: str
+    """Digest of the offer and all else that the bound depends on; another digest voids it."""
+
+
 class Arranged(Document):
     """Layouts that the shop accepted or made by hand, for one offer."""
 
     offer: str
     layouts: tuple[Layout, ...]
+    made_for: tuple[MadeFor, ...] = ()
+    bound: Bound | None = None
 
 
 class Terms(Document):

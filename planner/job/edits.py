@@ -8,10 +8,10 @@ from collections.abc import Iterable
 from dataclasses import replace
 from typing import Any
 
-from planner.job.document import Arranged, Artwork, Extra, GarmentLine, Job, Print
+from planner.job.document import Arranged, Artwork, Bound, Extra, GarmentLine, Job, Print
 from planner.job.findings import Decision, Finding
 from planner.job.fixes import FixStep
-from planner.job.pieces import print_of_piece
+from planner.job.pieces import pieces_at, print_of_piece, what_layouts_serve
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
@@ -145,16 +145,33 @@ def undecide(job: Job, finding_id: str) -> Job:
     )
 
 
-def set_layouts(job: Job, offer: str, layouts: Iterable[Layout]) -> Job:
-    """The job with the layouts of one offer accepted as they are; none takes the offer's away."""
-    others = tuple(arranged for arranged in job.arranged if arranged.offer != offer)
+def set_layouts(job: Job, offer: str, layouts: Iterable[Layout], bound: Bound | None = None) -> Job:
+    """The job with the layouts of one offer accepted for what its prints need now.
+
+    No layouts take the offer's away. Without a new bound the one known stays: it does not depend on
+    which layouts were chosen, only on the need, and falls with that.
+    """
     layouts = tuple(layouts)
-    return changed(job, arranged=(*others, Arranged(offer=offer, layouts=layouts)) if layouts else others)
+    others = tuple(arranged for arranged in job.arranged if arranged.offer != offer)
+    if not layouts:
+        return changed(job, arranged=others)
+    made_for = what_layouts_serve(pieces_at(job, offer))
+    before = arranged_at(job, offer)
+    if bound is None and before is not None and before.made_for == made_for:
+        bound = before.bound
+    arranged = Arranged(offer=offer, layouts=layouts, made_for=made_for, bound=bound)
+    return changed(job, arranged=(*others, arranged))
+
+
+def arranged_at(job: Job, offer: str) -> Arranged | None:
+    """What was accepted for one offer, None where nothing was arranged yet."""
+    return next((arranged for arranged in job.arranged if arranged.offer == offer), None)
 
 
 def layouts_at(job: Job, offer: str) -> tuple[Layout, ...]:
     """The accepted layouts of one offer, none where nothing was arranged yet."""
-    return next((arranged.layouts for arranged in job.arranged if arranged.offer == offer), ())
+    arranged = arranged_at(job, offer)
+    return arranged.layouts if arranged else ()
 
 
 def change_placements(
@@ -192,5 +209,5 @@ def _without_pieces(job: Job, prints: Iterable[str]) -> Job:
         )
         kept = tuple(layout for layout in layouts if layout.placements)
         if kept:
-            arranged.append(Arranged(offer=at_offer.offer, layouts=kept))
+            arranged.append(changed(at_offer, layouts=kept))
     return changed(job, arranged=tuple(arranged))

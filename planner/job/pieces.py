@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from planner.job.document import Artwork, Job, Print
+from planner.job.document import Artwork, Job, MadeFor, Print
 from planner.measures.geometry import Size
 from planner.shop.garments import SizeGroup
 
@@ -57,3 +57,23 @@ def pieces_of(job: Job, print_: Print) -> tuple[NeededPiece, ...]:
 def needed_pieces(job: Job) -> tuple[NeededPiece, ...]:
     """All pieces the job's garments need, in the order of its prints."""
     return tuple(piece for print_ in job.prints for piece in pieces_of(job, print_))
+
+
+def pieces_at(job: Job, offer: str) -> tuple[NeededPiece, ...]:
+    """The pieces of all prints that are bought at one offer."""
+    return tuple(
+        piece for print_ in job.prints if job.offer_of(print_) == offer for piece in pieces_of(job, print_)
+    )
+
+
+def what_layouts_serve(pieces: tuple[NeededPiece, ...]) -> tuple[MadeFor, ...]:
+    """The pieces as layouts remember them, so that a change of size or count is noticed."""
+    return tuple(
+        MadeFor(
+            piece=piece.key,
+            width_mm=piece.size.width_mm,
+            height_mm=piece.size.height_mm,
+            count=piece.count,
+        )
+        for piece in pieces
+    )

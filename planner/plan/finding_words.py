@@ -54,7 +54,8 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.THIN_STROKES: Sentence(
         _F.FINE_MM,
-        "Thinnest stroke {found}; this offer holds {needed} and more. Print it larger or thicken the strokes.",
+        "Thinnest stroke {found}; this offer holds {needed} and more. "
+        "Print it larger or thicken the strokes.",
     ),
     _K.THIN_GAPS: Sentence(
         _F.FINE_MM,

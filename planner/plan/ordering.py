@@ -1,0 +1,210 @@
+"""From a job to its orders: accepted layouts where they still hold, a quick arrangement elsewhere."""
+
+import hashlib
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+
+from planner.artwork.facts import ArtworkFacts, Style
+from planner.buying.price import UnknownSheet
+from planner.buying.order import order_from_layouts, plan_order, quick_order
+from planner.buying.purchase import Order, Purchase
+from planner.buying.suits import ArtTraits
+from planner.buying.wants import extra_pieces
+from planner.job.document import Arranged, Bound, Job
+from planner.job.edits import arranged_at, set_layouts
+from planner.job.pieces import NeededPiece, pieces_at, what_layouts_serve
+from planner.measures.layout import Layout, Way
+from planner.sheets.problem import Piece
+from planner.sheets.validate import faults
+from planner.shop.book import Shop, Spares
+from planner.shop.document import changed
+from planner.shop.offers import Offer
+from planner.work.ticket import Ticket
+
+Facts = Mapping[str, ArtworkFacts]
+"""What was measured, by artwork key; artworks not measured yet are not in it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ordering:
+    """Everything that an order at one offer depends on; equal questions have equal answers."""
+
+    offer: Offer
+    pieces: tuple[NeededPiece, ...]
+    spares: Spares
+    currency: str
+    way: Way
+    rush: bool
+    extras: tuple[Piece, ...]
+    pinned: tuple[Layout, ...]
+    colours: tuple[tuple[str, int], ...]
+
+    @property
+    def terms(self) -> str:
+        """Digest of all that a proven bound depends on beside the need."""
+        told = (
+            self.offer.model_dump_json(),
+            self.spares.model_dump_json(),
+            self.currency,
+            self.way.value,
+            self.rush,
+            self.colours,
+        )
+        return hashlib.sha256(repr(told).encode()).hexdigest()[:16]
+
+
+def offers_used(job: Job, shop: Shop) -> tuple[Offer, ...]:
+    """The offers that the job's prints are bought at, in the order of its prints."""
+    keys = dict.fromkeys(key for print_ in job.prints if (key := job.offer_of(print_)))
+    return tuple(offer for key in keys if (offer := shop.offer(key)))
+
+
+def way_of(job: Job, shop: Shop) -> Way:
+    """How this job's sheets are cut apart."""
+    return job.way or shop.way
+
+
+def traits(facts: ArtworkFacts) -> ArtTraits:
+    """What decides whether a kind of transfer can show an artwork."""
+    return ArtTraits(
+        colours=facts.flat_colours,
+        photograph=facts.style is Style.PHOTOGRAPH,
+        soft_edges=any(level.area_px > 0.02 * facts.ink_px for level in facts.soft),
+    )
+
+
+def purchase_of(job: Job, shop: Shop, facts: Facts) -> Purchase | None:
+    """What the job buys as it stands; None where no offer is chosen or nothing is needed."""
+    orders = tuple(
+        _standing_order(job, _ordering(job, shop, facts, offer))
+        for offer in offers_used(job, shop)
+        if pieces_at(job, offer.key)
+    )
+    return Purchase(orders=orders) if orders else None
+
+
+def is_arranged(job: Job, order: Order) -> bool:
+    """Whether somebody accepted the layouts of an order; where there are none, nothing is to accept."""
+    return not order.layouts or _holds(job, arranged_at(job, order.offer))
+
+
+def arrange_job(
+    job: Job,
+    shop: Shop,
+    *,
+    facts: Facts,
+    ticket: Ticket | None = None,
+    improved: Callable[[Order], None] | None = None,
+    rounds: int | None = None,
+) -> Job:
+    """The job with the best layouts found for every offer it uses, pinned pieces left in place.
+
+    Layouts that are in order and cost less than what the search found are kept. With `rounds` the answer
+    is the same on every machine; otherwise the shop's search time counts.
+
+    Raises:
+        Cancelled: the ticket was stopped before there was any answer.
+    """
+    for offer in offers_used(job, shop):
+        ordering = _ordering(job, shop, facts, offer)
+        if not ordering.pieces:
+            continue
+        found = plan_order(
+            offer,
+            ordering.pieces,
+            spares=ordering.spares,
+            currency=ordering.currency,
+            way=ordering.way,
+            rush=ordering.rush,
+            extras=ordering.extras,
+            pinned=ordering.pinned,
+            budget_s=shop.search_s,
+            rounds=rounds,
+            ticket=ticket,
+            improved=improved,
+            colours=dict(ordering.colours),
+        )
+        bound = None
+        if found.least_cost is not None:
+            bound = Bound(least_cost=found.least_cost, most_layouts=found.most_layouts, terms=ordering.terms)
+        job = set_layouts(job, offer.key, found.layouts, bound)
+    return job
+
+
+def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
+    pieces = pieces_at(job, offer.key)
+    arranged = arranged_at(job, offer.key)
+    colours = (
+        (piece.artwork, facts[piece.artwork].flat_colours) for piece in pieces if piece.artwork in facts
+    )
+    return Ordering(
+        offer=offer,
+        pieces=pieces,
+        spares=shop.spares,
+        currency=shop.currency,
+        way=way_of(job, shop),
+        rush=job.terms.rush,
+        extras=extra_pieces(job),
+        pinned=_pinned(arranged, pieces) if arranged else (),
+        colours=tuple(sorted({(key, count) for key, count in colours if count is not None})),
+    )
+
+
+def _standing_order(job: Job, ordering: Ordering) -> Order:
+    arranged = arranged_at(job, ordering.offer.key)
+    if arranged is None or not _holds(job, arranged):
+        return _quick(ordering)
+    try:
+        order = order_from_layouts(
+            ordering.offer,
+            ordering.pieces,
+            arranged.layouts,
+            spares=ordering.spares,
+            currency=ordering.currency,
+            rush=ordering.rush,
+            colours=dict(ordering.colours),
+        )
+    except UnknownSheet:
+        return _quick(ordering)
+    bound = arranged.bound
+    if bound is None or bound.terms != ordering.terms:
+        return order
+    return changed(order, least_cost=bound.least_cost, most_layouts=bound.most_layouts)
+
+
+def _holds(job: Job, arranged: Arranged | None) -> bool:
+    return arranged is not None and arranged.made_for == what_layouts_serve(pieces_at(job, arranged.offer))
+
+
+def _pinned(arranged: Arranged, pieces: tuple[NeededPiece, ...]) -> tuple[Layout, ...]:
+    """The accepted layouts less every piece that is not pinned or no longer of the right size."""
+    sizes = {piece.key: piece.size for piece in pieces}
+    layouts = []
+    for layout in arranged.layouts:
+        kept = tuple(
+            placement
+            for placement in layout.placements
+            if placement.pinned
+            and (size := sizes.get(placement.print)) is not None
+            and sorted((round(placement.width_mm, 3), round(placement.height_mm, 3)))
+            == sorted((round(size.width_mm, 3), round(size.height_mm, 3)))
+        )
+        if kept:
+            layouts.append(Layout(layout.sheet, kept, layout.runs))
+    return tuple(layouts)
+
+
+@lru_cache(maxsize=64)
+def _quick(ordering: Ordering) -> Order:
+    return quick_order(
+        ordering.offer,
+        ordering.pieces,
+        spares=ordering.spares,
+        currency=ordering.currency,
+        way=ordering.way,
+        rush=ordering.rush,
+        extras=ordering.extras,
+        pinned=ordering.pinned,
+        colours=dict(ordering.colours),
+    )
