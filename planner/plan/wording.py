@@ -141,6 +141,8 @@ def press_step(step: PressStep) -> str:
         StepKind.PLACE: "Place the transfer on its centre crease, print side as its sheet says",
         StepKind.COVER: "Lay the cover sheet over it",
         StepKind.PRESS: f"Press{time}",
+        StepKind.COVER_FINISHED: "Cover the prints that are finished on this garment; keep them covered",
+        StepKind.SHIFT: "Shift the garment so that the rest of the print lies under the platen",
         StepKind.PEEL: "Peel",
         StepKind.SECOND_PRESS: f"Cover and press again{time}",
         StepKind.COOL: f"Let it cool{time} before folding",

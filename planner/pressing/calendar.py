@@ -39,6 +39,8 @@ class Calendar(Document):
     unknown_region: str = ""
     """The shop's region where its holidays (or those of its part of the country) are not known: then
     they are not counted, and whoever shows the dates must say so."""
+    never_open: bool = False
+    """The shop book leaves no working day, so that no date can be reckoned."""
 
     @property
     def slack_days(self) -> int | None:

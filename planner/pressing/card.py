@@ -18,6 +18,8 @@ class StepKind(StrEnum):
     PEEL = "peel"
     SECOND_PRESS = "second press"
     COOL = "let cool"
+    COVER_FINISHED = "cover finished prints"
+    """Before anything hot touches a garment that carries finished prints, the pre-press included."""
     SHIFT = "shift on the platen"
     """Move the garment so that the part not yet pressed lies under the platen."""
 

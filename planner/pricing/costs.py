@@ -27,6 +27,8 @@ class CostLine(Document):
     """The sum in figures: "36 × 4.10 + 4 × 2.00"."""
     line: str | None = None
     """Key of the garment line it belongs to, where it belongs to one."""
+    offer: str | None = None
+    """Key of the offer, for transfers and their delivery."""
 
 
 class SizeCost(Document):

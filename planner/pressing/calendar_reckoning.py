@@ -1,0 +1,151 @@
+"""The job's last days, reckoned backwards from the due date.
+
+Days of transfer printers and carriers count Monday to Friday, days of the shop on its open weekdays;
+holidays of the shop's region count for neither, closed days only for the shop. An order goes out on an
+open day of the shop, and arrives by the day pressing starts.
+"""
+
+import math
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from planner.job.document import Job
+from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.pressing.calendar import Calendar, Deadline, Milestone
+from planner.pressing.working_days import TRADE_WEEKDAYS, NeverOpen, WorkingDays, holidays_of
+from planner.shop.book import Shop
+
+_ORDER = list(Milestone)
+
+
+def reckon_calendar(
+    job: Job, shop: Shop, days_by_offer: Mapping[str, int], press_minutes: float, today: date
+) -> Calendar:
+    """All last days of the job, earliest first; empty without a due date.
+
+    `days_by_offer` holds the working days from order to arrival of each offer in use. Artwork must be
+    approved by the day the first transfers are ordered.
+    """
+    if job.due is None:
+        return Calendar()
+    trade, open_days, is_known = _both(shop)
+    unknown_region = "" if is_known else shop.region
+    press_days = days_of_pressing(press_minutes, shop)
+    try:
+        last_days = _last_days(job, shop, days_by_offer, press_days, trade, open_days)
+    except NeverOpen:
+        return Calendar(due=job.due, unknown_region=unknown_region, never_open=True)
+    return Calendar(
+        due=job.due,
+        deadlines=tuple(
+            Deadline(milestone=milestone, by=by, slack_days=open_days.between(today, by), offer=offer)
+            for milestone, by, offer in last_days
+        ),
+        days_left=open_days.between(today, job.due),
+        press_days=press_days,
+        unknown_region=unknown_region,
+    )
+
+
+def _last_days(
+    job: Job,
+    shop: Shop,
+    days_by_offer: Mapping[str, int],
+    press_days: int,
+    trade: WorkingDays,
+    open_days: WorkingDays,
+) -> list[tuple[Milestone, date, str | None]]:
+    assert job.due is not None
+    deliver_by = open_days.at_or_before(job.due)
+    press_by = open_days.back(deliver_by, press_days)
+    last_days: list[tuple[Milestone, date, str | None]] = [
+        (Milestone.DELIVER, deliver_by, None),
+        (Milestone.PRESS, press_by, None),
+    ]
+    orders = [
+        (Milestone.ORDER_TRANSFERS, _order_by(press_by, days, trade, open_days), offer)
+        for offer, days in days_by_offer.items()
+    ]
+    if any(line.count for line in job.lines):
+        blanks_by = _order_by(press_by, shop.blanks_delivery_days, trade, open_days)
+        last_days.append((Milestone.ORDER_BLANKS, blanks_by, None))
+    if orders:
+        last_days += orders
+        last_days.append((Milestone.APPROVE, min(by for _, by, _ in orders), None))
+    return sorted(last_days, key=lambda last: (last[1], _ORDER.index(last[0]), last[2] or ""))
+
+
+def days_of_pressing(press_minutes: float, shop: Shop) -> int:
+    """Working days the presses are needed, started days in full."""
+    return math.ceil(round(press_minutes / (shop.hours_a_day * 60), 6))
+
+
+def late_findings(calendar: Calendar) -> tuple[Finding, ...]:
+    """One stop for each last day that has passed: `found` working days late, `needed` from today to due.
+
+    The approval is left out: it is late exactly where the first order of transfers is.
+    """
+    return tuple(
+        Finding(
+            kind=FindingKind.LATE,
+            seriousness=Seriousness.STOP,
+            offer=deadline.offer,
+            found=-deadline.slack_days,
+            needed=calendar.days_left - deadline.slack_days,
+            subject=deadline.milestone.value,
+        )
+        for deadline in calendar.deadlines
+        if deadline.slack_days < 0 and deadline.milestone is not Milestone.APPROVE
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class InTime:
+    """An offer that still arrives in time, at its usual or its faster service."""
+
+    offer: str
+    rush: bool
+    days: int
+    slack_days: int
+
+
+def offers_in_time(job: Job, shop: Shop, press_minutes: float, today: date) -> tuple[InTime, ...]:
+    """What would save a late job: offers whose transfers arrive in time, the most slack first.
+
+    An offer that makes it at its usual service is not named at its faster one. Whether it suits cloth
+    and artwork is for the caller to ask. Empty without a due date.
+    """
+    if job.due is None:
+        return ()
+    trade, open_days, _ = _both(shop)
+    try:
+        press_by = open_days.back(job.due, days_of_pressing(press_minutes, shop))
+    except NeverOpen:
+        return ()
+    found = []
+    for offer in shop.offers:
+        services = [(False, offer.production_days + offer.delivery_days)]
+        if offer.rush is not None:
+            services.append((True, offer.rush.production_days + offer.delivery_days))
+        for rush, days in services:
+            slack_days = open_days.between(today, _order_by(press_by, days, trade, open_days))
+            if slack_days >= 0:
+                found.append(InTime(offer.key, rush, days, slack_days))
+                break
+    return tuple(sorted(found, key=lambda one: -one.slack_days))
+
+
+def _both(shop: Shop) -> tuple[WorkingDays, WorkingDays, bool]:
+    """Working days of the trade and of the shop, and whether the region's holidays are known."""
+    holidays, is_known = holidays_of(shop.region)
+    closed = frozenset(shop.closed_days)
+    return (
+        WorkingDays(TRADE_WEEKDAYS, (holidays,)),
+        WorkingDays(shop.open_weekdays, (closed, holidays)),
+        is_known,
+    )
+
+
+def _order_by(press_by: date, days: int, trade: WorkingDays, open_days: WorkingDays) -> date:
+    return open_days.at_or_before(trade.back(press_by, days))

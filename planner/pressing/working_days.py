@@ -1,0 +1,84 @@
+"""Working days: which days count, and stepping over those that do not."""
+
+from collections.abc import Callable, Container
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+_DAY = timedelta(days=1)
+_FARTHEST = 3 * 366
+"""Days looked at before giving up on finding a working day: a shop that is never open has none."""
+TRADE_WEEKDAYS = (0, 1, 2, 3, 4)
+"""Transfer printers and carriers work Monday to Friday (common practice)."""
+
+
+class NeverOpen(ValueError):
+    """No working day within three years; the message says what to change."""
+
+    def __init__(self) -> None:
+        super().__init__(
+            "The shop book leaves no working day: tick at least one weekday, or take out closed days."
+        )
+
+
+@dataclass(frozen=True)
+class WorkingDays:
+    """A calendar of working days."""
+
+    weekdays: tuple[int, ...]
+    """Monday is 0."""
+    days_off: tuple[Container[date], ...]
+    """Holidays, closed days."""
+
+    def __contains__(self, day: date) -> bool:
+        return day.weekday() in self.weekdays and not any(day in off for off in self.days_off)
+
+    def at_or_before(self, day: date) -> date:
+        """The day itself where it is a working day, else the last one before it.
+
+        Raises:
+            NeverOpen: there is none.
+        """
+        for _ in range(_FARTHEST):
+            if day in self:
+                return day
+            day -= _DAY
+        raise NeverOpen
+
+    def back(self, day: date, count: int) -> date:
+        """The working day `count` working days before `day`; `day` is first moved onto a working day."""
+        day = self.at_or_before(day)
+        for _ in range(count):
+            day = self.at_or_before(day - _DAY)
+        return day
+
+    def between(self, start: date, end: date) -> int:
+        """Working days after `start` up to and with `end`; negative where `end` lies before `start`.
+
+        A day that has passed is at least one day ago, whatever lies between.
+        """
+        if end < start:
+            return -max(1, self._count(end, start))
+        return self._count(start, end)
+
+    def _count(self, start: date, end: date) -> int:
+        return sum(start + timedelta(days=n) in self for n in range(1, (end - start).days + 1))
+
+
+def holidays_of(region: str) -> tuple[Container[date], bool]:
+    """Public holidays of a country or a part of it (ISO 3166), and whether the region is known.
+
+    A part of a country that is not known falls back to the country; an unknown country has none.
+    """
+    # Imported here: the library is large, and only this needs it.
+    import holidays
+
+    country, _, part = region.partition("-")
+    attempts: list[Callable[[], Container[date]]] = [lambda: holidays.country_holidays(country)]
+    if part:
+        attempts.insert(0, lambda: holidays.country_holidays(country, subdiv=part))
+    for number, attempt in enumerate(attempts):
+        try:
+            return attempt(), number == 0
+        except NotImplementedError:
+            continue
+    return (), False
