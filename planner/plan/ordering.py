@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from planner.artwork.facts import ArtworkFacts, Style
-from planner.buying.price import UnknownSheet
 from planner.buying.order import order_from_layouts, plan_order, quick_order
+from planner.buying.price import UnknownSheet
 from planner.buying.purchase import Order, Purchase
 from planner.buying.suits import ArtTraits
 from planner.buying.wants import extra_pieces
@@ -128,8 +128,29 @@ def arrange_job(
         bound = None
         if found.least_cost is not None:
             bound = Bound(least_cost=found.least_cost, most_layouts=found.most_layouts, terms=ordering.terms)
-        job = set_layouts(job, offer.key, found.layouts, bound)
+        job = set_layouts(job, offer.key, _better(job, ordering, found), bound)
     return job
+
+
+def faulty_pieces(order: Order, offer: Offer, way: Way) -> int:
+    """How many pieces of an order's layouts are in each other's way or over an edge."""
+    return sum(
+        len({index for fault in found for index in fault.indices})
+        for layout in order.layouts
+        if (found := faults(layout, gap_mm=offer.gap_mm, margin_mm=offer.margin_mm, way=way))
+    )
+
+
+def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
+    """The accepted layouts where they are in order and cost less than those found, else those found."""
+    arranged = arranged_at(job, ordering.offer.key)
+    if arranged is None or not _holds(job, arranged):
+        return found.layouts
+    standing = _standing_order(job, ordering)
+    whole = all(piece.surplus >= 0 for piece in standing.pieces)
+    if whole and standing.cost < found.cost and not faulty_pieces(standing, ordering.offer, ordering.way):
+        return arranged.layouts
+    return found.layouts
 
 
 def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:

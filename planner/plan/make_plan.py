@@ -1,0 +1,149 @@
+"""`make_plan`: a job and a shop book in, everything that follows from them out."""
+
+from datetime import date
+
+from planner.artwork.judge import judge
+from planner.buying.purchase import Order, Purchase
+from planner.buying.suits import suits
+from planner.job.document import Job, Print
+from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.plan.model import Missing, Plan
+from planner.plan.ordering import Facts, faulty_pieces, is_arranged, purchase_of, traits, way_of
+from planner.pressing.calendar_reckoning import late_findings, reckon_calendar
+from planner.pressing.cards import press_cards
+from planner.pressing.placement import placement_findings
+from planner.pressing.work_order import press_work
+from planner.pricing.quoting import make_quote
+from planner.pricing.reckon import floor_findings, reckon_costs
+from planner.shop.book import Shop
+from planner.shop.garments import SizeGroup
+from planner.shop.offers import ArtRule
+
+
+def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
+    """The plan of a job on one day: pure, quick, the same for the same question.
+
+    `facts` holds what was measured, by artwork key; of an artwork not measured yet only its pixel size is
+    judged. Where nobody accepted layouts for what the job needs now, the plan holds a quick arrangement
+    and is provisional.
+    """
+    purchase = purchase_of(job, shop, facts)
+    work = press_work(job, shop)
+    costs = reckon_costs(job, shop, purchase, work)
+    days = {order.offer: order.days for order in purchase.orders} if purchase else {}
+    calendar = reckon_calendar(job, shop, days, work.total_min, today)
+    findings = [
+        *(finding for print_ in job.prints for finding in _print_findings(job, shop, facts, print_)),
+        *_purchase_findings(job, shop, purchase),
+        *late_findings(calendar),
+        *floor_findings(costs, shop),
+        *_job_findings(job),
+    ]
+    open_ones, decided = _by_decision(job, findings)
+    return Plan(
+        findings=open_ones,
+        decided=decided,
+        purchase=purchase,
+        costs=costs,
+        quote=make_quote(job, shop, costs),
+        press_cards=press_cards(job, shop),
+        press_work=work,
+        calendar=calendar,
+        missing=_missing(job, shop, purchase),
+        provisional=purchase is not None and not _all_arranged(job, purchase),
+    )
+
+
+def _print_findings(job: Job, shop: Shop, facts: Facts, print_: Print) -> tuple[Finding, ...]:
+    artwork = job.artwork(print_.artwork)
+    line = job.line(print_.line)
+    measured = facts.get(artwork.key)
+    key = job.offer_of(print_)
+    offer = shop.offer(key) if key else None
+    found = [
+        *judge(measured, artwork, print_, line, offer.art if offer else ArtRule()),
+        *placement_findings(job, print_, shop.presses),
+    ]
+    if offer is not None:
+        found += suits(job, print_, offer, traits(measured) if measured else None)
+    elif key is not None:
+        found.append(
+            Finding(kind=FindingKind.OFFER_GONE, seriousness=Seriousness.STOP, print=print_.key, offer=key)
+        )
+    return tuple(found)
+
+
+def _purchase_findings(job: Job, shop: Shop, purchase: Purchase | None) -> list[Finding]:
+    return [
+        finding
+        for order in (purchase.orders if purchase else ())
+        for finding in _order_findings(job, shop, order)
+    ]
+
+
+def _order_findings(job: Job, shop: Shop, order: Order) -> list[Finding]:
+    counted = (
+        (FindingKind.NOT_PLACED, sum(piece.count for piece in order.not_placed)),
+        (
+            FindingKind.PIECE_SHORT,
+            sum(max(0, -piece.surplus) for piece in order.pieces if piece.piece not in _not_placed(order)),
+        ),
+        (FindingKind.SHEET_FAULT, _faulty(job, shop, order)),
+    )
+    return [
+        Finding(kind=kind, seriousness=Seriousness.STOP, offer=order.offer, found=count)
+        for kind, count in counted
+        if count
+    ]
+
+
+def _not_placed(order: Order) -> frozenset[str]:
+    return frozenset(piece.piece for piece in order.not_placed)
+
+
+def _faulty(job: Job, shop: Shop, order: Order) -> int:
+    offer = shop.offer(order.offer)
+    # A quick arrangement is in order by itself; only what hands or an older rule left is looked at.
+    if offer is None or not is_arranged(job, order):
+        return 0
+    return faulty_pieces(order, offer, way_of(job, shop))
+
+
+def _job_findings(job: Job) -> list[Finding]:
+    found = []
+    if job.prints:
+        found.append(Finding(kind=FindingKind.RIGHTS, seriousness=Seriousness.NOTE))
+    children = any(
+        size.count and size.group in (SizeGroup.YOUTH, SizeGroup.INFANT)
+        for line in job.lines
+        for size in line.sizes
+    )
+    if children:
+        found.append(Finding(kind=FindingKind.CHILDREN, seriousness=Seriousness.NOTE))
+    return found
+
+
+def _by_decision(job: Job, findings: list[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:
+    worst_first = sorted(findings, key=lambda finding: list(Seriousness).index(finding.seriousness))
+    decided = tuple(
+        finding for finding in worst_first if any(decision.covers(finding) for decision in job.decisions)
+    )
+    return tuple(finding for finding in worst_first if finding not in decided), decided
+
+
+def _all_arranged(job: Job, purchase: Purchase) -> bool:
+    return all(is_arranged(job, order) for order in purchase.orders)
+
+
+def _missing(job: Job, shop: Shop, purchase: Purchase | None) -> tuple[Missing, ...]:
+    lacking = {
+        Missing.CUSTOMER: not job.customer.name.strip(),
+        Missing.GARMENTS: not job.lines,
+        Missing.COUNTS: bool(job.lines) and not any(line.count for line in job.lines),
+        Missing.ARTWORK: not job.artworks,
+        Missing.PRINTS: bool(job.lines) and bool(job.artworks) and not job.prints,
+        Missing.OFFER: any(shop.offer(job.offer_of(print_) or "") is None for print_ in job.prints),
+        Missing.ARRANGE: purchase is not None and not _all_arranged(job, purchase),
+        Missing.DUE: job.due is None,
+    }
+    return tuple(what for what in Missing if lacking[what])
