@@ -1,9 +1,11 @@
 """What is bought from transfer printers: offers chosen, layouts and runs, and what it costs."""
 
 from decimal import Decimal
+from enum import StrEnum
 
 from pydantic import Field
 
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout
 from planner.shop.document import Document
 
@@ -25,12 +27,39 @@ class PieceOrder(Document):
         return self.ordered - self.need - self.spares
 
 
+class ChargeKind(StrEnum):
+    """What a charge of a transfer printer is for."""
+
+    GOODS = "goods"
+    SET_UP = "set-up"
+    LEAST_ORDER = "least order"
+    """What lifts the goods to the offer's least order."""
+    RUSH = "rush"
+    DELIVERY = "delivery"
+
+
 class PriceLine(Document):
     """One charge of a transfer printer, and how it came about."""
 
     what: str
     """For example "36 sheets 11.5 × 18 in at 6.00"."""
     amount: Decimal
+    kind: ChargeKind = ChargeKind.GOODS
+    count: Decimal | None = None
+    """How many units were charged: sheets, steps, images, pieces, layouts or colours."""
+    each: Decimal | None = None
+    """Price of one of them."""
+    size: Size | None = None
+    """Size of a sheet, an image or a piece."""
+    piece: str | None = None
+    """Key of the piece charged, where the line belongs to one."""
+
+
+class NotPlacedReason(StrEnum):
+    """Why pieces cannot be bought at an offer."""
+
+    TOO_LARGE = "too large"
+    TOO_MANY_COLOURS = "too many colours"
 
 
 class NotPlaced(Document):
@@ -42,6 +71,20 @@ class NotPlaced(Document):
     height_mm: float
     most_width_mm: float
     most_height_mm: float
+    reason: NotPlacedReason = NotPlacedReason.TOO_LARGE
+    colours: int | None = None
+    most_colours: int | None = None
+
+
+class Saving(Document):
+    """Buying more that costs less: the plan already does it, and says so."""
+
+    piece: str | None = None
+    """Key of the piece to add, None where whole sheets or lengths are added."""
+    more: int
+    """How many more of it (or of sheets, steps) than needed are bought."""
+    saves: Decimal
+    """What the order would have cost more without them."""
 
 
 class Order(Document):
@@ -59,13 +102,31 @@ class Order(Document):
     cost: Decimal = Decimal(0)
     least_cost: Decimal | None = None
     """Proven lower bound on the cost of this order at this offer; None until known."""
+    most_layouts: int | None = None
+    """The bound holds for orders of at most so many distinct layouts; None: for any."""
     days: int = 0
     """Working days from order to arrival."""
     not_placed: tuple[NotPlaced, ...] = ()
+    savings: tuple[Saving, ...] = ()
+    """Where more is bought than needed because that costs less."""
+    provisional: bool = False
+    """A quick answer; the search has not run yet."""
 
     @property
     def sheets(self) -> int:
         return sum(layout.runs for layout in self.layouts)
+
+    @property
+    def gap(self) -> float | None:
+        """How far the cost may be above the least possible, as a share of that; None while unknown."""
+        if self.least_cost is None:
+            return None
+        return float(self.cost / self.least_cost - 1) if self.least_cost else 0.0
+
+    @property
+    def missing(self) -> tuple[PieceOrder, ...]:
+        """Pieces of which fewer are ordered than the garments need."""
+        return tuple(piece for piece in self.pieces if piece.ordered < piece.need)
 
 
 class Purchase(Document):

@@ -1,0 +1,153 @@
+"""Does this selection of pieces go on one sheet? Asked thousands of times by the search, so remembered.
+
+Pieces of one size are alike to the packer whatever is printed on them. What packs, packs with fewer
+pieces too; what failed with fewer pieces fails with more.
+"""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from planner.buying.wants import Want
+from planner.measures.geometry import Size
+from planner.measures.layout import Layout, Placement, Way
+from planner.sheets.arrange import arrange, pack_one
+from planner.sheets.problem import FixedSheet, Request
+
+Counts = tuple[int, ...]
+
+
+class Packer:
+    """Packs copies of the wants on one sheet size, in one way of cutting."""
+
+    def __init__(
+        self, wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_mm: float, way: Way, seed: int = 0
+    ) -> None:
+        self.wants = tuple(wants)
+        self.sheet = sheet
+        self.gap_mm = gap_mm
+        self.margin_mm = margin_mm
+        self.way = way
+        self._seed = seed
+        alike: dict[object, int] = {}
+        self.kinds = tuple(alike.setdefault(_likeness(want), len(alike)) for want in self.wants)
+        self._first = tuple(self.wants[self.kinds.index(kind)] for kind in range(len(alike)))
+        room = (sheet.width_mm - 2 * margin_mm + gap_mm) * (sheet.height_mm - 2 * margin_mm + gap_mm)
+        self.shares = tuple(
+            (want.size.width_mm + gap_mm) * (want.size.height_mm + gap_mm) / room for want in self.wants
+        )
+        """Share of a sheet's room that one copy takes up at least, gaps included (boxes, not outlines)."""
+        self._most: dict[int, tuple[int, Layout]] = {}
+        self._packed: list[tuple[Counts, Layout]] = []
+        self._known: dict[Counts, Layout | None] = {}
+
+    def most(self, number: int) -> int:
+        """Copies of one want that go on a sheet which carries nothing else."""
+        return self._alone(self.kinds[number])[0]
+
+    def filled(self, number: int) -> Layout:
+        """A sheet with as many copies of one want as it takes."""
+        counts = [0] * len(self.wants)
+        counts[number] = self.most(number)
+        return self._named(self._alone(self.kinds[number])[1], counts)
+
+    def pack(self, counts: Sequence[int], *, rounds: int = 1, budget_s: float = 0.05) -> Layout | None:
+        """A layout with so many copies of each want, or None where none was found."""
+        by_kind = [0] * len(self._first)
+        for kind, count in zip(self.kinds, counts, strict=True):
+            by_kind[kind] += count
+        asked = tuple(by_kind)
+        layout = self._known.get(asked)
+        if layout is None and (asked not in self._known or rounds > 1):
+            layout = self._within(asked) or self._search(asked, rounds, budget_s)
+            self._known[asked] = layout
+        return None if layout is None else self._named(layout, counts)
+
+    def _within(self, asked: Counts) -> Layout | None:
+        """A layout already found that carries at least as much."""
+        kinds = [kind for kind, count in enumerate(asked) if count]
+        if len(kinds) == 1 and asked[kinds[0]] <= self._alone(kinds[0])[0]:
+            return self._alone(kinds[0])[1]
+        for counts, layout in reversed(self._packed[-200:]):
+            if all(have >= want for have, want in zip(counts, asked, strict=True)):
+                return layout
+        return None
+
+    def _search(self, asked: Counts, rounds: int, budget_s: float) -> Layout | None:
+        if sum(s * c for s, c in zip(self._kind_shares(), asked, strict=True)) > 1 + 1e-9:
+            return None
+        layout = pack_one(
+            tuple(
+                want.piece(count, key=str(kind))
+                for kind, (want, count) in enumerate(zip(self._first, asked, strict=True))
+                if count
+            ),
+            self.sheet,
+            gap_mm=self.gap_mm,
+            margin_mm=self.margin_mm,
+            way=self.way,
+            budget_s=budget_s,
+            seed=self._seed,
+            rounds=rounds,
+        )
+        if layout is not None:
+            self._packed.append((asked, layout))
+        return layout
+
+    def _kind_shares(self) -> tuple[float, ...]:
+        if self.way is Way.OUTLINE:
+            return tuple(0.0 for _ in self._first)
+        return tuple(self.shares[self.kinds.index(kind)] for kind in range(len(self._first)))
+
+    def _alone(self, kind: int) -> tuple[int, Layout]:
+        if kind not in self._most:
+            want = self._first[kind]
+            share = self.shares[self.kinds.index(kind)]
+            many = max(1, int(1 / share + 1e-9))
+            answer = arrange(
+                Request(
+                    (want.piece(many, key=str(kind)),),
+                    (FixedSheet(self.sheet),),
+                    self.gap_mm,
+                    self.margin_mm,
+                    self.way,
+                    budget_s=0.05,
+                    rounds=1,
+                )
+            )
+            best = max(answer.layouts, key=lambda layout: len(layout.placements))
+            self._most[kind] = (len(best.placements), Layout(best.sheet, best.placements))
+        return self._most[kind]
+
+    def _named(self, layout: Layout, counts: Sequence[int]) -> Layout:
+        """The layout with kinds replaced by wants, surplus placements left out."""
+        left = Counter({number: count for number, count in enumerate(counts) if count})
+        waiting: dict[int, list[int]] = {}
+        for number in left:
+            waiting.setdefault(self.kinds[number], []).append(number)
+        placements = []
+        for placement in layout.placements:
+            queue = waiting.get(int(placement.print))
+            if not queue:
+                continue
+            number = queue[0]
+            left[number] -= 1
+            if not left[number]:
+                queue.pop(0)
+            placements.append(self._as(self.wants[number], placement))
+        return Layout(layout.sheet, tuple(placements))
+
+    def _as(self, want: Want, placement: Placement) -> Placement:
+        turned = placement.turned_deg
+        if want.outline is None:
+            lies = abs(placement.width_mm - want.size.width_mm) < 1e-6
+            turned = 0.0 if lies else 90.0
+        return Placement(
+            want.key, placement.x_mm, placement.y_mm, placement.width_mm, placement.height_mm, turned
+        )
+
+
+def _likeness(want: Want) -> object:
+    sides = (round(want.size.width_mm, 6), round(want.size.height_mm, 6))
+    if want.outline is not None:
+        return (sides, want.may_turn, want.outline)
+    return (tuple(sorted(sides)) if want.may_turn else sides, want.may_turn)

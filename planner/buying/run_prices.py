@@ -1,0 +1,73 @@
+"""What runs of layouts cost on one sheet size, as whole coins: the figures the search works with."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+
+from planner.measures.geometry import Size
+from planner.measures.money import minor_units, round_money
+from planner.shop.prices import BySheet, CountedBy, SheetPrice
+
+
+@dataclass(frozen=True)
+class RunPrices:
+    """Prices of one sheet size in coins, buying up to a later break included where that is cheaper."""
+
+    sheet: SheetPrice
+    is_by_layout: bool
+    """Breaks count the sheets of one layout; otherwise all sheets of the order."""
+    set_up: int
+    """A charge for each layout."""
+    currency: str
+
+    @property
+    def size(self) -> Size:
+        return self.sheet.size
+
+    @cache  # noqa: B019 - a frozen value that lives as long as one search
+    def bought(self, count: int) -> tuple[int, int]:
+        """(coins, sheets bought) for at least so many sheets counted together, set-up not included."""
+        later = [int(-(-step.from_count // 1)) for step in self.sheet.breaks.steps]
+        ways = [count, *(start for start in later if start > count)]
+        return min((self._coins(sheets), sheets) for sheets in ways)
+
+    def of_run(self, runs: int) -> int:
+        """Coins for one layout printed so often, where breaks count by layout; set-up included."""
+        return self.set_up + self.bought(runs)[0]
+
+    def of_plan(self, runs: Sequence[int]) -> int:
+        """Coins for layouts printed so often each."""
+        if self.is_by_layout:
+            return sum(self.of_run(count) for count in runs)
+        return len(runs) * self.set_up + (self.bought(sum(runs))[0] if runs else 0)
+
+    def bought_runs(self, runs: Sequence[int]) -> tuple[int, ...]:
+        """The runs to order: raised to a later break where that costs less."""
+        if self.is_by_layout:
+            return tuple(self.bought(count)[1] for count in runs)
+        more = self.bought(sum(runs))[1] - sum(runs) if runs else 0
+        # All layouts share the extra sheets in turn, so that every print gets its surplus.
+        share, rest = divmod(more, len(runs)) if runs else (0, 0)
+        return tuple(count + share + (number < rest) for number, count in enumerate(runs))
+
+    def _coins(self, sheets: int) -> int:
+        amount = round_money(sheets * self.sheet.breaks.each_at(sheets), self.currency)
+        return coins_of(amount, self.currency)
+
+
+def run_prices(table: BySheet, currency: str) -> tuple[RunPrices, ...]:
+    """One a sheet size of the table."""
+    by_layout = table.counted_by is CountedBy.LAYOUT
+    set_up = coins_of(round_money(table.set_up_each_layout, currency), currency)
+    return tuple(RunPrices(sheet, by_layout, set_up, currency) for sheet in table.sheets)
+
+
+def coins_of(amount: Decimal, currency: str) -> int:
+    """The amount in the currency's smallest coin."""
+    return int(amount.scaleb(minor_units(currency)))
+
+
+def amount_of(coins: int, currency: str) -> Decimal:
+    """Coins back to an amount."""
+    return Decimal(coins).scaleb(-minor_units(currency))
