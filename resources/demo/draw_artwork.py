@@ -172,7 +172,7 @@ def _lighthouse_mark(
         draw.line([(x + r * 1.1, y), (x + r * 1.1, y - r * 4.2)], fill=WARM, width=max(1, int(r * 0.42)))
 
 
-def choir_logo(width_px: int = 2400) -> Image.Image:
+def choir_logo(width_px: int = 3400) -> Image.Image:
     """The choir's logo on a transparent ground: sign, name and place, in three flat colours."""
     scale = OVERSAMPLED
     width, height = width_px * scale, int(width_px * 0.62) * scale

@@ -1,0 +1,71 @@
+"""Opening what a command works on: a job with its artwork measured, and the shop book."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from datetime import date
+from pathlib import Path
+
+from planner.artwork.measure import measure
+from planner.artwork.read import UnreadableArtwork
+from planner.commands.parsing import Trouble
+from planner.job.document import Job
+from planner.plan.make_plan import make_plan
+from planner.plan.model import Plan
+from planner.plan.ordering import Facts, arrange_job
+from planner.shop.book import Shop
+from planner.storage.document_file import DocumentFileError
+from planner.storage.job_file import read_job
+from planner.storage.shop_book import open_shop_book
+
+ROUNDS = 200
+"""Search rounds without a window: by count and not by time, so that every machine gives one answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A job ready to be told or put on paper; sheets that nobody arranged yet are arranged."""
+
+    job: Job
+    artworks: Mapping[str, bytes]
+    shop: Shop
+    facts: Facts
+    plan: Plan
+
+
+def opened_shop() -> Shop:
+    """The user's shop book.
+
+    Raises:
+        Trouble: it cannot be read.
+    """
+    try:
+        return open_shop_book()
+    except DocumentFileError as error:
+        raise Trouble(str(error)) from error
+
+
+def opened_job(path: Path) -> Opened:
+    """The job in a file with its plan of today.
+
+    Raises:
+        Trouble: the file or an artwork in it cannot be read.
+    """
+    shop = opened_shop()
+    try:
+        file = read_job(path)
+        facts = {
+            artwork.key: measure(file.artworks[artwork.sha256], artwork) for artwork in file.job.artworks
+        }
+    except (DocumentFileError, UnreadableArtwork) as error:
+        raise Trouble(str(error)) from error
+    return planned(file.job, file.artworks, shop, facts)
+
+
+def planned(job: Job, artworks: Mapping[str, bytes], shop: Shop, facts: Facts) -> Opened:
+    """The job arranged where it is not, and its plan of today."""
+    today = date.today()
+    plan = make_plan(job, shop, facts=facts, today=today)
+    if plan.provisional:
+        job = arrange_job(job, shop, facts=facts, rounds=ROUNDS)
+        plan = make_plan(job, shop, facts=facts, today=today)
+    return Opened(job, artworks, shop, facts, plan)

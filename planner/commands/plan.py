@@ -1,0 +1,56 @@
+"""`planner plan`: the plan of a job, told."""
+
+import json
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+
+from planner.commands.as_json import plan_as_json
+from planner.commands.opening import Opened, opened_job
+from planner.commands.parsing import SentenceParser
+from planner.plan import wording
+
+
+def plan(arguments: Sequence[str]) -> int:
+    """Print the plan of a job, in words or as JSON."""
+    parser = SentenceParser(prog="planner plan", description="Print the plan of a job.")
+    parser.add_argument("file", type=Path, metavar="FILE", help="the job file")
+    parser.add_argument("--json", action="store_true", help="print JSON instead of words")
+    wanted = parser.parse_args(arguments)
+    opened = opened_job(wanted.file)
+    if wanted.json:
+        told = json.dumps(plan_as_json(opened.job, opened.shop, opened.plan), indent=1, ensure_ascii=False)
+    else:
+        told = "\n".join(_in_words(opened))
+    sys.stdout.write(told + "\n")
+    return 0
+
+
+def _in_words(opened: Opened) -> Iterator[str]:
+    job, shop, the_plan = opened.job, opened.shop, opened.plan
+    yield f"{job.title or 'Job'} for {job.customer.name or 'a customer to be named'}"
+    if job.due:
+        yield f"Due {wording.day(job.due)}"
+    for finding in the_plan.findings:
+        about = f" [{finding.print or finding.artwork or finding.line or finding.offer}]"
+        about = about if about != " [None]" else ""
+        yield f"{wording.seriousness(finding.seriousness)}{about}: {wording.finding(finding, shop.unit)}"
+    for order in the_plan.purchase.orders if the_plan.purchase else ():
+        offer = shop.offer(order.offer)
+        yield ""
+        yield f"{offer.name if offer else order.offer}: {wording.money(order.cost, shop.currency)}"
+        for number, layout in enumerate(order.layouts, 1):
+            sheet = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, shop.unit)
+            yield (
+                f"  Layout {number}: {wording.count(layout.runs, 'run')} of {sheet}, "
+                f"{wording.count(len(layout.placements), 'piece')}, {layout.fill:.0%} filled"
+            )
+        for piece in order.pieces:
+            yield f"  {piece.piece}: {piece.need} needed, {piece.spares} spare, {piece.ordered} ordered"
+    yield ""
+    for line in the_plan.costs.lines:
+        yield f"{line.kind.value:<24}{wording.money(line.amount, shop.currency):>14}   {line.how}"
+    yield f"{'cost':<24}{wording.money(the_plan.costs.total, shop.currency):>14}"
+    yield f"{'quote, tax included':<24}{wording.money(the_plan.quote.total, shop.currency):>14}"
+    for deadline in the_plan.calendar.deadlines:
+        yield f"{wording.milestone(deadline.milestone):<24}{wording.day(deadline.by):>20}"
