@@ -1,0 +1,237 @@
+"""A job's plan follows every edit, and accepted layouts hold exactly as long as the need does."""
+
+import dataclasses
+from datetime import date
+from decimal import Decimal
+
+import pytest
+
+from planner.artwork.facts import ArtworkFacts
+from planner.artwork.measure import measure
+from planner.job import edits
+from planner.job.document import GroupWidth, Job, Print, SizeCount, Terms
+from planner.job.findings import FindingKind, Seriousness
+from planner.measures.lengths import MM_PER_INCH
+from planner.plan.demo import demo_job
+from planner.plan.make_plan import make_plan
+from planner.plan.model import Missing, Plan
+from planner.plan.ordering import arrange_job
+from planner.shop.book import Rates, Shop
+from planner.shop.document import changed
+from planner.shop.garments import Location, SizeGroup
+from tests.builders import A_DAY, a_job, a_shop, an_artwork
+
+ROUNDS = 20
+
+
+def measured(job: Job, artworks: dict[str, bytes]) -> dict[str, ArtworkFacts]:
+    return {artwork.key: measure(artworks[artwork.sha256], artwork) for artwork in job.artworks}
+
+
+def plan_of(job: Job, shop: Shop | None = None, facts: dict[str, ArtworkFacts] | None = None) -> Plan:
+    return make_plan(job, shop or a_shop(), facts=facts or {}, today=A_DAY)
+
+
+def arranged(job: Job, shop: Shop | None = None) -> Job:
+    return arrange_job(job, shop or a_shop(), facts={}, rounds=ROUNDS)
+
+
+def kinds(plan: Plan) -> set[FindingKind]:
+    return {finding.kind for finding in plan.findings}
+
+
+def test_an_empty_job_tells_what_is_missing_in_working_order() -> None:
+    plan = plan_of(Job(quoted_on=A_DAY))
+    assert plan.missing == (Missing.CUSTOMER, Missing.GARMENTS, Missing.ARTWORK, Missing.DUE)
+    assert plan.purchase is None
+    assert plan.quote.total == 0
+
+
+def test_the_same_question_has_the_same_plan() -> None:
+    job, artworks = a_job()
+    facts = measured(job, artworks)
+    assert plan_of(job, facts=facts) == plan_of(job, facts=facts)
+
+
+def test_a_plan_nobody_accepted_is_provisional_and_arranging_settles_it() -> None:
+    job, _ = a_job()
+    before = plan_of(job)
+    assert before.provisional
+    assert Missing.ARRANGE in before.missing
+    after = plan_of(arranged(job))
+    assert not after.provisional
+    assert after.missing == ()
+    assert after.purchase is not None
+    assert before.purchase is not None
+    assert after.purchase.cost <= before.purchase.cost
+
+
+def test_every_need_is_met_with_a_spare() -> None:
+    # One misprint in a hundred and 95 % confidence: P(Binomial(20, 0.01) = 0) = 0.818 is too little,
+    # one spare gives P(Binomial(21, 0.01) <= 1) = 0.981 (any table of the binomial distribution).
+    job, _ = a_job()
+    plan = plan_of(arranged(job))
+    assert plan.purchase is not None
+    (piece,) = plan.purchase.orders[0].pieces
+    assert (piece.need, piece.spares) == (20, 1)
+    assert piece.ordered >= 21
+
+
+def test_raising_a_count_makes_the_plan_provisional_and_keeps_pinned_pieces() -> None:
+    job = arranged(a_job()[0])
+    layout = edits.layouts_at(job, "film-sheet")[0]
+    pinned = dataclasses.replace(layout.placements[-1], pinned=True)
+    job = edits.change_placements(job, "film-sheet", 0, (*layout.placements[:-1], pinned))
+    assert not plan_of(job).provisional
+    more = edits.change_line(job, "g1", sizes=(SizeCount(size="M", count=90),))
+    plan = plan_of(more)
+    assert plan.provisional
+    assert plan.purchase is not None
+    order = plan.purchase.orders[0]
+    assert order.pieces[0].ordered >= 90
+    assert any(pinned in layout.placements for layout in order.layouts)
+    settled = arranged(more)
+    assert any(pinned in layout.placements for layout in edits.layouts_at(settled, "film-sheet"))
+
+
+def test_a_piece_taken_off_a_sheet_by_hand_is_missed_not_put_back() -> None:
+    job, _ = a_job(width_mm=230)
+    job = arranged(job)
+    layout = edits.layouts_at(job, "film-sheet")[0]
+    fewer = edits.change_placements(job, "film-sheet", 0, layout.placements[1:])
+    plan = plan_of(fewer)
+    assert not plan.provisional
+    short = next(finding for finding in plan.findings if finding.kind is FindingKind.PIECE_SHORT)
+    assert short.seriousness is Seriousness.STOP
+    assert short.found is not None
+    assert short.found >= 1
+
+
+def test_pieces_pushed_onto_each_other_by_hand_are_a_stop() -> None:
+    job = arranged(a_job()[0])
+    layout = edits.layouts_at(job, "film-sheet")[0]
+    first, second, *rest = layout.placements
+    on_top = dataclasses.replace(second, x_mm=first.x_mm + 1, y_mm=first.y_mm + 1, pinned=True)
+    plan = plan_of(edits.change_placements(job, "film-sheet", 0, (first, on_top, *rest)))
+    assert FindingKind.SHEET_FAULT in kinds(plan)
+
+
+def test_arranging_again_never_replaces_a_cheaper_layout() -> None:
+    job = arranged(a_job()[0])
+    before = plan_of(job).purchase
+    again = plan_of(arranged(job)).purchase
+    assert before is not None
+    assert again is not None
+    assert again.cost <= before.cost
+
+
+def test_a_print_wider_than_every_sheet_is_named_as_not_fitting() -> None:
+    job, _ = a_job(width_mm=800)
+    plan = plan_of(job)
+    assert {FindingKind.NOT_PLACED, FindingKind.TOO_LARGE_FOR_OFFER} & kinds(plan)
+    assert plan.purchase is not None
+    assert plan.purchase.orders[0].not_placed[0].count >= 20
+
+
+def test_one_hundred_images_two_to_a_sheet_need_fifty_sheets() -> None:
+    # Common practice arithmetic: two images 11 in wide fit a sheet 11.5 x 18 in.
+    artwork, _ = an_artwork(size_px=(3300, 2400))
+    job, _ = a_job()
+    job = edits.replace_file(job, "a1", artwork)
+    job = edits.change_print(job, "p1", width_mm=11 * MM_PER_INCH, location=Location.FULL_FRONT)
+    job = edits.change_line(job, "g1", sizes=(SizeCount(size="M", count=100),))
+    shop = a_shop()
+    small = changed(
+        shop.offer("film-sheet"),
+        price=changed(shop.offer("film-sheet").price, sheets=shop.offer("film-sheet").price.sheets[:1]),  # type: ignore[union-attr]
+    )
+    shop = changed(
+        shop,
+        offers=(small,),
+        spares=changed(shop.spares, count=0),
+    )
+    plan = plan_of(arranged(job, shop), shop)
+    assert plan.purchase is not None
+    assert plan.purchase.orders[0].sheets == 50
+
+
+def test_a_width_of_its_own_for_youth_sizes_makes_a_second_piece() -> None:
+    job, _ = a_job()
+    job = edits.change_print(job, "p1", group_widths=(GroupWidth(group=SizeGroup.YOUTH, width_mm=50),))
+    job = edits.change_line(
+        job,
+        "g1",
+        sizes=(SizeCount(size="M", count=5), SizeCount(size="YM", count=3, group=SizeGroup.YOUTH)),
+    )
+    plan = plan_of(job)
+    assert plan.purchase is not None
+    assert {piece.piece: piece.need for piece in plan.purchase.orders[0].pieces} == {"p1": 5, "p1/youth": 3}
+
+
+def test_prints_may_be_bought_at_two_offers() -> None:
+    job, _ = a_job()
+    job = edits.add_print(
+        job,
+        Print(key="p2", artwork="a1", line="g1", location=Location.NAPE, width_mm=60, offer="film-single"),
+    )
+    plan = plan_of(job)
+    assert plan.purchase is not None
+    assert {order.offer for order in plan.purchase.orders} == {"film-sheet", "film-single"}
+    assert plan.purchase.cost == sum(order.cost for order in plan.purchase.orders)
+
+
+def test_a_decision_settles_a_finding_until_its_figure_changes() -> None:
+    job, _ = a_job(width_mm=200)
+    coarse = next(f for f in plan_of(job).findings if f.kind is FindingKind.TOO_COARSE)
+    decided = edits.decide(job, coarse, "The customer wants it grainy.")
+    plan = plan_of(decided)
+    assert FindingKind.TOO_COARSE not in kinds(plan)
+    assert plan.decided == (coarse,)
+    assert FindingKind.TOO_COARSE in kinds(plan_of(edits.change_print(decided, "p1", width_mm=220)))
+
+
+def test_a_due_date_too_near_is_a_stop_counted_in_working_days() -> None:
+    job, _ = a_job()
+    assert FindingKind.LATE not in kinds(plan_of(job))
+    late = plan_of(edits.set_fields(job, due=date(2026, 11, 27)))
+    assert FindingKind.LATE in kinds(late)
+
+
+def test_a_price_under_the_floor_is_told() -> None:
+    job, _ = a_job()
+    job = edits.set_fields(job, terms=Terms(percent=Decimal(10)))
+    assert FindingKind.UNDER_FLOOR in kinds(plan_of(job))
+
+
+def test_costs_follow_the_shops_rates_at_once() -> None:
+    job, _ = a_job()
+    shop = a_shop()
+    dear = changed(shop, rates=Rates(labour_hour=Decimal("60.00")))
+    assert plan_of(job, dear).costs.total > plan_of(job, shop).costs.total
+
+
+def test_an_offer_gone_from_the_shop_book_is_a_stop() -> None:
+    job, _ = a_job(offer="film-sheet")
+    plan = plan_of(job, changed(a_shop(), offers=()))
+    assert FindingKind.OFFER_GONE in kinds(plan)
+    assert Missing.OFFER in plan.missing
+
+
+def test_the_demo_shows_one_file_too_coarse_and_fits_in_time() -> None:
+    job, artworks = demo_job(A_DAY)
+    plan = plan_of(job, facts=measured(job, dict(artworks)))
+    stops = [finding for finding in plan.findings if finding.seriousness is Seriousness.STOP]
+    assert {(stop.kind, stop.artwork) for stop in stops} == {(FindingKind.TOO_COARSE, "a4")}
+    assert plan.calendar.slack_days is not None
+    assert plan.calendar.slack_days > 0
+    assert len({line.cloth for line in job.lines}) >= 2
+
+
+@pytest.mark.parametrize("offer", [offer.key for offer in a_shop().offers])
+def test_every_offer_of_the_starting_book_can_price_a_plain_job(offer: str) -> None:
+    job, _ = a_job(width_mm=90, offer=offer)
+    job = edits.change_line(job, "g1", sizes=(SizeCount(size="M", count=36),))
+    plan = plan_of(job)
+    assert plan.purchase is not None
+    assert plan.purchase.cost > 0
+    assert plan.purchase.orders[0].pieces[0].ordered >= 36
