@@ -1,0 +1,107 @@
+"""Press cards: settings, steps and cautions in working order."""
+
+import pytest
+
+from planner.job.document import GroupWidth, SizeCount
+from planner.pressing.card import Caution, StepKind
+from planner.pressing.cards import press_cards
+from planner.shop.cloth import Cloth
+from planner.shop.garments import Location, SizeGroup
+from planner.shop.offers import Peel
+from tests.pressing.jobs import a_job, a_line, a_press, a_print, a_shop, an_offer
+
+K = StepKind
+
+
+def test_a_card_tells_the_steps_in_working_order_with_their_figures() -> None:
+    setting = {"pre_press_s": 3, "press_s": 10, "second_press_s": 5, "cover_sheet": True, "peel": Peel.WARM}
+    (card,) = press_cards(a_job(), a_shop([an_offer(press=setting)]))
+    assert [(step.kind, step.seconds) for step in card.steps] == [
+        (K.SET_PRESS, 10),
+        (K.PRE_PRESS, 3),
+        (K.PLACE, None),
+        (K.COVER, None),
+        (K.PRESS, 10),
+        (K.PEEL, None),
+        (K.SECOND_PRESS, 5),
+        (K.COOL, None),
+    ]
+    assert card.steps[0].setting_c == 143
+    assert card.steps[5].peel is Peel.WARM
+
+
+def test_a_second_print_on_a_garment_covers_the_first_before_the_pre_press() -> None:
+    job = a_job([a_print("front"), a_print("back", 200, location=Location.FULL_BACK)])
+    front, back = press_cards(job, a_shop())
+    assert (back.position, front.position) == (1, 2)
+    assert not back.cover_finished
+    assert front.cover_finished
+    kinds = [step.kind for step in front.steps]
+    assert kinds.index(K.COVER_FINISHED) < kinds.index(K.PRE_PRESS)
+    assert K.COVER_FINISHED not in [step.kind for step in back.steps]
+
+
+def test_a_print_over_the_platen_is_shifted_and_pressed_again_before_peeling() -> None:
+    (card,) = press_cards(a_job(), a_shop(presses=[a_press(width_mm=250, height_mm=130)]))
+    kinds = [step.kind for step in card.steps]
+    assert card.pressings == 2
+    assert kinds[kinds.index(K.PLACE) :] == [K.PLACE, K.PRESS, K.SHIFT, K.PRESS, K.PEEL, K.COOL]
+
+
+def test_sizes_carry_the_size_and_place_of_their_own_print() -> None:
+    sizes = (
+        SizeCount(size="M", count=8),
+        SizeCount(size="YM", count=4, group=SizeGroup.YOUTH),
+        SizeCount(size="XL", count=0),
+    )
+    youth = GroupWidth(group=SizeGroup.YOUTH, width_mm=200)
+    (card,) = press_cards(a_job([a_print(group_widths=(youth,))], [a_line(sizes=sizes)]), a_shop())
+    assert [(s.size, s.count, s.width_mm, s.height_mm) for s in card.sizes] == [
+        ("M", 8, 250, 250),
+        ("YM", 4, 200, 200),
+    ]
+    # Common practice: two inches below the collar on youth sizes.
+    assert card.sizes[1].top_mm == pytest.approx(50.8)
+    assert card.top_mm == card.sizes[0].top_mm > card.sizes[1].top_mm
+    assert card.measured_from == "collar seam"
+
+
+def test_every_card_carries_every_caution_and_childrens_sizes_one_more() -> None:
+    (adult,) = press_cards(a_job(), a_shop())
+    assert set(adult.cautions) == set(Caution) - {Caution.CHILDREN}
+    infant = a_line(sizes=(SizeCount(size="6M", count=4, group=SizeGroup.INFANT),))
+    (card,) = press_cards(a_job(lines=[infant]), a_shop())
+    assert set(card.cautions) == set(Caution)
+    none_ordered = a_line(
+        sizes=(SizeCount(size="M", count=1), SizeCount(size="6M", count=0, group=SizeGroup.INFANT))
+    )
+    (card,) = press_cards(a_job(lines=[none_ordered]), a_shop())
+    assert Caution.CHILDREN not in card.cautions
+
+
+@pytest.mark.parametrize(
+    ("dots", "setting_c", "limit_c", "over"),
+    # ISO 3758:2012: one dot 110 °C, two dots 150 °C, three dots 200 °C; crossed out: do not iron.
+    [
+        (1, 111, 110, True),
+        (1, 110, 110, False),
+        (2, 151, 150, True),
+        (3, 199, 200, False),
+        (0, 100, 0, True),
+        (None, 220, None, False),
+    ],
+)
+def test_the_card_says_where_the_press_is_hotter_than_the_care_label(
+    dots: int | None, setting_c: float, limit_c: float | None, over: bool
+) -> None:
+    line = a_line(cloth=Cloth(iron_dots=dots))
+    (card,) = press_cards(a_job(lines=[line]), a_shop([an_offer(setting_c=setting_c)]))
+    assert (card.label_limit_c, card.over_label) == (limit_c, over)
+
+
+def test_there_is_a_card_for_each_print_that_can_be_pressed_and_no_other() -> None:
+    job = a_job(
+        [a_print("p1"), a_print("p2", offer="gone"), a_print("p3", line="g2"), a_print("p4", line="g3")],
+        [a_line(), a_line("g2"), a_line("g3", counts={"M": 0})],
+    )
+    assert [card.print for card in press_cards(job, a_shop())] == ["p1", "p3"]
