@@ -1,0 +1,52 @@
+"""What papers are made from."""
+
+from dataclasses import dataclass
+
+from planner.job.document import Job
+from planner.paper.build import Imprint
+from planner.paper.pictures import Pictures
+from planner.paper.style import PageSize, page_size
+from planner.plan.model import Plan
+from planner.shop.book import Shop
+
+
+@dataclass(frozen=True, slots=True)
+class SheetFile:
+    """A sheet file that was written and read back."""
+
+    offer: str
+    layout: int
+    """Place of the layout in its order, from 0."""
+    name: str
+    sha256: str
+    verified: str
+    """What was compared, with figures."""
+
+
+@dataclass(frozen=True, slots=True)
+class Papers:
+    """A job, the shop book, the plan that follows from both, and the job's pictures."""
+
+    job: Job
+    shop: Shop
+    plan: Plan
+    pictures: Pictures
+    sheet_files: tuple[SheetFile, ...] = ()
+
+    @property
+    def page(self) -> PageSize:
+        return page_size(self.shop.paper)
+
+    @property
+    def width(self) -> float:
+        """Width of the column of text, in points."""
+        return self.page.content_width
+
+    def imprint(self, subject: str) -> Imprint:
+        return Imprint(
+            title=self.job.title,
+            on=self.job.quoted_on,
+            paper=self.shop.paper,
+            author=self.shop.letterhead.name,
+            subject=subject,
+        )

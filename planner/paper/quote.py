@@ -1,0 +1,176 @@
+"""The quote: the customer's paper. Made from a type that holds no costs, and from nothing that does."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
+
+from planner.measures.lengths import LengthUnit
+from planner.paper import style
+from planner.paper.blocks import Cell, Drawn, StartOfPaper, gap
+from planner.paper.build import Imprint, pdf_of
+from planner.paper.garment import GarmentPicture, draw_garment
+from planner.paper.pen import Area, Pen
+from planner.paper.pictures import Pictures
+from planner.paper.text import paragraph
+from planner.paper.words import size_counts
+from planner.plan import wording
+from planner.pricing.quote import Quote, QuoteLine
+from planner.shop.book import PaperSize
+
+NAME = "Quote"
+PICTURE_WIDTH, PICTURE_HEIGHT = 80.0, 80.0
+RIGHTS = (
+    "By signing, the customer confirms the right to use the artwork named here, and approves its place and "
+    "size as shown. Small differences in shade between screen, paper and garment remain."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class QuoteLook:
+    """How a quote is laid out and what it shows beside its words."""
+
+    paper: PaperSize
+    unit: LengthUnit
+    garments: Mapping[str, GarmentPicture]
+    """Picture of each line, by the line's key."""
+
+
+def quote_pdf(quote: Quote, look: QuoteLook, pictures: Pictures) -> bytes:
+    """The quote on its own."""
+    imprint = Imprint(quote.title, quote.quoted_on, look.paper, quote.shop_name, NAME)
+    return pdf_of(quote_story(quote, look, pictures), imprint)
+
+
+def quote_story(quote: Quote, look: QuoteLook, pictures: Pictures) -> list[Flowable]:
+    width = style.page_size(look.paper).content_width
+    story: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, width), gap(7)]
+    story += [paragraph("Quote", style.TITLE_TEXT)]
+    if quote.title:
+        story.append(paragraph(quote.title, style.LEAD_TEXT))
+    story += [gap(5), _parties(quote, width), gap(5)]
+    for line in quote.lines:
+        story.append(_line_block(line, quote, look, pictures, width))
+    if not quote.lines:
+        story.append(paragraph("No garments are chosen yet."))
+    story += [KeepTogether([gap(2), _sums(quote, width)]), gap(5)]
+    if quote.terms:
+        story += [KeepTogether([paragraph(term, style.TEXT) for term in quote.terms]), gap(3)]
+    story.append(KeepTogether([paragraph(RIGHTS, style.FINE), gap(9), Drawn(width, 30, _draw_signatures)]))
+    return story
+
+
+def _plain(cells: list[list[Cell]], widths: list[float], *more: tuple) -> Table:  # type: ignore[type-arg]
+    rules = [
+        ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("LEFTPADDING", (0, 0), (-1, -1), 0),
+        ("RIGHTPADDING", (0, 0), (-1, -1), 0),
+        ("TOPPADDING", (0, 0), (-1, -1), 0),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 0),
+        *more,
+    ]
+    return Table(cells, colWidths=widths, style=TableStyle(rules), hAlign="LEFT")
+
+
+def _letterhead(quote: Quote, width: float) -> Flowable:
+    lines = [paragraph(line, style.FINE_RIGHT) for line in quote.shop_lines]
+    return _plain([[[paragraph(quote.shop_name, style.HEADING_TEXT)], lines]], [width * 0.55, width * 0.45])
+
+
+def _parties(quote: Quote, width: float) -> Flowable:
+    who: list[Flowable] = [paragraph("For", style.FINE)]
+    for at, line in enumerate(quote.customer or ("–",)):
+        who.append(paragraph(line, style.STRONG_TEXT if at == 0 else style.TEXT))
+
+    def dated(name: str, value: str) -> list[Flowable]:
+        return [paragraph(name, style.FINE), paragraph(value, style.STRONG_TEXT)]
+
+    due = wording.day(quote.due) if quote.due else "to be agreed"
+    columns: list[Cell] = [
+        who,
+        dated("Quoted on", wording.day(quote.quoted_on)),
+        dated("Valid until", wording.day(quote.valid_until)),
+        dated("Delivery", due),
+    ]
+    return _plain([columns], [width * 0.4, width * 0.2, width * 0.2, width * 0.2])
+
+
+def _line_block(line: QuoteLine, quote: Quote, look: QuoteLook, pictures: Pictures, width: float) -> Flowable:
+    """Pictures left, what it is in the middle, price right; never broken across pages."""
+    garment = look.garments.get(line.line)
+    sides = garment.sides if garment is not None else ()
+    pictures_width = (PICTURE_WIDTH + 6) * max(1, len(sides))
+
+    def draw(pen: Pen, area: Area) -> None:
+        for at, back in enumerate(sides):
+            left = area.left + at * (PICTURE_WIDTH + 6)
+            if garment is not None:
+                room = Area(left, area.top, PICTURE_WIDTH, area.height)
+                draw_garment(pen, room, garment, pictures, back=back)
+
+    words: list[Flowable] = [paragraph(f"{line.style or line.kind}, {line.colour_name}", style.LEAD_STRONG)]
+    for print_ in line.prints:
+        place = wording.place(print_.location, print_.place_name)
+        size = wording.size(print_.width_mm, print_.height_mm, look.unit)
+        words.append(paragraph(f"{place[:1].upper()}{place[1:]}: {print_.name}, {size}", style.TEXT))
+    sizes = size_counts(line.sizes)
+    words += [gap(1), paragraph(sizes, style.TEXT)]
+    price: list[Flowable] = [
+        paragraph(wording.money(line.amount, quote.currency), style.STRONG_RIGHT),
+        paragraph(f"{line.count} × {wording.money(line.price_each, quote.currency)}", style.FINE_RIGHT),
+    ]
+    price_width = 100.0
+    return _plain(
+        [[Drawn(pictures_width, PICTURE_HEIGHT, draw), words, price]],
+        [pictures_width + 10, width - pictures_width - 10 - price_width, price_width],
+        ("LINEABOVE", (0, 0), (-1, 0), 0.5, style.HAIRLINE),
+        ("TOPPADDING", (0, 0), (-1, -1), 10),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 10),
+    )
+
+
+def _sums(quote: Quote, width: float) -> Flowable:
+    def money_row(name: str, amount: str, *, strong: bool = False) -> list[Cell]:
+        left, right = (style.STRONG_TEXT, style.STRONG_RIGHT) if strong else (style.TEXT, style.TEXT_RIGHT)
+        return ["", paragraph(name, left), paragraph(amount, right)]
+
+    rows: list[list[Cell]] = []
+    if quote.discount or quote.delivery or quote.tax or quote.tax_percent:
+        rows.append(money_row("Subtotal", wording.money(quote.subtotal, quote.currency)))
+    if quote.discount:
+        rows.append(money_row("Discount", wording.money(-abs(quote.discount), quote.currency)))
+    if quote.delivery:
+        rows.append(money_row("Delivery", wording.money(quote.delivery, quote.currency)))
+    if quote.tax or quote.tax_percent:
+        name = f"{quote.tax_name}, {quote.tax_percent.normalize():f} %"
+        rows.append(money_row(name, wording.money(quote.tax, quote.currency)))
+    total_row = len(rows)
+    rows.append(
+        [
+            "",
+            paragraph("Total", style.LEAD_STRONG),
+            paragraph(wording.money(quote.total, quote.currency), _TOTAL),
+        ]
+    )
+    if quote.deposit:
+        name = f"Deposit to begin, {quote.deposit_percent.normalize():f} %"
+        rows.append(money_row(name, wording.money(quote.deposit, quote.currency)))
+    return _plain(
+        rows,
+        [width - 270, 160, 110],
+        ("TOPPADDING", (0, 0), (-1, -1), 3),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+        ("LINEABOVE", (0, 0), (-1, 0), 0.5, style.HAIRLINE),
+        ("LINEABOVE", (1, total_row), (-1, total_row), 1, style.BLACK),
+        ("TOPPADDING", (1, total_row), (-1, total_row), 6),
+        ("BOTTOMPADDING", (1, total_row), (-1, total_row), 6),
+    )
+
+
+_TOTAL = style.right_of(style.LEAD_STRONG)
+
+
+def _draw_signatures(pen: Pen, area: Area) -> None:
+    for column, name in ((area.column(0, 7, 12), "Customer’s signature"), (area.column(7, 5, 12), "Date")):
+        pen.line(column.left, area.bottom + 14, column.right, area.bottom + 14, width=0.6)
+        pen.text(column.left, area.bottom + 3, name, style.SMALL, colour=style.GREY)

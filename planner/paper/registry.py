@@ -1,0 +1,78 @@
+"""All papers of a job by name, each on its own or bundled as the packet."""
+
+from collections.abc import Callable, Mapping
+from types import MappingProxyType
+
+from reportlab.platypus import Flowable
+
+from planner.paper.blocks import new_page
+from planner.paper.build import pdf_of
+from planner.paper.care_card import care_story
+from planner.paper.garment import garment_picture
+from planner.paper.guides import guides_story
+from planner.paper.layouts import layouts_story
+from planner.paper.order import orders_story
+from planner.paper.papers import Papers
+from planner.paper.press_cards import press_cards_story
+from planner.paper.proof import proof_story
+from planner.paper.quote import QuoteLook, quote_pdf, quote_story
+from planner.paper.shop_lists import arrivals_story, buying_story, picking_story, work_story
+from planner.paper.summary import summary_story
+
+Story = Callable[[Papers], list[Flowable]]
+Paper = Callable[[Papers], bytes]
+
+
+def quote_look(papers: Papers) -> QuoteLook:
+    """What the quote shows beside its words; nothing in it tells a cost."""
+    garments = {line.key: garment_picture(papers.job, line) for line in papers.job.lines}
+    return QuoteLook(papers.shop.paper, papers.shop.unit, garments)
+
+
+def _quote(papers: Papers) -> bytes:
+    return quote_pdf(papers.plan.quote, quote_look(papers), papers.pictures)
+
+
+def _quote_story(papers: Papers) -> list[Flowable]:
+    return quote_story(papers.plan.quote, quote_look(papers), papers.pictures)
+
+
+_IN_PACKET: tuple[tuple[str, Story], ...] = (
+    ("summary", summary_story),
+    ("quote", _quote_story),
+    ("proof", proof_story),
+    ("order", orders_story),
+    ("buying list", buying_story),
+    ("check-in list", arrivals_story),
+    ("layouts", layouts_story),
+    ("order of work", work_story),
+    ("press cards", press_cards_story),
+    ("pick list", picking_story),
+    ("care card", care_story),
+)
+_ALONE: tuple[tuple[str, Story], ...] = (("placement guides", guides_story),)
+
+
+def packet(papers: Papers) -> bytes:
+    """The bundle of a job's papers as one PDF, for the shop."""
+    story: list[Flowable] = []
+    for _, part in _IN_PACKET:
+        if story:
+            story.append(new_page())
+        story += part(papers)
+    return pdf_of(story, papers.imprint("Packet"))
+
+
+def _paper(name: str, story: Story) -> Paper:
+    subject = name[:1].upper() + name[1:]
+    return lambda papers: pdf_of(story(papers), papers.imprint(subject))
+
+
+PAPERS: Mapping[str, Paper] = MappingProxyType(
+    {
+        **{name: _paper(name, story) for name, story in (*_IN_PACKET, *_ALONE)},
+        "quote": _quote,
+        "packet": packet,
+    }
+)
+"""What each name gives: the paper as PDF bytes, the same for the same job, plan and pictures."""

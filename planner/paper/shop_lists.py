@@ -1,0 +1,228 @@
+"""The shop's own lists: order of work at the press, blanks to buy, what to count on arrival, what to pick."""
+
+from reportlab.platypus import Flowable
+
+from planner.measures.money import total
+from planner.measures.temperature import format_temperature
+from planner.paper import style
+from planner.paper.blocks import Cell, Drawn, StartOfPaper, facts, gap, heading, table, title
+from planner.paper.labels import piece_labels, print_labels
+from planner.paper.papers import Papers
+from planner.paper.pen import Area, Pen
+from planner.paper.text import paragraph
+from planner.paper.words import line_name
+from planner.plan import wording
+from planner.pressing.blanks import blanks_to_buy
+
+WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
+
+
+def work_story(papers: Papers) -> list[Flowable]:
+    work, width = papers.plan.press_work, papers.width
+    story: list[Flowable] = [StartOfPaper(WORK), *title(WORK, papers.job.title)]
+    if not work.steps:
+        return [*story, paragraph("Nothing to press yet.")]
+    story.append(
+        facts(
+            [
+                ("Warm-up", f"{work.warm_up_min:.0f} min"),
+                ("Changes of setting", f"{work.resets}"),
+                ("Together", f"{work.total_min / 60:.1f} h"),
+            ],
+            width,
+        )
+    )
+    labels, presses = print_labels(papers.job), {press.key: press.name for press in papers.shop.presses}
+    rows: list[list[Cell]] = []
+    for number, step in enumerate(work.steps, 1):
+        line, print_ = papers.job.line(step.line), papers.job.print_of(step.print)
+        notes = [
+            note
+            for note, holds in (
+                ("change the setting first", step.reset_before),
+                ("cover finished prints", step.cover_finished),
+            )
+            if holds
+        ]
+        words: list[Flowable] = [
+            paragraph(line_name(line), style.STRONG_TEXT),
+            paragraph(", ".join([wording.place(print_.location, print_.place_name), *notes]), style.TEXT),
+        ]
+        rows.append(
+            [
+                _tick(),
+                f"{number}",
+                labels[step.print],
+                words,
+                [
+                    paragraph(format_temperature(step.setting_c)),
+                    paragraph(presses.get(step.press, ""), style.FINE),
+                ],
+                f"{step.pieces:,}",
+                f"{step.minutes:.0f}",
+            ]
+        )
+    story.append(
+        table(
+            ("", "", "Print", "Garment and place", "Setting", "Pieces", "Minutes"),
+            rows,
+            (20, 20, 36, width - 288, 108, 50, 54),
+            figures=(5, 6),
+        )
+    )
+    story += [
+        gap(2),
+        paragraph("Settings are starting values: the transfer printer’s sheet and the garment’s label win."),
+    ]
+    return story
+
+
+def buying_story(papers: Papers) -> list[Flowable]:
+    story: list[Flowable] = [StartOfPaper(BUYING), *title(BUYING, papers.job.title)]
+    currency = papers.shop.currency
+    blanks = blanks_to_buy(papers.job, papers.shop)
+    if not blanks:
+        return [*story, paragraph("No garments to buy yet.")]
+    rows: list[list[Cell]] = [
+        [
+            _tick(),
+            f"{blank.style or 'Style not named'}, {blank.colour_name}",
+            blank.size,
+            f"{blank.need:,}",
+            f"{blank.spares:,}",
+            f"{blank.order:,}",
+            wording.money(blank.cost_each, currency),
+            wording.money(blank.cost_each * blank.order, currency),
+        ]
+        for blank in blanks
+    ]
+    rows.append(
+        [
+            "",
+            "Together",
+            "",
+            f"{sum(blank.need for blank in blanks):,}",
+            f"{sum(blank.spares for blank in blanks):,}",
+            f"{sum(blank.order for blank in blanks):,}",
+            "",
+            wording.money(total(blank.cost_each * blank.order for blank in blanks), currency),
+        ]
+    )
+    story.append(
+        table(
+            ("", "Style and colour", "Size", "Need", "Spares", "Order", "Each", "Amount"),
+            rows,
+            (20, papers.width - 362, 60, 46, 50, 48, 62, 76),
+            figures=(3, 4, 5, 6, 7),
+            last_is_sum=True,
+        )
+    )
+    return story
+
+
+def arrivals_story(papers: Papers) -> list[Flowable]:
+    """What must have come before pressing starts, to be counted and ticked."""
+    story: list[Flowable] = [
+        StartOfPaper(ARRIVALS),
+        *title(ARRIVALS, "Count what arrived before the press is warm."),
+    ]
+    labels = piece_labels(papers.job)
+    for order in papers.plan.purchase.orders if papers.plan.purchase else ():
+        offer = papers.shop.offer(order.offer)
+        story += heading(f"Transfers: {offer.name if offer else order.offer}")
+        rows: list[list[Cell]] = [
+            [
+                _tick(),
+                labels.get(piece.piece, ""),
+                f"{piece.need:,}",
+                f"{piece.ordered:,}",
+                _blank_field(),
+            ]
+            for piece in order.pieces
+        ]
+        story.append(
+            table(
+                ("", "Piece", "Need", "Ordered", "Arrived"),
+                rows,
+                (20, papers.width - 260, 70, 70, 100),
+                figures=(2, 3),
+            )
+        )
+    blanks = blanks_to_buy(papers.job, papers.shop)
+    if blanks:
+        story += heading("Blanks")
+        to_count: list[list[Cell]] = [
+            [
+                _tick(),
+                f"{blank.style or 'Style not named'}, {blank.colour_name}, {blank.size}",
+                f"{blank.need:,}",
+                f"{blank.order:,}",
+                _blank_field(),
+            ]
+            for blank in blanks
+        ]
+        story.append(
+            table(
+                ("", "Blank", "Need", "Ordered", "Arrived"),
+                to_count,
+                (20, papers.width - 260, 70, 70, 100),
+                figures=(2, 3),
+            )
+        )
+    return story
+
+
+def picking_story(papers: Papers) -> list[Flowable]:
+    """Finished garments by line and size, to be packed."""
+    story: list[Flowable] = [
+        StartOfPaper(PICKING),
+        *title(PICKING, papers.job.customer.name or papers.job.title),
+    ]
+    if papers.job.due:
+        story += [
+            paragraph(f"Deliver on or before {wording.day(papers.job.due)}.", style.STRONG_TEXT),
+            gap(2),
+        ]
+    rows: list[list[Cell]] = []
+    for line in papers.job.lines:
+        places = ", ".join(
+            wording.place(print_.location, print_.place_name) for print_ in papers.job.prints_on(line.key)
+        )
+        for size in line.sizes:
+            if size.count:
+                rows.append(
+                    [
+                        _tick(),
+                        line_name(line),
+                        places or "no print",
+                        size.size,
+                        f"{size.count:,}",
+                    ]
+                )
+    if not rows:
+        return [*story, paragraph("No garments yet.")]
+    rows.append(["", "Together", "", "", f"{sum(line.count for line in papers.job.lines):,}"])
+    story.append(
+        table(
+            ("", "Garment", "Prints", "Size", "Count"),
+            rows,
+            (20, (papers.width - 140) * 0.5, (papers.width - 140) * 0.5, 70, 50),
+            figures=(4,),
+            last_is_sum=True,
+        )
+    )
+    return story
+
+
+def _tick() -> Flowable:
+    def draw(pen: Pen, area: Area) -> None:
+        pen.tick_box(area.left, area.bottom + 1, 9)
+
+    return Drawn(12, 12, draw)
+
+
+def _blank_field() -> Flowable:
+    def draw(pen: Pen, area: Area) -> None:
+        pen.line(area.left, area.bottom + 1, area.right, area.bottom + 1, colour=style.GREY)
+
+    return Drawn(90, 12, draw)
