@@ -8,8 +8,12 @@ import pytest
 
 from tests.packaging_.conftest import SCRIPTS
 
+# What comes after the version check is replaced: should the check fail, nothing may be set up.
 AS_OLD = """
-import runpy, sys
+import runpy, sys, types
+went_on = types.ModuleType("went_on")
+went_on.main = lambda arguments: 99
+sys.modules["open_planner"] = sys.modules["run_checks"] = went_on
 sys.version_info = {version}
 sys.path.insert(0, {folder!r})
 sys.argv = [{script!r}]
