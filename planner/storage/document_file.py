@@ -9,6 +9,7 @@ import hashlib
 import os
 import sqlite3
 import tempfile
+import uuid
 from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
@@ -17,6 +18,7 @@ from pathlib import Path
 MOST_DOCUMENT_BYTES = 64 * 2**20
 """No document that a person made comes near; more is a trap."""
 _MOST_BUSY_S = 5.0
+_SAVE = "save"
 _SQLITE_MAGIC = b"SQLite format 3\x00"
 
 _SCHEMA = """
@@ -42,6 +44,10 @@ class Damaged(DocumentFileError):
     """The file is of the right kind, but its contents do not hold together."""
 
 
+class ChangedElsewhere(DocumentFileError):
+    """Somebody else saved the file since it was read; nothing was written."""
+
+
 class Unwritable(DocumentFileError):
     """The file could not be saved; what was there before still is."""
 
@@ -63,6 +69,8 @@ class Contents:
     artworks: Mapping[str, bytes]
     remarks: Mapping[str, str]
     version: int
+    save: str
+    """Names this save of the file; the next one has another name."""
 
 
 def read_contents(path: Path, kind: FileKind) -> Contents:
@@ -91,13 +99,18 @@ def write_contents(
     json: str,
     artworks: Mapping[str, bytes],
     remarks: Mapping[str, str] | None = None,
-) -> None:
+    *,
+    over: str | None = None,
+) -> str:
     """Save a document in one transaction; files no longer named in `artworks` are dropped.
 
     A file of the same kind is updated in place, a new one is made beside its place and moved there.
+    `over` names the save that is meant to be written over; None: whatever is there. Returns the name of
+    this save.
 
     Raises:
         NotThisKind: something else is in that place; it is left alone.
+        ChangedElsewhere: the file there is not the save named in `over`.
         Unwritable: the save failed; what was there before still is.
     """
     if path.exists() and path.stat().st_size:
@@ -105,8 +118,7 @@ def write_contents(
         with _as_sentence(path), closing(_connected(path, "rw")) as file:
             if _header(file) != (kind.application_id, kind.version):
                 raise NotThisKind(f"“{path.name}” was made by another version and is not written over.")
-            _put(file, json, artworks, remarks or {})
-        return
+            return _put(file, path, json, artworks, remarks or {}, over)
     with _as_sentence(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
@@ -117,9 +129,10 @@ def write_contents(
                 file.executescript(_SCHEMA)
                 file.execute(f"PRAGMA application_id = {kind.application_id}")
                 file.execute(f"PRAGMA user_version = {kind.version}")
-                _put(file, json, artworks, remarks or {})
+                save = _put(file, path, json, artworks, remarks or {}, None)
             fresh.chmod(0o644)
             fresh.replace(path)
+            return save
         finally:
             with suppress(FileNotFoundError):
                 fresh.unlink()
@@ -176,16 +189,29 @@ def _checked_contents(file: sqlite3.Connection, path: Path, kind: FileKind) -> C
     if any(hashlib.sha256(data).hexdigest() != sha256 for sha256, data in artworks.items()):
         raise Damaged(f"An artwork inside “{path.name}” is damaged. Open an earlier copy of the file.")
     remarks = dict(file.execute("SELECT name, text FROM remark"))
+    save = str(remarks.pop(_SAVE, ""))
     if not isinstance(json, str):
         raise Damaged(_damaged(path, kind))
-    return Contents(json, artworks, remarks, version)
+    return Contents(json, artworks, remarks, version, save)
 
 
 def _put(
-    file: sqlite3.Connection, json: str, artworks: Mapping[str, bytes], remarks: Mapping[str, str]
-) -> None:
+    file: sqlite3.Connection,
+    path: Path,
+    json: str,
+    artworks: Mapping[str, bytes],
+    remarks: Mapping[str, str],
+    over: str | None,
+) -> str:
+    save = uuid.uuid4().hex
     file.execute("BEGIN IMMEDIATE")
     try:
+        # Looked at inside the transaction: nobody can save between this look and our commit.
+        if over is not None and over != _save_of(file):
+            raise ChangedElsewhere(
+                f"“{path.name}” was saved by somebody else since you opened it. "
+                "Save yours under another name, or open theirs."
+            )
         file.execute("INSERT OR REPLACE INTO document VALUES (1, ?)", (json,))
         kept = {sha256 for (sha256,) in file.execute("SELECT sha256 FROM artwork")}
         file.executemany(
@@ -196,12 +222,18 @@ def _put(
             "DELETE FROM artwork WHERE sha256 = ?", ((sha256,) for sha256 in kept - artworks.keys())
         )
         file.execute("DELETE FROM remark")
-        file.executemany("INSERT INTO remark VALUES (?, ?)", remarks.items())
+        file.executemany("INSERT INTO remark VALUES (?, ?)", [*remarks.items(), (_SAVE, save)])
         file.execute("COMMIT")
     except BaseException:
         with suppress(sqlite3.Error):
             file.execute("ROLLBACK")
         raise
+    return save
+
+
+def _save_of(file: sqlite3.Connection) -> str:
+    row = file.execute("SELECT text FROM remark WHERE name = ?", (_SAVE,)).fetchone()
+    return str(row[0]) if row else ""
 
 
 @contextmanager

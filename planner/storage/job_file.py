@@ -27,6 +27,8 @@ class JobFile:
     job: Job
     artworks: Mapping[str, bytes]
     remarks: Mapping[str, str]
+    save: str
+    """Names this save of the file; hand it to `write_job` so that nobody's later save is written over."""
 
 
 def read_job(path: Path) -> JobFile:
@@ -44,16 +46,22 @@ def read_job(path: Path) -> JobFile:
         ) from error
     if any(artwork.sha256 not in contents.artworks for artwork in job.artworks):
         raise Damaged(f"“{path.name}” lacks an artwork that its job names. Open an earlier copy.")
-    return JobFile(job, contents.artworks, contents.remarks)
+    return JobFile(job, contents.artworks, contents.remarks, contents.save)
 
 
 def write_job(
-    path: Path, job: Job, artworks: Mapping[str, bytes], remarks: Mapping[str, str] | None = None
-) -> None:
-    """Save a job in one transaction, with the artwork it names and no other.
+    path: Path,
+    job: Job,
+    artworks: Mapping[str, bytes],
+    remarks: Mapping[str, str] | None = None,
+    *,
+    over: str | None = None,
+) -> str:
+    """Save a job in one transaction, with the artwork it names and no other; gives the save's name.
 
     Raises:
+        ChangedElsewhere: somebody else saved the file since the save named in `over`.
         JobFileError: it could not be saved; what was there before still is.
     """
     needed = {artwork.sha256: artworks[artwork.sha256] for artwork in job.artworks}
-    write_contents(path, KIND, job.model_dump_json(), needed, remarks)
+    return write_contents(path, KIND, job.model_dump_json(), needed, remarks, over=over)

@@ -1,7 +1,5 @@
 """Recovery copies: what was not saved yet, kept beside the user's own data until it is."""
 
-import json
-import os
 import uuid
 from collections.abc import Mapping
 from contextlib import suppress
@@ -9,6 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.job.document import Job
+from planner.storage.claim import Claim
 from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX, JobFile, read_job, write_job
 from planner.storage.shop_book import data_folder
@@ -27,16 +26,12 @@ class LeftBehind:
 
 
 class Recovery:
-    """The recovery copy of one open window.
-
-    A lock file beside the copy names the process that owns it, so that windows that are open now are
-    not taken for windows that died.
-    """
+    """The recovery copy of one open window, claimed so that a window open now is not taken for dead."""
 
     def __init__(self, folder: Path | None = None) -> None:
         self._folder = (folder or data_folder()) / "recovery"
         self._copy = self._folder / f"{uuid.uuid4().hex}{SUFFIX}"
-        self._lock = self._copy.with_suffix(".owner")
+        self._claim = Claim(self._copy)
 
     def keep(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None) -> None:
         """Write the job as it is now into the recovery copy, in one transaction.
@@ -44,16 +39,20 @@ class Recovery:
         Raises:
             DocumentFileError: the copy could not be written; a sentence.
         """
-        if not self._lock.exists():
-            try:
-                self._folder.mkdir(parents=True, exist_ok=True)
-                self._lock.write_text(json.dumps({"pid": os.getpid(), "started": _started(os.getpid())}))
-            except OSError as error:
-                raise DocumentFileError(
-                    f"No recovery copy can be kept in {self._folder}: {error.strerror}. Save often."
-                ) from error
+        try:
+            self._folder.mkdir(parents=True, exist_ok=True)
+        except OSError as error:
+            raise DocumentFileError(
+                f"No recovery copy can be kept in {self._folder}: {error.strerror}. Save often."
+            ) from error
+        if not self._claim.refresh():
+            self._claim.take()
         remarks = {} if origin is None else {_ORIGIN: str(origin)}
         write_job(self._copy, job, artworks, remarks)
+
+    def refresh(self) -> None:
+        """Say that this window is still here; call it every `claim.REFRESH_S` seconds."""
+        self._claim.refresh()
 
     def drop(self) -> None:
         """Forget the copy: the job is saved, or was given up on purpose."""
@@ -63,7 +62,7 @@ class Recovery:
         """Copies whose windows are gone, newest first. Unreadable ones are left where they are."""
         found = []
         for copy in self._folder.glob(f"*{SUFFIX}"):
-            if copy == self._copy or _is_owned(copy.with_suffix(".owner")):
+            if copy == self._copy or copy.name.startswith(".") or Claim(copy).holder() is not None:
                 continue
             with suppress(DocumentFileError, OSError):
                 file = read_job(copy)
@@ -77,33 +76,6 @@ class Recovery:
 
 
 def _forget(copy: Path) -> None:
-    for path in (copy, copy.with_suffix(".owner"), copy.with_name(f"{copy.name}-journal")):
+    for path in (copy, copy.with_name(f"{copy.name}-journal"), copy.with_name(f".{copy.name}.open")):
         with suppress(OSError):
             path.unlink()
-
-
-def _is_owned(lock: Path) -> bool:
-    try:
-        owner = json.loads(lock.read_text())
-        pid, started = int(owner["pid"]), owner["started"]
-    except (OSError, ValueError, KeyError, TypeError):
-        return False
-    return _is_running(pid) and _started(pid) == started
-
-
-def _is_running(pid: int) -> bool:
-    try:
-        os.kill(pid, 0)
-    except ProcessLookupError:
-        return False
-    except OSError:
-        return True
-    return True
-
-
-def _started(pid: int) -> str | None:
-    """When a process started, where the system tells: process numbers are used again."""
-    try:
-        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[19]
-    except (OSError, IndexError):
-        return None
