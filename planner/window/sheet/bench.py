@@ -1,0 +1,327 @@
+"""The bench: every sheet of every offer laid out side by side, as a graphics scene in millimetres."""
+
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass, replace
+from functools import lru_cache
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFont, QTransform
+from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
+
+from planner.measures.geometry import Rect, Size
+from planner.measures.layout import Layout, Placement, Way
+from planner.measures.lengths import LengthUnit, format_size
+from planner.sheets.validate import Fault, FaultKind, faults
+from planner.window.look import LIGHT, Tokens
+from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
+from planner.window.sheet.fault_marks import FaultMark, marks_of
+from planner.window.sheet.items import (
+    BoxesItem,
+    HatchItem,
+    LinesItem,
+    PieceItem,
+    SheetItem,
+    TagItem,
+    hatch,
+    qrect,
+    thin,
+)
+from planner.window.sheet.moves import Ref, Room, bounds
+from planner.window.sheet.pictures import Pictures
+from planner.window.sheet.snapping import Guide, GuideKind
+
+_ASPECT = 1.75
+"""Sheets are laid in rows so that all of them fit a view about this much wider than high."""
+_MOST_TAGS = 40
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """One sheet on the bench: whose, which one, and where its top left corner is in the scene."""
+
+    offer: str
+    sheet: int
+    x_mm: float
+    y_mm: float
+    size: Size
+
+    @property
+    def box(self) -> QRectF:
+        return QRectF(self.x_mm, self.y_mm, self.size.width_mm, self.size.height_mm)
+
+    @property
+    def origin(self) -> QPointF:
+        return QPointF(self.x_mm, self.y_mm)
+
+
+@lru_cache(maxsize=1024)
+def faults_on(layout: Layout, room: Room, way: Way) -> tuple[Fault, ...]:
+    """What is wrong on one sheet.
+
+    Boxes of pieces cut by outline may share area, so for them only the sheet's edges are judged here;
+    whether outlines touch is a finding of the plan.
+    """
+    found = faults(layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=way)
+    if way is Way.OUTLINE:
+        found = tuple(f for f in found if f.kind in (FaultKind.OFF_SHEET, FaultKind.IN_MARGIN))
+    return found
+
+
+def laid_out(offers: Iterable[OfferShown]) -> tuple[Spot, ...]:
+    """Places of all sheets: offer below offer, each in rows; the same for the same sheet sizes."""
+    spots: list[Spot] = []
+    top = 0.0
+    for offer in offers:
+        sizes = [layout.sheet for layout in offer.layouts]
+        if not sizes:
+            continue
+        wide = max(size.width_mm for size in sizes)
+        high = max(size.height_mm for size in sizes)
+        space, header = max(25.0, wide * 0.06), min(max(40.0, high * 0.16), 110.0)
+        columns = max(1, round((len(sizes) * _ASPECT * (high + header) / (wide + space)) ** 0.5))
+        top += header
+        for start in range(0, len(sizes), columns):
+            row = sizes[start : start + columns]
+            left = 0.0
+            for number, size in enumerate(row):
+                spots.append(Spot(offer.key, start + number, left, top, size))
+                left += size.width_mm + space
+            top += max(size.height_mm for size in row) + header
+    return tuple(spots)
+
+
+class BenchScene(QGraphicsScene):
+    """Sheets and pieces as items, matched to what they show; knows which pieces are chosen."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.pictures = Pictures()
+        self.offers: tuple[OfferShown, ...] = ()
+        self.facts: dict[str, PieceFacts] = {}
+        self.unit = LengthUnit.INCH
+        self.tokens: Tokens = LIGHT
+        self.on_cloth = True
+        self.spots: tuple[Spot, ...] = ()
+        self.several = False
+        self._sheets: dict[tuple[str, int], SheetItem] = {}
+        self._pieces: dict[tuple[str, Ref], PieceItem] = {}
+        self._marks: list[QGraphicsItem] = []
+        self._halo, self._ghost = BoxesItem(2.5), BoxesItem(5)
+        self._guides, self._cuts = LinesItem(4), LinesItem(0.5)
+        for item in (self._halo, self._ghost, self._guides, self._cuts):
+            self.addItem(item)
+
+    def show_offers(
+        self,
+        offers: tuple[OfferShown, ...],
+        facts: dict[str, PieceFacts],
+        unit: LengthUnit,
+        tokens: Tokens,
+        font: QFont,
+    ) -> None:
+        """Show these sheets; items are kept where the same piece lies in the same place."""
+        self.offers, self.facts, self.unit, self.tokens = offers, facts, unit, tokens
+        self._font = font
+        self.spots = laid_out(offers)
+        self.several = sum(1 for offer in offers if offer.layouts) > 1
+        wanted = {(spot.offer, spot.sheet) for spot in self.spots}
+        for gone in self._sheets.keys() - wanted:
+            self.removeItem(self._sheets.pop(gone))
+        pieces: set[tuple[str, Ref]] = set()
+        for spot in self.spots:
+            offer = self.offer(spot.offer)
+            self._show_sheet(spot, offer)
+            for number, placement in enumerate(offer.layouts[spot.sheet].placements):
+                ref = Ref(spot.sheet, number)
+                pieces.add((spot.offer, ref))
+                self._show_piece(spot, ref, placement)
+        for lost in self._pieces.keys() - pieces:
+            self.removeItem(self._pieces.pop(lost))
+        self.show_guides(None, ())
+        self.offer_spot(())
+        self.show_halo()
+        self.show_marks()
+
+    def offer(self, key: str) -> OfferShown:
+        return next(offer for offer in self.offers if offer.key == key)
+
+    def layout(self, spot: Spot) -> Layout:
+        return self.offer(spot.offer).layouts[spot.sheet]
+
+    def spot(self, offer: str, sheet: int) -> Spot:
+        return next(spot for spot in self.spots if (spot.offer, spot.sheet) == (offer, sheet))
+
+    def spot_at(self, point: QPointF) -> Spot | None:
+        return next((spot for spot in self.spots if spot.box.contains(point)), None)
+
+    def bench_box(self) -> QRectF:
+        """Around all sheets, headers included."""
+        whole = QRectF()
+        for spot in self.spots:
+            whole = whole.united(spot.box.adjusted(0, -min(40.0, 0.12 * spot.size.height_mm), 0, 0))
+        return whole
+
+    def all_pieces(self) -> list[PieceItem]:
+        """Every piece in reading order: sheet by sheet, from top left."""
+        order = {(spot.offer, spot.sheet): at for at, spot in enumerate(self.spots)}
+        return sorted(
+            self._pieces.values(),
+            key=lambda p: (order[p.offer, p.ref.sheet], round(p.placement.y_mm / 10), p.placement.x_mm),
+        )
+
+    def piece(self, offer: str, ref: Ref) -> PieceItem | None:
+        return self._pieces.get((offer, ref))
+
+    def piece_at(self, point: QPointF) -> PieceItem | None:
+        """The uppermost piece at a point of the scene."""
+        found = self.items(
+            point, Qt.ItemSelectionMode.IntersectsItemBoundingRect, Qt.SortOrder.DescendingOrder, QTransform()
+        )
+        return next((item for item in found if isinstance(item, PieceItem)), None)
+
+    def chosen(self) -> list[PieceItem]:
+        return [piece for piece in self._pieces.values() if piece.chosen]
+
+    def choose(self, pieces: Collection[PieceItem]) -> None:
+        """Select these pieces and no others."""
+        for piece in self._pieces.values():
+            piece.choose(piece in pieces)
+        self.show_halo()
+
+    def set_current(self, spot: Spot | None) -> None:
+        for (offer, sheet), item in self._sheets.items():
+            current = spot is not None and (offer, sheet) == (spot.offer, spot.sheet)
+            if item.current != current:
+                item.current = current
+                item.update()
+
+    def fit_headers(self, px_per_mm: float) -> None:
+        for item in self._sheets.values():
+            item.header.fit(item.size.width_mm * px_per_mm)
+
+    def marks_on(self, spot: Spot) -> tuple[FaultMark, ...]:
+        offer, layout = self.offer(spot.offer), self.layout(spot)
+        return self.worded(layout, faults_on(layout, offer.room, offer.way), offer.room)
+
+    def worded(self, layout: Layout, found: tuple[Fault, ...], room: Room) -> tuple[FaultMark, ...]:
+        return marks_of(
+            layout,
+            found,
+            gap_mm=room.gap_mm,
+            margin_mm=room.margin_mm,
+            unit=self.unit,
+            name_of=lambda key: facts_of(self.facts, key).name,
+        )
+
+    def show_marks(self) -> None:
+        """Hatch and tag every fault of the layouts as they are."""
+        self._clear_marks()
+        for spot in self.spots:
+            self._mark(spot, self.marks_on(spot))
+
+    def show_marks_while_moving(self, spot: Spot, moving: list[Placement], resting: list[Placement]) -> None:
+        """Hatch and tag what the moving pieces are in the way of, and nothing else."""
+        self._clear_marks()
+        offer = self.offer(spot.offer)
+        reach = bounds(moving).grown(offer.room.gap_mm)
+        near = [placement for placement in resting if placement.box.overlap(reach)]
+        layout = Layout(spot.size, (*moving, *near))
+        way = Way.LOOSE if offer.way is Way.STRAIGHT else offer.way
+        found = tuple(f for f in faults_on(layout, offer.room, way) if f.indices[0] < len(moving))
+        self._mark(spot, self.worded(layout, found, offer.room))
+
+    def show_guides(self, spot: Spot | None, guides: Collection[Guide]) -> None:
+        """The lines that a dragged box caught on."""
+        lines = []
+        for guide in guides:
+            style = Qt.PenStyle.DashLine if guide.kind is GuideKind.CENTRE else Qt.PenStyle.SolidLine
+            ends = (
+                (QPointF(guide.at_mm, guide.from_mm), QPointF(guide.at_mm, guide.to_mm))
+                if guide.upright
+                else (QPointF(guide.from_mm, guide.at_mm), QPointF(guide.to_mm, guide.at_mm))
+            )
+            lines.append((*ends, thin("#ffffff", 3)))
+            lines.append((*ends, thin("#0a6464", 1.4, style)))
+        if spot is not None:
+            self._guides.setPos(spot.origin)
+        self._guides.show_lines(lines)
+
+    def show_halo(self) -> None:
+        """The gap that chosen pieces need around them."""
+        boxes = []
+        for piece in self.chosen():
+            gap = self.offer(piece.offer).room.gap_mm
+            boxes.append(piece.boundingRect().translated(piece.pos()).adjusted(-gap, -gap, gap, gap))
+        self._halo.show_boxes(boxes, thin(self.tokens.edge, 1, Qt.PenStyle.DashLine))
+
+    def offer_spot(self, boxes: Collection[QRectF]) -> None:
+        """Outline where pieces could go instead; nothing takes the outline away."""
+        self._ghost.show_boxes(list(boxes), thin("#0a6464", 2, Qt.PenStyle.DashLine))
+
+    def show_on_cloth(self, on_cloth: bool) -> None:
+        self.on_cloth = on_cloth
+        for piece in self._pieces.values():
+            piece.on_cloth = on_cloth
+            piece.update()
+
+    def _show_sheet(self, spot: Spot, offer: OfferShown) -> None:
+        item = self._sheets.get((spot.offer, spot.sheet))
+        if item is None:
+            item = self._sheets[spot.offer, spot.sheet] = SheetItem()
+            self.addItem(item)
+        layout = offer.layouts[spot.sheet]
+        item.setPos(spot.origin)
+        item.show_sheet(spot.size, offer.room.margin_mm, provisional=offer.provisional, tokens=self.tokens)
+        rest = [
+            f"{layout.fill * 100:.0f} % full",
+            format_size(spot.size.width_mm, spot.size.height_mm, self.unit),
+        ]
+        if layout.runs > 1:
+            rest.insert(0, f"{layout.runs} runs")
+        if self.several:
+            rest.insert(0, offer.name)
+        if offer.provisional:
+            rest.insert(0, "provisional")
+        item.header.show_words(f"Sheet {spot.sheet + 1}", " · ".join(rest), self._font, self.tokens)
+
+    def _show_piece(self, spot: Spot, ref: Ref, placement: Placement) -> None:
+        item = self._pieces.get((spot.offer, ref))
+        if item is None:
+            item = self._pieces[spot.offer, ref] = PieceItem(self.pictures)
+            item.offer, item.ref = spot.offer, ref
+            self.addItem(item)
+        elif item.placement.print != placement.print:
+            item.choose(False)
+        item.setPos(spot.x_mm + placement.x_mm, spot.y_mm + placement.y_mm)
+        facts = facts_of(self.facts, placement.print)
+        item.show_piece(placement, facts, self.tokens, on_cloth=self.on_cloth)
+
+    def _clear_marks(self) -> None:
+        for item in self._marks:
+            self.removeItem(item)
+        self._marks = []
+
+    def _mark(self, spot: Spot, marks: Iterable[FaultMark]) -> None:
+        brush = hatch(self.tokens)
+        for mark in marks:
+            area = HatchItem(mark.areas, brush, self.tokens)
+            area.setPos(spot.origin)
+            self.addItem(area)
+            self._marks.append(area)
+            if len(self._marks) < 2 * _MOST_TAGS:
+                tag = TagItem(mark.tag, self._font, self.tokens)
+                where = qrect(mark.areas[0])
+                tag.setPos(spot.origin + QPointF(where.center().x(), where.top()))
+                self.addItem(tag)
+                self._marks.append(tag)
+
+
+def without(layout: Layout, numbers: Collection[int]) -> Layout:
+    """A layout less some of its pieces, for what the moving ones are held against."""
+    return replace(layout, placements=tuple(p for at, p in enumerate(layout.placements) if at not in numbers))
+
+
+def box_on_sheet(piece: PieceItem, spot: Spot) -> Rect:
+    """Where a piece's item is now, in millimetres on a sheet."""
+    at = piece.pos() - spot.origin
+    return Rect(at.x(), at.y(), piece.placement.width_mm, piece.placement.height_mm)

@@ -1,0 +1,401 @@
+"""The view of the bench: what mouse, wheel, touchpad and keys do on it."""
+
+from collections.abc import Collection
+from enum import Enum, auto
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QContextMenuEvent,
+    QFocusEvent,
+    QHelpEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QNativeGestureEvent,
+    QPainter,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QFrame, QGraphicsView, QRubberBand, QToolTip, QWidget
+
+from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.window.sheet.bench import BenchScene, Spot
+from planner.window.sheet.drag import Drag
+from planner.window.sheet.items import PieceItem
+from planner.window.sheet.zoom import real_size_scale, stepped
+
+NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 64, LengthUnit.MILLIMETRE: 0.5}
+_FAST = 10
+_FIT_EDGE_PX = 28
+FOOT_PX = 40
+"""Kept clear below the sheets for the bar that tells of faults."""
+_LEAST_SCALE, _MOST_SCALE = 0.02, 60.0
+_ARROWS = {
+    Qt.Key.Key_Left: (-1, 0),
+    Qt.Key.Key_Right: (1, 0),
+    Qt.Key.Key_Up: (0, -1),
+    Qt.Key.Key_Down: (0, 1),
+}
+
+
+class _Hand(Enum):
+    """What the pressed mouse is doing."""
+
+    NOTHING = auto()
+    WAITING = auto()
+    DRAGGING = auto()
+    BAND = auto()
+    PANNING = auto()
+
+
+class Canvas(QGraphicsView):
+    """Shows the bench; tells of drops, nudges and of what is chosen, and changes no layout itself."""
+
+    dropped = Signal(object)
+    """A finished `Drag`."""
+    nudged = Signal(float, float)
+    """Right and down, in mm."""
+    choice_changed = Signal()
+    view_changed = Signal()
+    pointer_moved = Signal(object)
+    """Where in the scene, or None when the pointer has left."""
+    menu_asked = Signal(QPoint)
+    hint_wanted = Signal(object, object)
+    """The piece under the resting pointer and the global point, for a tooltip."""
+
+    def __init__(self, bench: BenchScene) -> None:
+        super().__init__(bench)
+        self.bench = bench
+        self.current: Spot | None = None
+        self.locked = False
+        self._hand = _Hand.NOTHING
+        self._pressed = QPoint()
+        self._drag: Drag | None = None
+        self._band_keeps: list[PieceItem] = []
+        self._space = False
+        self._fits: QRectF | None = None
+        self._band = QRubberBand(QRubberBand.Shape.Rectangle, self.viewport())
+        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
+        self.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setMouseTracking(True)
+        self.setMinimumSize(QSize(240, 160))
+        self.setAccessibleName("Sheets")
+
+    # What is in view.
+
+    @property
+    def px_per_mm(self) -> float:
+        return self.transform().m11()
+
+    @property
+    def percent(self) -> float:
+        """The scale, 100 being real size."""
+        return 100 * self.px_per_mm / real_size_scale(self)
+
+    @property
+    def is_dragging(self) -> bool:
+        return self._hand is _Hand.DRAGGING
+
+    def room_to_pan(self) -> None:
+        """Let the bench be pushed almost out of view, and no further."""
+        box = self.bench.bench_box()
+        self.setSceneRect(box.adjusted(-box.width(), -box.height(), box.width(), box.height()))
+
+    def fit(self, box: QRectF | None = None) -> None:
+        """The whole bench in view, or one box; kept so until the user zooms or pans."""
+        box = self.bench.bench_box() if box is None else box
+        if box.isEmpty():
+            return
+        wide, high = self.viewport().width() - 2 * _FIT_EDGE_PX, self.viewport().height() - 2 * _FIT_EDGE_PX
+        room = QSize(max(40, wide), max(40, high - FOOT_PX))
+        scale = min(room.width() / box.width(), room.height() / box.height())
+        self._set_scale(scale)
+        self.centerOn(box.center() + QPointF(0, FOOT_PX / 2 / self.px_per_mm))
+        self._fits = box
+        self.view_changed.emit()
+
+    def refit(self, *, whole: bool) -> None:
+        """Fit the bench again after its sheets changed, unless the user chose another view."""
+        if whole or self._fits is not None:
+            self.fit()
+
+    def fit_chosen(self) -> None:
+        pieces = self.bench.chosen()
+        whole = QRectF()
+        for piece in pieces:
+            whole = whole.united(piece.sceneBoundingRect())
+        if pieces:
+            self.fit(whole)
+        elif self.current is not None:
+            self.fit(self.current.box)
+
+    def real_size(self) -> None:
+        """A printed inch is an inch on this screen."""
+        self.zoom_to(real_size_scale(self), self.viewport().rect().center())
+
+    def zoom_to(self, scale: float, at: QPoint) -> None:
+        """Another scale, with the point under the pointer staying under it."""
+        fixed = self.mapToScene(at)
+        self._set_scale(scale)
+        drift = self.mapFromScene(fixed) - at
+        self._scroll(drift.x(), drift.y())
+        self._fits = None
+        self.view_changed.emit()
+
+    def zoom_by(self, steps: float, at: QPoint | None = None) -> None:
+        at = self.viewport().rect().center() if at is None else at
+        self.zoom_to(stepped(self.px_per_mm, steps), at)
+
+    def _set_scale(self, scale: float) -> None:
+        scale = min(max(scale, _LEAST_SCALE), _MOST_SCALE)
+        self.resetTransform()
+        self.scale(scale, scale)
+        self.bench.fit_headers(scale)
+
+    def _scroll(self, dx: int, dy: int) -> None:
+        across, down = self.horizontalScrollBar(), self.verticalScrollBar()
+        across.setValue(across.value() + dx)
+        down.setValue(down.value() + dy)
+
+    def pan(self, dx: int, dy: int) -> None:
+        self._scroll(dx, dy)
+        self._fits = None
+        self.view_changed.emit()
+
+    # What is chosen.
+
+    def choose(self, pieces: Collection[PieceItem]) -> None:
+        self.bench.choose(pieces)
+        if pieces:
+            first = min(pieces, key=lambda piece: piece.ref)
+            self.make_current(self.bench.spot(first.offer, first.ref.sheet))
+        self.choice_changed.emit()
+
+    def make_current(self, spot: Spot | None) -> None:
+        self.current = spot
+        self.bench.set_current(spot)
+        self.view_changed.emit()
+
+    def go_to(self, spot: Spot) -> None:
+        """Bring one sheet fully into view."""
+        self.make_current(spot)
+        self.fit(spot.box.adjusted(0, -0.06 * spot.size.height_mm, 0, 0))
+        self.choice_changed.emit()
+
+    def _choose_next(self, step: int) -> bool:
+        """The next piece in reading order; False past the last, so that the focus moves on."""
+        pieces = self.bench.all_pieces()
+        chosen = [at for at, piece in enumerate(pieces) if piece.chosen]
+        if chosen:
+            at = (max(chosen) if step > 0 else min(chosen)) + step
+        else:
+            at = 0 if step > 0 else len(pieces) - 1
+        if not 0 <= at < len(pieces):
+            self.choose([])
+            return False
+        self.choose([pieces[at]])
+        if not self._in_view(pieces[at]):
+            self.ensureVisible(pieces[at].sceneBoundingRect(), 40, 40)
+            self.view_changed.emit()
+        return True
+
+    def _in_view(self, piece: PieceItem) -> bool:
+        seen = self.mapToScene(self.viewport().rect()).boundingRect()
+        return seen.contains(piece.sceneBoundingRect().center())
+
+    # The mouse.
+
+    def _begin(self, event: QMouseEvent) -> None:
+        self._pressed = event.position().toPoint()
+        if event.button() is Qt.MouseButton.MiddleButton or self._space:
+            self._hand = _Hand.PANNING
+            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+            return
+        if event.button() is not Qt.MouseButton.LeftButton:
+            return
+        point = self.mapToScene(self._pressed)
+        piece = self.bench.piece_at(point)
+        more = bool(
+            event.modifiers() & (Qt.KeyboardModifier.ShiftModifier | Qt.KeyboardModifier.ControlModifier)
+        )
+        chosen = self.bench.chosen()
+        if piece is None:
+            self._hand = _Hand.BAND
+            self._band_keeps = chosen if more else []
+            if not more:
+                self.choose([])
+            self.make_current(self.bench.spot_at(point) or self.current)
+            self.choice_changed.emit()
+            return
+        self._hand = _Hand.WAITING
+        if more:
+            self.choose([p for p in chosen if p is not piece] if piece.chosen else [*chosen, piece])
+        elif not piece.chosen:
+            self.choose([piece])
+
+    def _continue(self, event: QMouseEvent) -> None:
+        at = event.position().toPoint()
+        if self._hand is _Hand.PANNING:
+            moved = at - self._pressed
+            self._pressed = at
+            self.pan(-moved.x(), -moved.y())
+            return
+        if self._hand is _Hand.BAND:
+            self._stretch_band(at)
+            return
+        if self._hand is _Hand.WAITING and (at - self._pressed).manhattanLength() >= 4 and not self.locked:
+            pieces = self.bench.chosen()
+            if pieces:
+                self._hand = _Hand.DRAGGING
+                self._drag = Drag(self.bench, pieces)
+        if self._hand is _Hand.DRAGGING and self._drag is not None:
+            free = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
+            moved_by = self.mapToScene(at) - self.mapToScene(self._pressed)
+            self._drag.move(moved_by, reach_mm=0.0 if free else 8 / self.px_per_mm)
+            self.pointer_moved.emit(self.mapToScene(at))
+
+    def _stretch_band(self, at: QPoint) -> None:
+        band = QRect(self._pressed, at).normalized()
+        self._band.setGeometry(band)
+        self._band.show()
+        area = self.mapToScene(band).boundingRect()
+        inside = [p for p in self.bench.all_pieces() if p.sceneBoundingRect().intersects(area)]
+        wanted = {*self._band_keeps, *inside}
+        if wanted != set(self.bench.chosen()):
+            self.choose(wanted)
+
+    def _finish(self) -> None:
+        hand, drag = self._hand, self._drag
+        self._hand, self._drag = _Hand.NOTHING, None
+        self._band.hide()
+        self._show_cursor()
+        if hand is _Hand.DRAGGING and drag is not None:
+            self.bench.show_guides(None, ())
+            if drag.is_moved:
+                self.dropped.emit(drag)
+            else:
+                drag.take_back()
+
+    def _cancel(self) -> bool:
+        if self._hand is _Hand.NOTHING:
+            return False
+        if self._drag is not None:
+            self._drag.take_back()
+        self._hand, self._drag = _Hand.NOTHING, None
+        self._band.hide()
+        return True
+
+    def _show_cursor(self) -> None:
+        shape = Qt.CursorShape.OpenHandCursor if self._space else Qt.CursorShape.ArrowCursor
+        self.viewport().setCursor(shape)
+
+    # Qt's own names from here on.
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        if self._hand is _Hand.NOTHING:
+            self._begin(event)
+        event.accept()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._hand is _Hand.NOTHING:
+            self.pointer_moved.emit(self.mapToScene(event.position().toPoint()))
+        else:
+            self._continue(event)
+        event.accept()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._finish()
+        event.accept()
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        point = self.mapToScene(event.position().toPoint())
+        spot = self.bench.spot_at(point)
+        if self.bench.piece_at(point) is None and spot is not None:
+            self.go_to(spot)
+        elif self._hand is _Hand.NOTHING:
+            self._begin(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        if event.reason() is QContextMenuEvent.Reason.Mouse:
+            piece = self.bench.piece_at(self.mapToScene(event.pos()))
+            if piece is not None and not piece.chosen:
+                self.choose([piece])
+        self.menu_asked.emit(event.globalPos())
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        pixels, angle = event.pixelDelta(), event.angleDelta()
+        command = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
+        if not pixels.isNull() and not command:
+            # Only touchpads and their kin report pixels: two fingers push the bench.
+            self.pan(-pixels.x(), -pixels.y())
+        elif event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
+            self.pan(-(angle.y() or angle.x()), 0)
+        else:
+            self.zoom_by((angle.y() or angle.x()) / 120, event.position().toPoint())
+        event.accept()
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        if isinstance(event, QNativeGestureEvent):
+            if event.gestureType() is Qt.NativeGestureType.ZoomNativeGesture:
+                self.zoom_to(self.px_per_mm * (1 + event.value()), event.position().toPoint())
+            return True
+        if isinstance(event, QHelpEvent):
+            piece = self.bench.piece_at(self.mapToScene(event.pos()))
+            if piece is None:
+                QToolTip.hideText()
+            self.hint_wanted.emit(piece, event.globalPos())
+            return True
+        if event.type() is QEvent.Type.Leave:
+            self.pointer_moved.emit(None)
+        return super().viewportEvent(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        key = event.key()
+        if key == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._space = True
+            self._show_cursor()
+        elif key == Qt.Key.Key_Escape and (self._cancel() or self.bench.chosen()):
+            if self._hand is _Hand.NOTHING:
+                self.choose([])
+        elif key in _ARROWS:
+            right, down = _ARROWS[Qt.Key(key)]
+            times = _FAST if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1
+            if self.bench.chosen() and not self.locked:
+                step = NUDGE_MM[self.bench.unit] * times
+                self.nudged.emit(right * step, down * step)
+            else:
+                self.pan(40 * right * times, 40 * down * times)
+        else:
+            super().keyPressEvent(event)
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._space = False
+            self._show_cursor()
+        super().keyReleaseEvent(event)
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        self._space = False
+        self._show_cursor()
+        super().focusOutEvent(event)
+
+    def focusNextPrevChild(self, following: bool) -> bool:
+        if self.bench.spots and self._choose_next(1 if following else -1):
+            return True
+        return super().focusNextPrevChild(following)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self._fits is not None:
+            self.fit(self._fits)
+        else:
+            self.view_changed.emit()
+
+
+def canvas_of(widget: QWidget) -> Canvas | None:
+    """The canvas among a widget's children, for tests and benchmarks."""
+    return widget.findChild(Canvas)

@@ -1,0 +1,128 @@
+"""Pieces under the hand: they follow it, catch on lines, and show at once what they are in the way of."""
+
+from dataclasses import replace
+
+from PySide6.QtCore import QPointF, QRectF
+
+from planner.measures.geometry import Rect
+from planner.measures.layout import Placement
+from planner.window.sheet.bench import BenchScene, Spot, box_on_sheet
+from planner.window.sheet.items import PieceItem
+from planner.window.sheet.moves import Ref, bounds
+from planner.window.sheet.snapping import snap
+
+
+class Drag:
+    """One gesture from press to release. Only items move; `arrivals` tells what it would mean."""
+
+    def __init__(self, bench: BenchScene, pieces: list[PieceItem]) -> None:
+        self._bench = bench
+        self.pieces = pieces
+        self._began = [QPointF(piece.pos()) for piece in pieces]
+        self.is_moved = False
+        self._resting: dict[tuple[str, int], list[Placement]] = {}
+
+    @property
+    def offer(self) -> str:
+        return self.pieces[0].offer
+
+    def move(self, by: QPointF, *, reach_mm: float) -> None:
+        """Pieces at their start plus the hand's way, snapped to lines within reach."""
+        self.is_moved = self.is_moved or not by.isNull()
+        whole = self._whole().translated(by)
+        spot = self._spot_under(whole.center())
+        if spot is None:
+            self._put(by)
+            self._bench.show_guides(None, ())
+            self._bench.show_halo()
+            return
+        resting = self._resting_on(spot)
+        offer = self._bench.offer(spot.offer)
+        box = Rect(whole.x() - spot.x_mm, whole.y() - spot.y_mm, whole.width(), whole.height())
+        caught = snap(
+            box,
+            [placement.box for placement in resting],
+            spot.size,
+            gap_mm=offer.room.gap_mm,
+            margin_mm=offer.room.margin_mm,
+            reach_mm=reach_mm,
+        )
+        self._put(by + QPointF(caught.dx_mm, caught.dy_mm))
+        self._bench.show_guides(spot, caught.guides)
+        self._bench.show_halo()
+        self._bench.show_marks_while_moving(
+            spot, [self._placed(piece, spot) for piece in self.pieces], resting
+        )
+
+    def take_back(self) -> None:
+        """Everything where it was before."""
+        self._put(QPointF())
+        self._bench.show_guides(None, ())
+        self._bench.show_halo()
+        self._bench.show_marks()
+
+    def arrivals(self) -> dict[tuple[str, Ref], tuple[int, Placement]]:
+        """For each piece the sheet it is on now and its placement there.
+
+        A piece is on the sheet that holds its centre; one off every sheet of its offer stays on its own,
+        where it sticks out.
+        """
+        result = {}
+        for piece in self.pieces:
+            spot = self._landing(piece)
+            result[piece.offer, piece.ref] = (spot.sheet, self._placed(piece, spot))
+        return result
+
+    def strays(self) -> bool:
+        """Whether a piece lies on a sheet of an offer that it is not bought at."""
+        for piece in self.pieces:
+            spot = self._bench.spot_at(piece.sceneBoundingRect().center())
+            if spot is not None and spot.offer != piece.offer:
+                return True
+        return False
+
+    def _landing(self, piece: PieceItem) -> Spot:
+        spot = self._bench.spot_at(piece.sceneBoundingRect().center())
+        if spot is None or spot.offer != piece.offer:
+            return self._bench.spot(piece.offer, piece.ref.sheet)
+        return spot
+
+    def _placed(self, piece: PieceItem, spot: Spot) -> Placement:
+        box = box_on_sheet(piece, spot)
+        # Whole micrometres, as the arrangers and the validator count.
+        return replace(piece.placement, x_mm=round(box.x_mm, 3), y_mm=round(box.y_mm, 3), pinned=True)
+
+    def _whole(self) -> QRectF:
+        whole = QRectF()
+        for piece, start in zip(self.pieces, self._began, strict=True):
+            whole = whole.united(piece.boundingRect().translated(start))
+        return whole
+
+    def _spot_under(self, centre: QPointF) -> Spot | None:
+        spot = self._bench.spot_at(centre)
+        if spot is not None and spot.offer == self.offer:
+            return spot
+        own = self.pieces[0]
+        home = self._bench.spot(own.offer, own.ref.sheet)
+        near = home.box.adjusted(-60, -60, 60, 60)
+        return home if near.contains(centre) else None
+
+    def _resting_on(self, spot: Spot) -> list[Placement]:
+        key = (spot.offer, spot.sheet)
+        if key not in self._resting:
+            moving = {(piece.offer, piece.ref) for piece in self.pieces}
+            self._resting[key] = [
+                placement
+                for number, placement in enumerate(self._bench.layout(spot).placements)
+                if (spot.offer, Ref(spot.sheet, number)) not in moving
+            ]
+        return self._resting[key]
+
+    def _put(self, by: QPointF) -> None:
+        for piece, start in zip(self.pieces, self._began, strict=True):
+            piece.setPos(start + by)
+
+
+def bounds_on_sheet(pieces: list[PieceItem]) -> Rect:
+    """The box around pieces by their placements, in mm on their sheets."""
+    return bounds(piece.placement for piece in pieces)

@@ -1,0 +1,180 @@
+"""What the canvas shows of a job and its plan, gathered once for each showing."""
+
+from dataclasses import dataclass, replace
+
+from planner.buying.purchase import PieceOrder
+from planner.job.document import Artwork, Job
+from planner.job.edits import layouts_at
+from planner.job.pieces import needed_pieces, print_of_piece, print_size
+from planner.measures.geometry import Size
+from planner.measures.layout import Layout, Way
+from planner.measures.lengths import effective_ppi
+from planner.plan import wording
+from planner.plan.model import Missing, Plan
+from planner.shop.book import Shop
+from planner.shop.offers import Offer
+from planner.shop.prices import ByArea, ByLength, BySheet
+from planner.window.sheet.moves import Room
+
+
+@dataclass(frozen=True, slots=True)
+class PieceFacts:
+    """What a kind of piece is: enough for its picture and its tooltip."""
+
+    key: str
+    artwork: str | None
+    """None where the job no longer holds the print."""
+    name: str
+    """Artwork and place: "choir-logo, left chest"."""
+    size: Size
+    """Unturned."""
+    ppi: float | None
+    """At print size; None for vector artwork."""
+    cloth_hex: str
+    """Colour of the garment it goes on."""
+    garment: str
+    may_turn: bool
+
+
+@dataclass(frozen=True, slots=True)
+class OfferShown:
+    """One offer's sheets as they lie on the bench."""
+
+    key: str
+    name: str
+    room: Room
+    way: Way
+    sizes: tuple[Size, ...]
+    layouts: tuple[Layout, ...]
+    provisional: bool
+    tally: tuple[PieceOrder, ...]
+
+    def showing(self, layouts: tuple[Layout, ...]) -> "OfferShown":
+        """The same offer with other layouts, made by hand or found by the search; its tally is not known."""
+        return replace(self, layouts=layouts, provisional=False, tally=())
+
+
+def piece_facts(job: Job) -> dict[str, PieceFacts]:
+    """Facts by piece key, for all pieces the job needs and all its extras."""
+    facts = {}
+    for piece in needed_pieces(job):
+        print_ = job.print_of(piece.print)
+        line = job.line(print_.line)
+        artwork = job.artwork(piece.artwork)
+        place = wording.place(print_.location, print_.place_name)
+        facts[piece.key] = PieceFacts(
+            piece.key,
+            artwork.key,
+            f"{artwork.name.rpartition('.')[0] or artwork.name}, {place}",
+            piece.size,
+            _ppi(artwork, piece.size),
+            line.colour.hex,
+            f"{line.style or line.kind.value}, {line.colour.name}",
+            piece.may_turn,
+        )
+    for extra in job.extras:
+        artwork = job.artwork(extra.artwork)
+        size = print_size(artwork, extra.width_mm)
+        name = f"{artwork.name.rpartition('.')[0] or artwork.name}, extra"
+        ppi = _ppi(artwork, size)
+        facts[extra.key] = PieceFacts(
+            extra.key, artwork.key, name, size, ppi, "#dedad2", "no garment", extra.may_turn
+        )
+    return facts
+
+
+def unknown_piece(key: str) -> PieceFacts:
+    """Stands for a piece whose print the job no longer needs."""
+    return PieceFacts(key, None, "no longer needed", Size(1, 1), None, "#dedad2", "", True)
+
+
+def offers_shown(job: Job, shop: Shop, plan: Plan) -> tuple[OfferShown, ...]:
+    """Every offer with sheets, in the order of the purchase; accepted layouts where no purchase stands."""
+    orders = plan.purchase.orders if plan.purchase else ()
+    shown = []
+    for order in orders:
+        offer = shop.offer(order.offer)
+        if offer is not None and order.layouts:
+            shown.append(
+                _shown(job, shop, offer, order.layouts, order.provisional or plan.provisional, order.pieces)
+            )
+    bought = {order.offer for order in orders}
+    for arranged in job.arranged:
+        offer = shop.offer(arranged.offer)
+        if offer is not None and arranged.offer not in bought:
+            shown.append(_shown(job, shop, offer, layouts_at(job, arranged.offer), False, ()))
+    return tuple(shown)
+
+
+def _shown(
+    job: Job,
+    shop: Shop,
+    offer: Offer,
+    layouts: tuple[Layout, ...],
+    provisional: bool,
+    tally: tuple[PieceOrder, ...],
+) -> OfferShown:
+    return OfferShown(
+        offer.key,
+        offer.name,
+        Room(offer.gap_mm, offer.margin_mm),
+        job.way or shop.way,
+        sheet_sizes(offer),
+        layouts,
+        provisional,
+        tally,
+    )
+
+
+def sheet_sizes(offer: Offer) -> tuple[Size, ...]:
+    """Sizes of sheet that an offer prints; none where it sells pieces singly."""
+    price = offer.price
+    if isinstance(price, BySheet):
+        return tuple(sheet.size for sheet in price.sheets)
+    if isinstance(price, ByLength):
+        return (Size(price.width_mm, price.longest_mm),)
+    return (price.largest,) if isinstance(price, ByArea) else ()
+
+
+def next_step(job: Job, plan: Plan) -> tuple[str, str, bool]:
+    """For a bench with no sheets: what is so, what to do, and whether Arrange is that."""
+    for missing in (Missing.GARMENTS, Missing.ARTWORK, Missing.PRINTS, Missing.COUNTS, Missing.OFFER):
+        if missing in plan.missing:
+            return "No sheets yet", _STEPS[missing], False
+    if not job.prints:
+        return "No sheets yet", _STEPS[Missing.PRINTS], False
+    orders = plan.purchase.orders if plan.purchase else ()
+    if orders and Missing.ARRANGE not in plan.missing:
+        return (
+            "No sheets to make up",
+            "This offer prints every piece singly, so there is nothing to arrange. "
+            "Choose an offer by the sheet or by the roll to gang the pieces.",
+            False,
+        )
+    return (
+        "Nothing arranged yet",
+        "Arrange puts every piece on sheets, with the gap and margin that the offer asks for. "
+        "Then drag what you want elsewhere.",
+        True,
+    )
+
+
+_STEPS = {
+    Missing.GARMENTS: "Add a garment line first: sheets are filled with the prints that garments need.",
+    Missing.ARTWORK: "Add the customer's artwork first: drop the files anywhere on this window.",
+    Missing.PRINTS: "Say where the artwork goes and how wide it prints. Its pieces then lie here on sheets.",
+    Missing.COUNTS: "Type how many garments of each size are ordered. That many copies then lie here.",
+    Missing.OFFER: "Choose an offer for the transfers. It decides the size of the sheets, gap and margin.",
+}
+
+
+def _ppi(artwork: Artwork, size: Size) -> float | None:
+    if artwork.vector:
+        return None
+    width_px, height_px = artwork.size_px
+    return min(effective_ppi(width_px, size.width_mm), effective_ppi(height_px, size.height_mm))
+
+
+def facts_of(facts: dict[str, PieceFacts], key: str) -> PieceFacts:
+    """Facts of a piece; a print's own where only its group's width went."""
+    return facts.get(key) or facts.get(print_of_piece(key)) or unknown_piece(key)

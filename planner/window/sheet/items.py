@@ -1,0 +1,342 @@
+"""What lies on the bench: sheets, pieces, and the marks that show for a while. Scene units are mm."""
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPixmap
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+
+from planner.measures.geometry import Rect, Size
+from planner.measures.layout import Placement
+from planner.window.look import GRID, Tokens, Type, contrast, type_font
+from planner.window.sheet.facts import PieceFacts
+from planner.window.sheet.moves import Ref
+from planner.window.sheet.pictures import Pictures
+
+HEADER_PX = 22
+PIN_PX = 13
+
+
+def qrect(box: Rect) -> QRectF:
+    return QRectF(box.x_mm, box.y_mm, box.width_mm, box.height_mm)
+
+
+def thin(colour: str, px: float = 1.0, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
+    """A pen that many pixels wide at any zoom."""
+    pen = QPen(QColor(colour), px, style)
+    pen.setCosmetic(True)
+    pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+    return pen
+
+
+def hatch(tokens: Tokens) -> QBrush:
+    """Two-tone diagonal hatch that shows on any artwork: the stop colour and white, in turn."""
+    side = 10
+    tile = QPixmap(side, side)
+    tile.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(tile)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    for colour, shift in ((tokens.stop, 0.0), ("#ffffff", side / 2)):
+        painter.setPen(QPen(QColor(colour), side * 0.26))
+        for start in (-side, 0, side):
+            painter.drawLine(QPointF(start + shift - 1, side + 1), QPointF(start + shift + side + 1, -1))
+    painter.end()
+    return QBrush(tile)
+
+
+class SheetItem(QGraphicsItem):
+    """A sheet: its paper, its margin, and a line of words above it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.size = Size(1, 1)
+        self.margin_mm = 0.0
+        self.current = False
+        self.provisional = False
+        self._tokens: Tokens | None = None
+        self.header = HeaderItem(self)
+
+    def show_sheet(self, size: Size, margin_mm: float, *, provisional: bool, tokens: Tokens) -> None:
+        if size != self.size:
+            self.prepareGeometryChange()
+        self.size, self.margin_mm = size, margin_mm
+        self.provisional, self._tokens = provisional, tokens
+        self.update()
+
+    def boundingRect(self) -> QRectF:
+        return QRectF(0, 0, self.size.width_mm, self.size.height_mm)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        tokens = self._tokens
+        if tokens is None:
+            return
+        box = self.boundingRect()
+        painter.fillRect(box, QColor(tokens.paper))
+        if self.provisional:
+            painter.setPen(thin(tokens.edge, 1.5, Qt.PenStyle.DashLine))
+        elif self.current:
+            painter.setPen(thin(tokens.text, 1.5))
+        else:
+            painter.setPen(thin(tokens.edge))
+        painter.drawRect(box)
+        inside = box.adjusted(self.margin_mm, self.margin_mm, -self.margin_mm, -self.margin_mm)
+        if self.margin_mm > 0 and inside.isValid():
+            painter.setPen(thin("#b9b4aa", 1, Qt.PenStyle.DotLine))
+            painter.drawRect(inside)
+
+
+class HeaderItem(QGraphicsItem):
+    """The words above a sheet, at the same size at any zoom."""
+
+    def __init__(self, sheet: QGraphicsItem) -> None:
+        super().__init__(sheet)
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        self._strong = self._rest = ""
+        self._wide_px = 100.0
+        self._font = QFont()
+        self._tokens: Tokens | None = None
+
+    def show_words(self, strong: str, rest: str, font: QFont, tokens: Tokens) -> None:
+        self._strong, self._rest, self._font, self._tokens = strong, rest, font, tokens
+        self.update()
+
+    def fit(self, wide_px: float) -> None:
+        if abs(wide_px - self._wide_px) >= 1:
+            self.prepareGeometryChange()
+            self._wide_px = wide_px
+
+    def boundingRect(self) -> QRectF:
+        return QRectF(0, -HEADER_PX, max(self._wide_px, 20), HEADER_PX)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        if self._tokens is None:
+            return
+        box = self.boundingRect().adjusted(0, 0, 0, -4)
+        painter.setPen(QColor(self._tokens.text))
+        strong = type_font(self._font, Type.SMALL, strong=True)
+        painter.setFont(strong)
+        words = QFontMetricsF(strong).elidedText(self._strong, Qt.TextElideMode.ElideRight, box.width())
+        align = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
+        painter.drawText(box, align, words)
+        small = type_font(self._font, Type.SMALL)
+        left = QFontMetricsF(strong).horizontalAdvance(words) + 2 * GRID
+        rest = QFontMetricsF(small).elidedText(self._rest, Qt.TextElideMode.ElideRight, box.width() - left)
+        if box.width() - left > 40:
+            painter.setFont(small)
+            painter.setPen(QColor(self._tokens.quiet))
+            painter.drawText(box.adjusted(left, 0, 0, 0), align, rest)
+
+
+class PieceItem(QGraphicsItem):
+    """One piece: its artwork on the colour of its garment, edges, selection and pin."""
+
+    def __init__(self, pictures: Pictures) -> None:
+        super().__init__()
+        self.setZValue(1)
+        self._pictures = pictures
+        self.offer = ""
+        self.ref = Ref(0, 0)
+        self.placement = Placement("", 0, 0, 1, 1)
+        self.facts: PieceFacts | None = None
+        self.chosen = False
+        self.on_cloth = True
+        self._tokens: Tokens | None = None
+
+    def show_piece(self, placement: Placement, facts: PieceFacts, tokens: Tokens, *, on_cloth: bool) -> None:
+        if (placement.width_mm, placement.height_mm) != (self.placement.width_mm, self.placement.height_mm):
+            self.prepareGeometryChange()
+        if (placement, facts, tokens, on_cloth) != (self.placement, self.facts, self._tokens, self.on_cloth):
+            self.update()
+        self.placement, self.facts, self._tokens, self.on_cloth = placement, facts, tokens, on_cloth
+
+    def choose(self, chosen: bool) -> None:
+        if chosen != self.chosen:
+            self.chosen = chosen
+            self.setZValue(2 if chosen else 1)
+            self.update()
+
+    def boundingRect(self) -> QRectF:
+        return QRectF(0, 0, self.placement.width_mm, self.placement.height_mm)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        tokens, facts = self._tokens, self.facts
+        if tokens is None or facts is None:
+            return
+        box = self.boundingRect()
+        scale = option.levelOfDetailFromTransform(painter.worldTransform())
+        if self.on_cloth:
+            painter.fillRect(box, QColor(facts.cloth_hex))
+        drawn = facts.artwork is not None and self._paint_artwork(painter, facts, scale)
+        if not drawn:
+            painter.fillRect(box, QBrush(QColor(tokens.quiet), Qt.BrushStyle.BDiagPattern))
+        inset = 0.5 / scale
+        edge = tokens.edge if contrast(facts.cloth_hex, tokens.paper) < 3 or not self.on_cloth else None
+        if edge:
+            painter.setPen(thin(edge))
+            painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
+        if self.chosen:
+            inset = 1.5 / scale
+            painter.setPen(thin("#ffffff", 5))
+            painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
+            painter.setPen(thin("#0a6464", 3))
+            painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
+        if self.placement.pinned and min(box.width(), box.height()) * scale > PIN_PX:
+            _paint_pin(painter, tokens)
+
+    def _paint_artwork(self, painter: QPainter, facts: PieceFacts, scale: float) -> bool:
+        box, turned = self.boundingRect(), self.placement.turned_deg
+        device = painter.device()
+        ratio = device.devicePixelRatioF() if device is not None else 1.0
+        longest_px = max(facts.size.width_mm, facts.size.height_mm) * scale * ratio
+        quarters, odd = divmod(round(turned, 3), 90)
+        upright = self._pictures.picture(facts.artwork or "", longest_px, 0 if odd else int(quarters) % 4)
+        if upright is None:
+            return False
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        if not odd:
+            painter.drawPixmap(box, upright, QRectF(upright.rect()))
+            return True
+        painter.save()
+        painter.translate(box.center())
+        painter.rotate(turned)
+        size = QSizeF(facts.size.width_mm, facts.size.height_mm)
+        painter.drawPixmap(
+            QRectF(QPointF(-size.width() / 2, -size.height() / 2), size), upright, QRectF(upright.rect())
+        )
+        painter.restore()
+        return True
+
+
+def _paint_pin(painter: QPainter, tokens: Tokens) -> None:
+    """A round head with a needle, in the piece's top left corner, at the same size at any zoom."""
+    corner = painter.worldTransform().map(QPointF(0, 0))
+    painter.save()
+    painter.resetTransform()
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    head = QPointF(round(corner.x()) + 9, round(corner.y()) + 8)
+    for colour, wide in (("#ffffff", 4.0), ("#23221f", 1.8)):
+        painter.setPen(QPen(QColor(colour), wide, Qt.PenStyle.SolidLine, Qt.PenCapStyle.RoundCap))
+        painter.drawLine(head, head + QPointF(0, 8))
+    painter.setPen(QPen(QColor("#ffffff"), 1.5))
+    painter.setBrush(QColor("#23221f"))
+    painter.drawEllipse(head, 4.2, 4.2)
+    painter.restore()
+
+
+class BoxesItem(QGraphicsItem):
+    """Dashed boxes: the gap around what is selected, or the spot that is offered."""
+
+    def __init__(self, z: float) -> None:
+        super().__init__()
+        self.setZValue(z)
+        self._path = QPainterPath()
+        self._pen = QPen(Qt.PenStyle.NoPen)
+
+    def show_boxes(self, boxes: Sequence[QRectF], pen: QPen) -> None:
+        self.prepareGeometryChange()
+        self._pen = pen
+        self._path = QPainterPath()
+        for box in boxes:
+            self._path.addRect(box)
+
+    def boundingRect(self) -> QRectF:
+        return self._path.controlPointRect()
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        painter.setPen(self._pen)
+        painter.drawPath(self._path)
+
+
+class HatchItem(QGraphicsItem):
+    """The area of one fault, hatched at the same width of line at any zoom."""
+
+    def __init__(self, areas: Sequence[Rect], brush: QBrush, tokens: Tokens) -> None:
+        super().__init__()
+        self.setZValue(3)
+        self._areas = [qrect(area) for area in areas]
+        self._brush, self._tokens = brush, tokens
+
+    def boundingRect(self) -> QRectF:
+        whole = QRectF()
+        for area in self._areas:
+            whole = whole.united(area)
+        return whole
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        to_view = painter.worldTransform()
+        painter.save()
+        painter.resetTransform()
+        for area in self._areas:
+            # A sliver must still be seen: never drawn thinner than three pixels.
+            seen = to_view.mapRect(area)
+            grow_x, grow_y = max(0.0, 3 - seen.width()) / 2, max(0.0, 3 - seen.height()) / 2
+            seen = seen.adjusted(-grow_x, -grow_y, grow_x, grow_y)
+            painter.fillRect(seen, self._brush)
+            painter.setPen(QPen(QColor(self._tokens.stop), 1))
+            painter.drawRect(seen)
+        painter.restore()
+
+
+class TagItem(QGraphicsItem):
+    """A few words at a spot, on a ground of their own, at the same size at any zoom."""
+
+    def __init__(self, words: str, font: QFont, tokens: Tokens) -> None:
+        super().__init__()
+        self.setZValue(6)
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
+        self._words, self._tokens = words, tokens
+        self._font = type_font(font, Type.SMALL, strong=True)
+        wide = QFontMetricsF(self._font).horizontalAdvance(words) + 12
+        self._box = QRectF(-wide / 2, -26, wide, 20)
+
+    def boundingRect(self) -> QRectF:
+        return self._box
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        inner = self._box.adjusted(0.5, 0.5, -0.5, -0.5)
+        painter.fillRect(inner, QColor(self._tokens.field))
+        painter.setPen(QPen(QColor(self._tokens.stop), 1))
+        painter.drawRect(inner)
+        painter.setPen(QColor(self._tokens.text))
+        painter.setFont(self._font)
+        painter.drawText(inner, Qt.AlignmentFlag.AlignCenter, self._words)
+
+
+class LinesItem(QGraphicsItem):
+    """Straight lines with a pen each: snapping guides or cuts."""
+
+    def __init__(self, z: float) -> None:
+        super().__init__()
+        self.setZValue(z)
+        self._lines: list[tuple[QPointF, QPointF, QPen]] = []
+
+    def show_lines(self, lines: Sequence[tuple[QPointF, QPointF, QPen]]) -> None:
+        if not lines and not self._lines:
+            return
+        self.prepareGeometryChange()
+        self._lines = list(lines)
+
+    def boundingRect(self) -> QRectF:
+        whole = QRectF()
+        for start, end, _ in self._lines:
+            whole = whole.united(QRectF(start, end).normalized().adjusted(-0.1, -0.1, 0.1, 0.1))
+        return whole
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        for start, end, pen in self._lines:
+            painter.setPen(pen)
+            painter.drawLine(start, end)

@@ -1,0 +1,239 @@
+"""The rows above and below the canvas: commands, what is chosen, its exact place, and the zoom."""
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QRectF, Qt, Signal
+from PySide6.QtGui import QAction, QColor, QPainter, QPaintEvent
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QWidget
+
+from planner.job.findings import Seriousness
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, UnreadableLength, parse_length
+from planner.window.fields import Field
+from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
+from planner.window.widgets import StatusMark, button, label, row
+
+
+def say_position(position_mm: float, unit: LengthUnit) -> str:
+    """A place on a sheet to a thousandth of an inch or a hundredth of a millimetre."""
+    inches = unit is LengthUnit.INCH
+    figure = f"{position_mm / MM_PER_INCH:.3f}" if inches else f"{position_mm:.2f}"
+    figure = figure.rstrip("0").rstrip(".")
+    return f"{'0' if figure == '-0' else figure} {unit.value}"
+
+
+def read_position(typed: str, unit: LengthUnit) -> float:
+    """Millimetres from what was typed; unlike a length, a place may be zero or off to the other side.
+
+    Raises:
+        UnreadableLength: it is no length.
+    """
+    text = typed.strip().replace("−", "-")
+    bare = text.rstrip("inm\"' ").strip()
+    if bare.lstrip("-").replace(".", "").replace(",", "") == "0" * len(bare.lstrip("-").replace(".", "")):
+        if bare:
+            return 0.0
+        raise UnreadableLength(typed)
+    if text.startswith("-"):
+        return -parse_length(text[1:], unit)
+    return parse_length(text, unit)
+
+
+class PositionField(Field[float]):
+    """A place on the sheet in millimetres, shown in the shop's unit."""
+
+    def __init__(self, name: str) -> None:
+        self._unit = LengthUnit.INCH
+        super().__init__(
+            name,
+            lambda typed: read_position(typed, self._unit),
+            lambda position_mm: say_position(position_mm, self._unit),
+            0.0,
+        )
+        self.align_figures("88.888 in")
+
+    def show_position(self, position_mm: float, unit: LengthUnit) -> None:
+        self._unit = unit
+        self.show_value(position_mm)
+
+    def commit(self) -> None:
+        # What is shown is rounded: typing the same figure again must not nudge the piece.
+        if self.isModified() and self.text().strip() == say_position(self._value, self._unit):
+            self.revert()
+        super().commit()
+
+
+def command_button(action: QAction) -> QPushButton:
+    """A quiet button that follows an action: its words, whether it can be used, its hint."""
+    made = button(action.text().replace("&", ""), action.trigger, role="link")
+
+    def follow() -> None:
+        made.setText(action.text().replace("&", ""))
+        made.setEnabled(action.isEnabled())
+        keys = action.shortcut().toString()
+        hint = action.statusTip() or action.text().replace("&", "")
+        made.setToolTip(f"{hint} ({keys})" if keys else hint)
+
+    action.changed.connect(follow)
+    follow()
+    made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    return made
+
+
+def menu_button(words: str, fill: Callable[[QMenu], None], hint: str) -> QPushButton:
+    """A quiet button with a menu that is filled when it opens."""
+    made = QPushButton(words)
+    made.setProperty("role", "link")
+    made.setToolTip(hint)
+    made.setAccessibleName(words)
+    made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+    made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
+    menu = QMenu(made)
+
+    def refill() -> None:
+        menu.clear()
+        fill(menu)
+
+    menu.aboutToShow.connect(refill)
+    made.setMenu(menu)
+    return made
+
+
+class SearchLine(QWidget):
+    """How far a search has come, as a thin line."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._share = 0.0
+        self.setFixedHeight(3)
+
+    def show_share(self, share: float) -> None:
+        self._share = min(max(share, 0.0), 1.0)
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        painter.fillRect(QRectF(0, self.height() - 1, self.width(), 1), QColor(tokens.line))
+        painter.fillRect(QRectF(0, 0, self.width() * self._share, self.height()), QColor(tokens.accent))
+        painter.end()
+
+
+class ArrangeRow(QWidget):
+    """Arrange, or what the running search has found so far and the way to stop it."""
+
+    arrange_pressed = Signal()
+    stop_pressed = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.arrange = button(
+            "Arrange",
+            self.arrange_pressed.emit,
+            role="main",
+            hint="Put all pieces on as few sheets as can be found; pinned pieces stay where they are",
+        )
+        self.stop = button(
+            "Take the best so far",
+            self.stop_pressed.emit,
+            role="main",
+            hint="Stop searching and take the sheets as they are now; undo brings yours back",
+        )
+        self.words = label("", Type.SMALL, quiet=True)
+        self.stop.hide()
+        self.words.hide()
+        inside = row()
+        inside.addWidget(self.arrange)
+        inside.addWidget(self.stop)
+        inside.addWidget(self.words)
+        self.setLayout(inside)
+
+    def show_running(self, running: bool, words: str) -> None:
+        self.arrange.setVisible(not running)
+        self.stop.setVisible(running)
+        self.words.setVisible(running)
+        self.words.setText(words)
+
+
+class InfoRow(QWidget):
+    """What is chosen, and where exactly it lies."""
+
+    placed = Signal(object, object)
+    """Left and top in mm; None where that one was not edited."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.words = label("", Type.SMALL)
+        self.words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.left, self.top = PositionField("From the left"), PositionField("From the top")
+        self.left.edited.connect(lambda mm, _gesture: self.placed.emit(mm, None))
+        self.top.edited.connect(lambda mm, _gesture: self.placed.emit(None, mm))
+        self._place = QWidget()
+        inside = row(space=GRID)
+        for name, field in (("from left", self.left), ("from top", self.top)):
+            inside.addWidget(label(name, Type.SMALL, quiet=True))
+            inside.addWidget(field)
+            inside.addSpacing(GRID)
+        self._place.setLayout(inside)
+        keep = self._place.sizePolicy()
+        keep.setRetainSizeWhenHidden(True)
+        self._place.setSizePolicy(keep)
+        whole = row()
+        whole.setContentsMargins(RELATED, 0, 0, 0)
+        whole.addWidget(self.words, 1)
+        whole.addWidget(self._place)
+        self.setLayout(whole)
+
+    def show_words(self, words: str, hint: str = "") -> None:
+        self.words.setText(words)
+        self.words.setToolTip(hint or words)
+
+    def show_place(self, left_mm: float | None, top_mm: float | None, unit: LengthUnit) -> None:
+        """Where the chosen pieces' box begins; None hides the fields without moving anything."""
+        if left_mm is not None and top_mm is not None:
+            self.left.show_position(left_mm, unit)
+            self.top.show_position(top_mm, unit)
+        self._place.setVisible(left_mm is not None)
+
+
+class FaultBar(QFrame):
+    """What is wrong with the sheets, in a sentence over the canvas's foot, and the way out."""
+
+    settle_pressed = Signal()
+    show_pressed = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._mark = StatusMark(Seriousness.STOP)
+        self._words = label("", wrap=True)
+        self.settle = button("Move to the nearest good spot", self.settle_pressed.emit, hint="Enter")
+        self.show_it = button("Show", self.show_pressed.emit)
+        inside = QHBoxLayout(self)
+        inside.setContentsMargins(3 * GRID, GRID, GRID, GRID)
+        inside.setSpacing(RELATED)
+        inside.addWidget(self._mark)
+        inside.addWidget(self._words, 1)
+        inside.addWidget(self.settle)
+        inside.addWidget(self.show_it)
+        self.setMinimumHeight(TARGET + 3 * GRID)
+        self.hide()
+
+    @property
+    def sentence(self) -> str:
+        return self._words.text() if not self.isHidden() else ""
+
+    def say(self, sentence: str, *, seriousness: Seriousness, settle: bool, show: bool) -> None:
+        self._mark.show_seriousness(seriousness)
+        self._words.setText(sentence)
+        self.settle.setVisible(settle)
+        self.show_it.setVisible(show)
+        self.setVisible(bool(sentence))
+        if sentence:
+            self.raise_()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(tokens.field))
+        painter.setPen(QColor(tokens.edge))
+        painter.drawRect(self.rect().adjusted(0, 0, -1, -1))
+        painter.end()

@@ -1,0 +1,62 @@
+"""Where a piece let go in a bad spot could lie instead."""
+
+from collections.abc import Sequence
+from itertools import product
+
+from planner.measures.geometry import Rect, Size
+from planner.measures.layout import Placement
+
+_SLACK_MM = 0.0005
+"""Half the micrometre that the validator counts in."""
+
+
+def nearest_spot(
+    moving: Sequence[Placement],
+    resting: Sequence[Placement],
+    sheet: Size,
+    *,
+    gap_mm: float,
+    margin_mm: float,
+) -> tuple[float, float] | None:
+    """The shortest move (right, down) in mm after which nothing is in the way, or None if there is none.
+
+    The moving pieces keep their places among each other. Boxes count, as for loose cutting. In a good
+    spot nearest to the hand the pieces touch (at gap or margin) whatever kept them off the wanted one, so
+    it is enough to try those places on each axis.
+    """
+    inside = Rect(0, 0, sheet.width_mm, sheet.height_mm).grown(-margin_mm)
+    walls = [placement.box.grown(gap_mm) for placement in resting]
+    boxes = [placement.box for placement in moving]
+    left, right = _reach([(b.x_mm, b.right_mm) for b in boxes], inside.x_mm, inside.right_mm)
+    top, bottom = _reach([(b.y_mm, b.bottom_mm) for b in boxes], inside.y_mm, inside.bottom_mm)
+    if left > right + _SLACK_MM or top > bottom + _SLACK_MM:
+        return None
+    across = {min(max(0.0, left), right), left, right}
+    down = {min(max(0.0, top), bottom), top, bottom}
+    for box, wall in product(boxes, walls):
+        across.update((wall.x_mm - box.right_mm, wall.right_mm - box.x_mm))
+        down.update((wall.y_mm - box.bottom_mm, wall.bottom_mm - box.y_mm))
+    spots = sorted(
+        (dx * dx + dy * dy, dx, dy)
+        for dx in across
+        if left - _SLACK_MM <= dx <= right + _SLACK_MM
+        for dy in down
+        if top - _SLACK_MM <= dy <= bottom + _SLACK_MM
+    )
+    return next(((dx, dy) for _, dx, dy in spots if _is_free(boxes, walls, dx, dy)), None)
+
+
+def _reach(spans: Sequence[tuple[float, float]], start: float, end: float) -> tuple[float, float]:
+    """How far all spans may shift, at least and at most, to stay between start and end."""
+    return max(start - low for low, _ in spans), min(end - high for _, high in spans)
+
+
+def _is_free(boxes: Sequence[Rect], walls: Sequence[Rect], dx: float, dy: float) -> bool:
+    return not any(
+        box.x_mm + dx < wall.right_mm - _SLACK_MM
+        and wall.x_mm < box.right_mm + dx - _SLACK_MM
+        and box.y_mm + dy < wall.bottom_mm - _SLACK_MM
+        and wall.y_mm < box.bottom_mm + dy - _SLACK_MM
+        for box in boxes
+        for wall in walls
+    )

@@ -1,0 +1,253 @@
+"""The sheet strip: every sheet small, with its fill and its number of runs."""
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QFontMetrics,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+
+from planner.measures.layout import Layout
+from planner.window.fields import Field
+from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
+from planner.window.sheet.bench import BenchScene, Spot
+from planner.window.sheet.facts import OfferShown, facts_of
+from planner.window.widgets import label
+
+THUMB = QSize(58, 66)
+_MOST_RUNS = 100_000
+
+
+def read_runs(typed: str) -> int:
+    """How many times a sheet is printed, from what was typed.
+
+    Raises:
+        ValueError: it is no whole number of at least 1.
+    """
+    text = typed.strip().removeprefix("×").strip()
+    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= _MOST_RUNS:
+        raise ValueError(
+            f"“{typed.strip()}” is no number of runs. Type a whole number such as 3; to drop the sheet, "
+            "remove its pieces."
+        )
+    return int(text)
+
+
+class RunsField(Field[int]):
+    """How many times a layout is printed."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name, read_runs, str, 1)
+        self.setToolTip("How many times this sheet is printed")
+        self.align_figures("888")
+
+
+class Thumb(QWidget):
+    """One sheet small: boxes in garment colour with their artwork."""
+
+    def __init__(self, bench: BenchScene) -> None:
+        super().__init__()
+        self._bench = bench
+        self._layout: Layout | None = None
+        self.setFixedSize(THUMB)
+
+    def show_layout(self, layout: Layout) -> None:
+        if layout is not self._layout:
+            self._layout = layout
+            self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        layout = self._layout
+        if layout is None:
+            return
+        tokens = tokens_of(self)
+        scale = min((self.width() - 2) / layout.sheet.width_mm, (self.height() - 2) / layout.sheet.height_mm)
+        wide, high = layout.sheet.width_mm * scale, layout.sheet.height_mm * scale
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        painter.translate((self.width() - wide) / 2, (self.height() - high) / 2)
+        painter.fillRect(QRectF(0, 0, wide, high), QColor(tokens.paper))
+        for placement in layout.placements:
+            box = QRectF(
+                placement.x_mm * scale,
+                placement.y_mm * scale,
+                placement.width_mm * scale,
+                placement.height_mm * scale,
+            )
+            facts = facts_of(self._bench.facts, placement.print)
+            painter.fillRect(box, QColor(facts.cloth_hex))
+            quarters = round(placement.turned_deg / 90) % 4
+            if facts.artwork and placement.turned_deg % 90 == 0:
+                seen = self._bench.pictures.picture(facts.artwork, 64, quarters)
+                if seen is not None:
+                    painter.drawPixmap(box, seen, QRectF(seen.rect()))
+            if contrast(facts.cloth_hex, tokens.paper) < 1.5:
+                painter.setPen(QPen(QColor(tokens.edge), 0.6))
+                painter.drawRect(box)
+        painter.setPen(QPen(QColor(tokens.edge), 1))
+        painter.drawRect(QRectF(0, 0, wide, high))
+        painter.end()
+
+
+class SheetCard(QFrame):
+    """One sheet of the strip."""
+
+    pressed = Signal()
+    runs_edited = Signal(int)
+
+    def __init__(self, bench: BenchScene, number: int) -> None:
+        super().__init__()
+        self._current = False
+        self.thumb = Thumb(bench)
+        self.name = label("", Type.SMALL, strong=True)
+        self.fill = label("", Type.SMALL, quiet=True)
+        self.runs = RunsField(f"Runs of sheet {number + 1}")
+        self.runs.edited.connect(lambda runs, _gesture: self.runs_edited.emit(runs))
+        times = label("×", Type.BODY, quiet=True)
+        runs = QHBoxLayout()
+        runs.setSpacing(GRID)
+        runs.addWidget(times)
+        runs.addWidget(self.runs)
+        words = QVBoxLayout()
+        words.setSpacing(0)
+        words.addWidget(self.name)
+        words.addWidget(self.fill)
+        words.addStretch(1)
+        words.addLayout(runs)
+        inside = QHBoxLayout(self)
+        inside.setContentsMargins(RELATED, GRID + 2, RELATED, GRID + 2)
+        inside.setSpacing(RELATED)
+        inside.addWidget(self.thumb)
+        inside.addLayout(words)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def show_sheet(self, number: int, layout: Layout, current: bool) -> None:
+        self.thumb.show_layout(layout)
+        self.name.setText(f"Sheet {number + 1}")
+        self.fill.setText(f"{layout.fill * 100:.0f} % full")
+        self.setAccessibleName(f"Sheet {number + 1}, {layout.fill * 100:.0f} percent full")
+        self.runs.show_value(layout.runs)
+        if current != self._current:
+            self._current = current
+            self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        if self._current:
+            painter.fillRect(self.rect(), QColor(tokens.chosen))
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(tokens.accent), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+        painter.end()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self.pressed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.pressed.emit()
+        else:
+            super().keyPressEvent(event)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.update()
+
+
+class Strip(QScrollArea):
+    """All sheets of all offers in a row; an offer's name stands before its sheets when there are several."""
+
+    sheet_chosen = Signal(object)
+    runs_edited = Signal(object, int)
+
+    def __init__(self, bench: BenchScene) -> None:
+        super().__init__()
+        self._bench = bench
+        self._cards: list[SheetCard] = []
+        self._names: list[QLabel] = []
+        self._row = QHBoxLayout()
+        self._row.setContentsMargins(RELATED, 0, RELATED, 0)
+        self._row.setSpacing(0)
+        inner = QWidget()
+        inner.setProperty("plain", True)
+        inner.setLayout(self._row)
+        self.setWidget(inner)
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setFixedHeight(THUMB.height() + 3 * GRID + 14)
+
+    def show_sheets(
+        self, offers: tuple[OfferShown, ...], spots: tuple[Spot, ...], current: Spot | None
+    ) -> None:
+        """Cards are kept where they are, so that a field being typed in keeps the cursor."""
+        while len(self._cards) > len(spots):
+            card = self._cards.pop()
+            self._row.removeWidget(card)
+            card.hide()
+            card.deleteLater()
+        while len(self._cards) < len(spots):
+            self._add_card(len(self._cards))
+        self._name_offers(offers, spots)
+        by_key = {offer.key: offer for offer in offers}
+        for card, spot in zip(self._cards, spots, strict=True):
+            now = current is not None and (spot.offer, spot.sheet) == (current.offer, current.sheet)
+            card.show_sheet(spot.sheet, by_key[spot.offer].layouts[spot.sheet], now)
+
+    def bring_into_view(self, at: int) -> None:
+        if 0 <= at < len(self._cards):
+            self.ensureWidgetVisible(self._cards[at], 40, 0)
+
+    def refresh(self) -> None:
+        for card in self._cards:
+            card.thumb.update()
+
+    @property
+    def cards(self) -> tuple[SheetCard, ...]:
+        return tuple(self._cards)
+
+    def _add_card(self, at: int) -> None:
+        card = SheetCard(self._bench, at)
+        card.pressed.connect(lambda: self._chosen(card))
+        card.runs_edited.connect(lambda runs: self.runs_edited.emit(self._spot_of(card), runs))
+        self._cards.append(card)
+        if at == 0:
+            self._row.addStretch(1)
+        self._row.insertWidget(self._row.count() - 1, card)
+
+    def _chosen(self, card: SheetCard) -> None:
+        self.sheet_chosen.emit(self._spot_of(card))
+
+    def _spot_of(self, card: SheetCard) -> Spot:
+        return self._bench.spots[self._cards.index(card)]
+
+    def _name_offers(self, offers: tuple[OfferShown, ...], spots: tuple[Spot, ...]) -> None:
+        for name in self._names:
+            self._row.removeWidget(name)
+            name.hide()
+            name.deleteLater()
+        self._names = []
+        if not self._bench.several:
+            return
+        names = {offer.key: offer.name for offer in offers}
+        for at, spot in enumerate(spots):
+            if spot.sheet == 0:
+                name = label("", Type.SMALL, quiet=True, wrap=True)
+                font = type_font(self.font(), Type.SMALL)
+                name.setText(names[spot.offer])
+                name.setFixedWidth(min(96, QFontMetrics(font).horizontalAdvance(name.text()) + 12))
+                self._row.insertWidget(self._row.indexOf(self._cards[at]), name)
+                self._names.append(name)

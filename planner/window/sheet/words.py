@@ -1,0 +1,73 @@
+"""Sentences of the sheets panel."""
+
+from collections.abc import Callable
+
+from planner.measures.lengths import LengthUnit, format_length, format_size
+from planner.plan.wording import count
+from planner.window.sheet.facts import OfferShown
+from planner.window.sheet.items import PieceItem
+
+
+def chosen_words(pieces: list[PieceItem], unit: LengthUnit) -> str:
+    """What is chosen: one piece with its facts, or how many."""
+    if len(pieces) > 1:
+        return f"{count(len(pieces), 'piece')} chosen"
+    return " · ".join(_facts(pieces[0], unit))
+
+
+def piece_hint(piece: PieceItem, unit: LengthUnit) -> str:
+    """Artwork, print, size and resolution of a piece, line by line."""
+    return "\n".join(_facts(piece, unit))
+
+
+def _facts(piece: PieceItem, unit: LengthUnit) -> list[str]:
+    facts, placement = piece.facts, piece.placement
+    if facts is None or facts.artwork is None:
+        return ["No garment needs this piece any more", "Remove it, or Arrange again"]
+    said = [
+        facts.name,
+        format_size(facts.size.width_mm, facts.size.height_mm, unit),
+        "vector artwork" if facts.ppi is None else f"{facts.ppi:.0f} ppi",
+        f"on {facts.garment}",
+    ]
+    if placement.turned_deg:
+        said.append(f"turned {placement.turned_deg:g}°")
+    if placement.pinned:
+        said.append("pinned")
+    return said
+
+
+def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
+    """The current sheet, and what its offer asks to be kept clear."""
+    size = offer.layouts[sheet].sheet
+    return " · ".join(
+        (
+            f"Sheet {sheet + 1} of {len(offer.layouts)}",
+            format_size(size.width_mm, size.height_mm, unit),
+            f"gap {format_length(offer.room.gap_mm, unit)}",
+            f"margin {format_length(offer.room.margin_mm, unit)}",
+        )
+    )
+
+
+def tally_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:
+    """Whether the sheets yield what the garments need; empty until the plan knows."""
+    short = [piece for piece in offer.tally if piece.ordered < piece.need]
+    if short:
+        missing = ", ".join(
+            f"{piece.need - piece.ordered} of “{name_of(piece.piece)}”" for piece in short[:2]
+        )
+        return f"{missing} missing{' and more' if len(short) > 2 else ''}"
+    if not offer.tally:
+        return ""
+    over = sum(max(0, piece.ordered - piece.need) for piece in offer.tally)
+    return f"all pieces on the sheets, {count(over, 'spare')}" if over else "all pieces on the sheets"
+
+
+def stray_words(piece: PieceItem, offer: str) -> str:
+    """Why a piece went back: it was dropped on another offer's sheet."""
+    name = f"“{piece.facts.name}”" if piece.facts else "This piece"
+    return (
+        f"{name} is bought at “{offer}” and cannot go on a sheet of another offer. "
+        "Choose another offer for the print first."
+    )
