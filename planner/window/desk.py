@@ -69,6 +69,10 @@ class Desk(QObject):
             self._shop = shop
             self.shop_changed.emit()
 
+    def file_of(self, sha256: str) -> bytes | None:
+        """An artwork file's bytes, as the customer sent them."""
+        return self.artworks.get(sha256)
+
     def files_in_use(self) -> dict[str, bytes]:
         """The artwork files that the job names, for saving."""
         return {artwork.sha256: self.artworks[artwork.sha256] for artwork in self._job.artworks}

@@ -98,6 +98,12 @@ class Field(QLineEdit, Generic[V]):
         self.setText(self._say(self._value))
         self.setModified(False)
 
+    def align_figures(self, sample: str) -> None:
+        """Right aligned figures of equal width, room for the sample."""
+        self.setFont(type_font(self.font(), Type.BODY))
+        self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+        self.setFixedWidth(wide_enough(self.font(), sample) + 4 * GRID)
+
     def _take(self, value: V) -> None:
         if value != self._value:
             self._value = value
@@ -199,12 +205,6 @@ class Field(QLineEdit, Generic[V]):
             self._note.hide()
         super().hideEvent(event)
 
-    def _figures(self, sample: str) -> None:
-        """Right aligned figures of equal width, room for the sample."""
-        self.setFont(type_font(self.font(), Type.BODY))
-        self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-        self.setFixedWidth(wide_enough(self.font(), sample) + 4 * GRID)
-
 
 class TextField(Field[str]):
     """Plain text; every keystroke is an edit, one visit is one step."""
@@ -231,7 +231,7 @@ class LengthField(Field[float]):
             value_mm,
         )
         self.setToolTip("Type inches or millimetres: 11 in, 280 mm, 3 1/2")
-        self._figures("388.8 mm")
+        self.align_figures("388.8 mm")
 
     def show_length(self, value_mm: float, unit: LengthUnit) -> None:
         self._unit = unit
@@ -250,7 +250,7 @@ class MoneyField(Field[Decimal]):
     def __init__(self, name: str, value: Decimal, currency: str) -> None:
         self._currency = currency
         super().__init__(name, lambda typed: read_money(typed, self._currency), self._plain, value)
-        self._figures("8,888.88")
+        self.align_figures("8,888.88")
 
     def show_money(self, value: Decimal, currency: str) -> None:
         self._currency = currency
@@ -266,7 +266,7 @@ class CountField(Field[int]):
     def __init__(self, name: str, value: int = 0) -> None:
         super().__init__(name, read_count, lambda count: str(count) if count else "", value, live=True)
         self.setPlaceholderText("0")
-        self._figures("8888")
+        self.align_figures("8888")
 
 
 class FibreField(Field[tuple[FibreShare, ...]]):

@@ -1,0 +1,84 @@
+"""Starts the window: the real parts put together."""
+
+import sys
+import traceback
+from collections.abc import Callable
+from concurrent.futures import ThreadPoolExecutor
+from datetime import date
+from pathlib import Path
+from types import TracebackType
+
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QApplication
+
+from planner.job.document import Job
+from planner.shop.book import Shop
+from planner.shop.starting import starting_shop
+from planner.storage.document_file import DocumentFileError
+from planner.storage.shop_book import open_shop_book, save_shop_book
+from planner.window import wording
+from planner.window.asks import Asks
+from planner.window.background import Background
+from planner.window.desk import Desk
+from planner.window.dress import Dress
+from planner.window.main import MainWindow
+
+_WORKERS = 2
+
+
+def run(path: Path | None = None, *, demo: bool = False) -> int:
+    """Open the window, on a job file or the demo if asked; gives the exit status when it is closed."""
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(app, QApplication)
+    app.setApplicationName("transfer-job-planner")
+    app.setApplicationDisplayName(wording.PROGRAM)
+    Dress(app)
+    shop, trouble = _shop()
+    background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
+    window = MainWindow(
+        Desk(Job(quoted_on=date.today()), shop),
+        background,
+        settings=QSettings("transfer-job-planner", "window"),
+        asks=Asks(),
+        today=date.today,
+        save_shop=lambda book: None if trouble else _save_shop(window, book),
+    )
+    sys.excepthook = said_and_go_on(window.foot.warn)
+    window.show()
+    if trouble:
+        window.foot.warn(trouble)
+    if path is not None:
+        window.cabinet.open_path(path)
+    elif demo:
+        window.cabinet.open_demo(window)
+    status = app.exec()
+    background.shut_down()
+    return status
+
+
+def said_and_go_on(
+    warn: Callable[[str], object],
+) -> Callable[[type[BaseException], BaseException, TracebackType | None], None]:
+    """An exception hook that says a sentence in the window and the details on stderr; the job stays."""
+
+    def hook(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        traceback.print_exception(kind, error, trace)
+        if isinstance(error, Exception):
+            warn(wording.trouble(error))
+
+    return hook
+
+
+def _shop() -> tuple[Shop, str]:
+    """The shop book, or starting values and a sentence that says why."""
+    try:
+        return open_shop_book(), ""
+    except DocumentFileError as error:
+        return starting_shop(), str(error)
+
+
+def _save_shop(window: MainWindow, shop: Shop) -> None:
+    try:
+        save_shop_book(shop)
+    except DocumentFileError as error:
+        window.foot.warn(str(error))

@@ -1,0 +1,127 @@
+"""One artwork of the job: its picture, what the file is, and its prints."""
+
+from functools import partial
+
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QImage
+from PySide6.QtWidgets import QMenu, QWidget
+
+from planner.job.document import Artwork, Job
+from planner.plan.model import Plan
+from planner.shop.book import Shop
+from planner.window import wording
+from planner.window.artwork.picture import ArtworkPicture
+from planner.window.artwork.print_row import PrintRow
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import line_name
+from planner.window.widgets import button, column, label, line, put_in_order, row
+
+
+class ArtworkCard(QWidget):
+    """Shows one artwork and its prints; everything it tells carries keys."""
+
+    put_on_requested = Signal(str, str)
+    """Artwork key, garment line key."""
+    remove_requested = Signal(str)
+    replace_requested = Signal(str)
+    turn_requested = Signal(str)
+    flip_requested = Signal(str)
+    fix_taken_back = Signal(str)
+    print_changed = Signal(str, object, str)
+    print_removed = Signal(str)
+
+    def __init__(self, key: str) -> None:
+        super().__init__()
+        self.key = key
+        self.picture = ArtworkPicture()
+        self.name = label(strong=True)
+        self.about = label(size=Type.SMALL, quiet=True, wrap=True)
+        self.put_on = button(wording.PUT_ON, lambda: None, hint=wording.PUT_ON_HINT)
+        self.rows: dict[str, PrintRow] = {}
+        self._lines: tuple[tuple[str, str], ...] = ()
+        self._has_fixes = False
+        self._prints = column(space=RELATED)
+        self._menu = QMenu(self.put_on)
+        self._menu.aboutToShow.connect(self._fill_menu)
+        self.put_on.setMenu(self._menu)
+        self._build()
+
+    def show_artwork(self, job: Job, shop: Shop, plan: Plan, artwork: Artwork, *, measuring: bool) -> None:
+        """Show the artwork, its prints in the job's order, and whether it is still being measured."""
+        self._lines = tuple((garment.key, line_name(garment)) for garment in job.lines)
+        self._has_fixes = bool(artwork.fixes)
+        metrics = self.name.fontMetrics()
+        self.name.setText(metrics.elidedText(artwork.name, Qt.TextElideMode.ElideMiddle, 48 * GRID))
+        self.name.setToolTip(artwork.name)
+        self.about.setText(self._about(artwork, measuring))
+        prints = [print_ for print_ in job.prints if print_.artwork == artwork.key]
+        for gone in self.rows.keys() - {print_.key for print_ in prints}:
+            row_gone = self.rows.pop(gone)
+            row_gone.hide()
+            row_gone.deleteLater()
+        for print_ in prints:
+            if print_.key not in self.rows:
+                made = PrintRow(print_.key)
+                made.changed.connect(self.print_changed)
+                made.removed.connect(self.print_removed)
+                self.rows[print_.key] = made
+            self.rows[print_.key].show_print(job, shop, plan, print_)
+        put_in_order(self._prints, [self.rows[print_.key] for print_ in prints])
+
+    def show_picture(self, image: QImage | None, colours: tuple[str, ...]) -> None:
+        self.picture.show_picture(image, colours)
+
+    def open_menu(self) -> None:
+        """Let the person pick the garment line that the artwork goes on."""
+        self.put_on.setFocus()
+        self.put_on.showMenu()
+
+    def _about(self, artwork: Artwork, measuring: bool) -> str:
+        size = wording.VECTOR if artwork.vector else wording.pixels(*artwork.size_px)
+        fixes = [fix.step for fix in artwork.fixes]
+        parts = [size, *([f"mended: {', '.join(fixes)}"] if fixes else [])]
+        return " · ".join([*parts, *([wording.MEASURING] if measuring else [])])
+
+    def _build(self) -> None:
+        beside = column(space=GRID)
+        beside.addWidget(self.name)
+        beside.addWidget(self.about)
+        beside.addStretch(1)
+        buttons = row(space=GRID)
+        buttons.addWidget(self.put_on)
+        more = button(wording.MORE, lambda: None, role="link", hint="Replace, turn, remove")
+        more.clicked.connect(lambda: self._context(more.mapToGlobal(QPoint(0, more.height()))))
+        buttons.addWidget(more)
+        buttons.addStretch(1)
+        beside.addLayout(buttons)
+        head = row(space=3 * GRID)
+        head.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignTop)
+        head.addLayout(beside, 1)
+        whole = column(space=3 * GRID)
+        whole.setContentsMargins(APART, 3 * GRID, APART, 0)
+        whole.addLayout(head)
+        whole.addLayout(self._prints)
+        whole.addSpacing(GRID)
+        whole.addWidget(line())
+        self.setLayout(whole)
+
+    def _fill_menu(self) -> None:
+        self._menu.clear()
+        if not self._lines:
+            self._menu.addAction(wording.NO_GARMENTS).setEnabled(False)
+        for key, name in self._lines:
+            self._menu.addAction(name, partial(self.put_on_requested.emit, self.key, key))
+
+    def _context(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        menu.addAction(wording.REPLACE_FILE, lambda: self.replace_requested.emit(self.key))
+        menu.addAction("Turn by 90°", lambda: self.turn_requested.emit(self.key))
+        menu.addAction("Flip left to right", lambda: self.flip_requested.emit(self.key))
+        take_back = menu.addAction(wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self.key))
+        take_back.setEnabled(self._has_fixes)
+        menu.addSeparator()
+        menu.addAction(wording.REMOVE_ARTWORK, lambda: self.remove_requested.emit(self.key))
+        menu.popup(at)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self._context(event.globalPos())

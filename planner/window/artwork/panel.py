@@ -1,0 +1,235 @@
+"""The artwork panel: the customer's files, and what did not go well with some of them."""
+
+from pathlib import Path
+
+from PySide6.QtCore import QMimeData, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QDragEnterEvent,
+    QDragLeaveEvent,
+    QDropEvent,
+    QImage,
+    QPainter,
+    QPaintEvent,
+    QPen,
+)
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from planner.job.document import Artwork, Job
+from planner.job.findings import Seriousness
+from planner.plan.model import Plan
+from planner.shop.book import Shop
+from planner.window import wording
+from planner.window.artwork.card import ArtworkCard
+from planner.window.gallery import Gallery
+from planner.window.look import APART, GRID, RELATED, tokens_of
+from planner.window.widgets import (
+    StatusMark,
+    button,
+    column,
+    emptied,
+    label,
+    line,
+    put_in_order,
+    row,
+    scrolled,
+)
+
+_PICTURE_PX = 256
+
+
+def files_in(mime: QMimeData) -> tuple[Path, ...]:
+    """Files (those of folders too) that something dropped or copied names."""
+    paths: list[Path] = []
+    for url in mime.urls():
+        if url.isLocalFile():
+            path = Path(url.toLocalFile())
+            paths += sorted(path.iterdir()) if path.is_dir() else [path]
+    return tuple(path for path in paths if path.is_file() and not path.name.startswith("."))
+
+
+def image_in(mime: QMimeData) -> QImage | None:
+    """A picture without a file, as a browser or a clipboard hands it over."""
+    image = mime.imageData() if mime.hasImage() else None
+    return image if isinstance(image, QImage) and not image.isNull() else None
+
+
+class ArtworkPanel(QWidget):
+    """Cards of all artworks; takes files by drop, choice and paste."""
+
+    files_dropped = Signal(object)
+    """A tuple of paths."""
+    image_dropped = Signal(object)
+    """A QImage without a file."""
+    choose_requested = Signal()
+    paste_requested = Signal()
+    put_on_requested = Signal(str, str)
+    remove_requested = Signal(str)
+    replace_requested = Signal(str)
+    turn_requested = Signal(str)
+    flip_requested = Signal(str)
+    fix_taken_back = Signal(str)
+    print_changed = Signal(str, object, str)
+    print_removed = Signal(str)
+
+    def __init__(self, gallery: Gallery) -> None:
+        super().__init__()
+        self._gallery = gallery
+        self._job: Job | None = None
+        self._over = False
+        self.cards: dict[str, ArtworkCard] = {}
+        self._cards = column(space=0)
+        self._troubles = column(space=0)
+        self._empty = self._empty_state()
+        self.setAcceptDrops(True)
+        self.setMinimumWidth(76 * GRID)
+        self._build()
+        gallery.pictures_changed.connect(self._show_pictures)
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """Show the job's artworks."""
+        self._job = job
+        keys = [artwork.key for artwork in job.artworks]
+        for gone in self.cards.keys() - set(keys):
+            card_gone = self.cards.pop(gone)
+            card_gone.hide()
+            card_gone.deleteLater()
+        for artwork in job.artworks:
+            card = self.cards.get(artwork.key) or self._new_card(artwork.key)
+            measuring = self._gallery.is_measuring(artwork)
+            card.show_artwork(job, shop, plan, artwork, measuring=measuring)
+        put_in_order(self._cards, [self.cards[key] for key in keys])
+        self._empty.setVisible(not keys)
+        self._show_pictures()
+
+    def show_trouble(self, sentence: str) -> None:
+        """Say, where the file was dropped, why it could not be taken."""
+        holder = QWidget()
+        inner = row(space=RELATED)
+        inner.setContentsMargins(APART, RELATED, APART, RELATED)
+        inner.addWidget(StatusMark(Seriousness.STOP), 0, Qt.AlignmentFlag.AlignTop)
+        inner.addWidget(label(sentence, wrap=True), 1)
+
+        def dismiss() -> None:
+            holder.hide()
+            holder.deleteLater()
+
+        inner.addWidget(button(wording.DISMISS, dismiss, role="link"), 0, Qt.AlignmentFlag.AlignTop)
+        outer = column(space=0)
+        outer.addLayout(inner)
+        outer.addWidget(line())
+        holder.setLayout(outer)
+        self._troubles.addWidget(holder)
+
+    def clear_troubles(self) -> None:
+        emptied(self._troubles)
+
+    def take_to_prints(self) -> None:
+        """Open the menu of the first artwork that is on no garment yet."""
+        for artwork in self._job.artworks if self._job else ():
+            card = self.cards[artwork.key]
+            if not card.rows:
+                card.open_menu()
+                return
+
+    def take_to(self, artwork_key: str, print_key: str | None) -> None:
+        """Bring an artwork into view and put the cursor on the print's width."""
+        card = self.cards.get(artwork_key)
+        if card is None:
+            return
+        print_row = card.rows.get(print_key or "")
+        target: QWidget = print_row.print_width if print_row else card.put_on
+        self._area.ensureWidgetVisible(card)
+        self._area.ensureWidgetVisible(target)
+        target.setFocus()
+        if print_row:
+            print_row.print_width.selectAll()
+
+    def _build(self) -> None:
+        head = row(space=GRID)
+        head.setContentsMargins(APART, RELATED, APART, RELATED)
+        head.addWidget(label(wording.ARTWORK, strong=True))
+        head.addStretch(1)
+        head.addWidget(button(wording.CHOOSE_FILES, self.choose_requested.emit, role="link"))
+        head.addWidget(button(wording.PASTE, self.paste_requested.emit, role="link"))
+        inner = QWidget()
+        content = QVBoxLayout(inner)
+        content.setContentsMargins(0, 0, 0, 0)
+        content.setSpacing(0)
+        content.addLayout(self._troubles)
+        content.addWidget(self._empty, 1)
+        content.addLayout(self._cards)
+        content.addStretch(1)
+        self._area = scrolled(inner)
+        whole = column(space=0)
+        whole.addLayout(head)
+        whole.addWidget(line())
+        whole.addWidget(self._area, 1)
+        self.setLayout(whole)
+
+    def _empty_state(self) -> QWidget:
+        holder = QWidget()
+        inner = column(space=RELATED)
+        inner.setContentsMargins(APART, 2 * APART, APART, APART)
+        inner.addWidget(label(wording.DROP_HERE, strong=True))
+        inner.addWidget(label(wording.DROP_WHY, quiet=True, wrap=True))
+        choose = row()
+        choose.addWidget(button(wording.CHOOSE_FILES, self.choose_requested.emit))
+        choose.addStretch(1)
+        inner.addLayout(choose)
+        inner.addStretch(1)
+        holder.setLayout(inner)
+        return holder
+
+    def _new_card(self, key: str) -> ArtworkCard:
+        card = ArtworkCard(key)
+        card.put_on_requested.connect(self.put_on_requested)
+        card.remove_requested.connect(self.remove_requested)
+        card.replace_requested.connect(self.replace_requested)
+        card.turn_requested.connect(self.turn_requested)
+        card.flip_requested.connect(self.flip_requested)
+        card.fix_taken_back.connect(self.fix_taken_back)
+        card.print_changed.connect(self.print_changed)
+        card.print_removed.connect(self.print_removed)
+        self.cards[key] = card
+        return card
+
+    def _show_pictures(self) -> None:
+        for artwork in self._job.artworks if self._job else ():
+            if artwork.key in self.cards:
+                image = self._gallery.picture(artwork, _PICTURE_PX)
+                self.cards[artwork.key].show_picture(image, self._colours(artwork))
+
+    def _colours(self, artwork: Artwork) -> tuple[str, ...]:
+        job = self._job
+        assert job is not None
+        lines = (job.line(print_.line) for print_ in job.prints if print_.artwork == artwork.key)
+        return tuple(dict.fromkeys(garment.colour.hex for garment in lines))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if event.mimeData().hasUrls() or event.mimeData().hasImage():
+            self._over = True
+            self.update()
+            event.acceptProposedAction()
+
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
+        self._over = False
+        self.update()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        self._over = False
+        self.update()
+        files, image = files_in(event.mimeData()), image_in(event.mimeData())
+        if files:
+            self.files_dropped.emit(files)
+        elif image is not None:
+            self.image_dropped.emit(image)
+        event.acceptProposedAction()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self._over:
+            painter = QPainter(self)
+            painter.setPen(QPen(QColor(tokens_of(self).accent), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
+            painter.end()

@@ -1,0 +1,84 @@
+"""An artwork's picture on the colours of the garments it goes on."""
+
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QImage, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QSizePolicy, QWidget
+
+from planner.window import wording
+from planner.window.look import GRID, Type, tokens_of, type_font
+
+SIDE = 24 * GRID
+
+
+class ArtworkPicture(QWidget):
+    """Shows a picture over one band for each garment colour; over the canvas grey where there is none."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._image: QImage | None = None
+        self._colours: tuple[str, ...] = ()
+        self._spot: QRectF | None = None
+        self.setFixedSize(SIDE, SIDE)
+        self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+        self.setAccessibleName(wording.PICTURE)
+
+    def show_picture(self, image: QImage | None, colours: tuple[str, ...]) -> None:
+        if image is not self._image or colours != self._colours:
+            self._image, self._colours = image, colours
+            self.update()
+
+    def sizeHint(self) -> QSize:
+        return QSize(SIDE, SIDE)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        whole = QRectF(self.rect())
+        bands = self._colours or (tokens.canvas,)
+        for at, colour in enumerate(bands):
+            left = whole.width() * at / len(bands)
+            painter.fillRect(QRectF(left, 0, whole.width() / len(bands) + 1, whole.height()), QColor(colour))
+        if self._image is None:
+            painter.setFont(type_font(self.font(), Type.SMALL))
+            painter.setPen(QColor(tokens.quiet if not self._colours else "#808080"))
+            painter.drawText(whole, Qt.AlignmentFlag.AlignCenter, wording.READING)
+        else:
+            room = whole.adjusted(GRID, GRID, -GRID, -GRID)
+            size = QSize(self._image.size()).scaled(room.size().toSize(), Qt.AspectRatioMode.KeepAspectRatio)
+            target = QRectF(0, 0, size.width(), size.height())
+            target.moveCenter(whole.center())
+            ratio = self.devicePixelRatioF()
+            small = self._image.scaled(
+                round(size.width() * ratio),
+                round(size.height() * ratio),
+                Qt.AspectRatioMode.IgnoreAspectRatio,
+                Qt.TransformationMode.SmoothTransformation,
+            )
+            painter.drawImage(target, small)
+        painter.setPen(QPen(QColor(tokens.line), 1))
+        painter.drawRect(whole.adjusted(0.5, 0.5, -0.5, -0.5))
+        painter.end()
+
+
+class SwatchDot(QWidget):
+    """A small square of a garment's colour; its name always stands beside it."""
+
+    pressed = Signal()
+
+    def __init__(self, hex_colour: str = "#ffffff", side: int = 4 * GRID) -> None:
+        super().__init__()
+        self._colour = hex_colour
+        self.setFixedSize(side, side)
+
+    def show_colour(self, hex_colour: str) -> None:
+        if hex_colour != self._colour:
+            self._colour = hex_colour
+            self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(self._colour))
+        painter.setPen(QPen(QColor(tokens_of(self).edge), 1))
+        painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
+        painter.end()

@@ -1,0 +1,152 @@
+"""Job files in and out: new, open, save, and the packet; whatever goes wrong is said at the foot."""
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QUrl, Signal
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import QWidget
+
+from planner.job.document import Job
+from planner.plan.model import Plan
+from planner.storage.document_file import DocumentFileError
+from planner.storage.job_file import SUFFIX, read_job, write_job
+from planner.window import wording
+from planner.window.asks import Asks
+from planner.window.background import Background
+from planner.window.desk import Desk
+from planner.window.foot import Foot
+from planner.work.ticket import Cancelled, Ticket
+
+EXPORT_LANE = "export"
+
+
+class Cabinet(QObject):
+    """Takes jobs out of files and puts them back."""
+
+    opened = Signal()
+    """Another job lies on the desk."""
+
+    def __init__(
+        self, desk: Desk, background: Background, foot: Foot, asks: Asks, today: Callable[[], date]
+    ) -> None:
+        super().__init__()
+        self._desk, self._background, self._foot, self._asks = desk, background, foot, asks
+        self._today = today
+
+    def new(self, parent: QWidget) -> None:
+        """An empty job, once the open one is safe."""
+        self.when_safe(parent, lambda: self._lay(Job(quoted_on=self._today()), {}, None))
+
+    def open_chosen(self, parent: QWidget) -> None:
+        if path := self._asks.job_to_open(parent):
+            self.when_safe(parent, lambda: self.open_path(path))
+
+    def open_demo(self, parent: QWidget) -> None:
+        from planner.plan.demo import demo_job
+
+        def lay() -> None:
+            job, files = demo_job(self._today())
+            self._lay(job, dict(files), None)
+
+        self.when_safe(parent, lay)
+
+    def open_path(self, path: Path) -> bool:
+        """Open a job file; one that cannot be opened is said so and changes nothing."""
+        try:
+            file = read_job(path)
+        except DocumentFileError as error:
+            self._foot.warn(str(error))
+            return False
+        self._lay(file.job, dict(file.artworks), path)
+        return True
+
+    def save(self, parent: QWidget) -> bool:
+        """Save where the job came from, or ask where to."""
+        return self._write(self._desk.path) if self._desk.path else self.save_as(parent)
+
+    def save_as(self, parent: QWidget) -> bool:
+        path = self._asks.job_to_save(parent, self._suggested())
+        return self._write(path) if path else False
+
+    def when_safe(self, parent: QWidget, then: Callable[[], object]) -> bool:
+        """Do something that lays the open job aside, or first ask what becomes of its changes."""
+        if self._desk.is_saved:
+            then()
+            return True
+
+        def save_then() -> None:
+            if self.save(parent):
+                then()
+
+        self._foot.ask(
+            wording.UNSAVED,
+            (
+                (wording.SAVE_NOW, save_then),
+                (wording.DROP_CHANGES, then),
+                (wording.KEEP_WORKING, lambda: None),
+            ),
+        )
+        return False
+
+    def export(self, parent: QWidget, plan: Plan) -> None:
+        """Write the packet into a chosen folder, in the background."""
+        folder = self._asks.folder_for_packet(parent, self._suggested().parent)
+        if folder is None:
+            return
+        job, shop, files = self._desk.job, self._desk.shop, self._desk.files_in_use()
+
+        def work(ticket: Ticket) -> tuple[Path, ...]:
+            # Kept out of the window's start: the papers bring a whole PDF library.
+            from planner.paper.export import export_papers
+
+            ticket.step(0, 0)
+            return tuple(export_papers(job, files, shop, plan, folder))
+
+        def done(paths: tuple[Path, ...]) -> None:
+            self._foot.show_work("")
+            address = QUrl.fromLocalFile(str(folder))
+            self._foot.say(
+                wording.packet_written(len(paths), str(folder)),
+                (
+                    (wording.OPEN_FOLDER, lambda: QDesktopServices.openUrl(address)),
+                    (wording.DISMISS, self._foot.clear),
+                ),
+            )
+
+        def failed(error: Exception) -> None:
+            self._foot.show_work("")
+            if not isinstance(error, Cancelled):
+                self._foot.warn(_sentence(error))
+
+        self._foot.show_work(wording.EXPORTING)
+        self._background.start(EXPORT_LANE, work, done=done, failed=failed)
+
+    def _write(self, path: Path) -> bool:
+        job = self._desk.job
+        try:
+            write_job(path, job, self._desk.files_in_use())
+        except DocumentFileError as error:
+            self._foot.warn(str(error))
+            return False
+        self._desk.saved(job, path)
+        self._foot.say(wording.saved_as(path.name))
+        return True
+
+    def _lay(self, job: Job, files: dict[str, bytes], path: Path | None) -> None:
+        self._foot.clear()
+        self._desk.open(job, files, path)
+        self.opened.emit()
+
+    def _suggested(self) -> Path:
+        if self._desk.path:
+            return self._desk.path
+        plain = "".join(letter for letter in self._desk.job.title if letter.isalnum() or letter in " -_")
+        return Path.home() / f"{plain.strip() or wording.SAVE_FIRST_NAME}{SUFFIX}"
+
+
+def _sentence(error: Exception) -> str:
+    """Errors meant for people are sentences already; others are wrapped in one."""
+    text = str(error)
+    return text if text.endswith(".") else wording.trouble(error)

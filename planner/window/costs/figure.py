@@ -1,0 +1,93 @@
+"""A figure with its name: it can be asked how it came about, and shows for a moment what it was before."""
+
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+
+from planner.window.look import GRID, Type, tokens_of, type_font
+from planner.window.widgets import column, label, row
+
+CHANGE_MS = 4000
+"""How long a figure shows what it was before."""
+
+
+class Figure(QWidget):
+    """A row "name   before → figure unit"; clicked or asked by Enter it shows how the figure came about."""
+
+    toggled = Signal(bool)
+
+    def __init__(self, name: str, size: Type = Type.BODY, *, strong: bool = False) -> None:
+        super().__init__()
+        self._text = ""
+        self._name = name
+        self.name = label(name, strong=strong)
+        self.before = label(size=Type.SMALL, quiet=True)
+        self.figure = label(size=size, strong=strong)
+        self.unit = label(size=Type.SMALL, quiet=True)
+        self.how = label(size=Type.SMALL, quiet=True, wrap=True)
+        self.how.setContentsMargins(2 * GRID, 0, 0, GRID)
+        self.how.hide()
+        self.figure.setFont(type_font(self.figure.font(), size, strong=strong))
+        self._forget = QTimer(self)
+        self._forget.setSingleShot(True)
+        self._forget.setInterval(CHANGE_MS)
+        self._forget.timeout.connect(lambda: self.before.setText(""))
+        across = row(space=GRID)
+        across.addWidget(self.name, 1)
+        across.addWidget(self.before)
+        across.addWidget(self.figure)
+        across.addWidget(self.unit)
+        whole = column(space=0)
+        whole.addLayout(across)
+        whole.addWidget(self.how)
+        self.setLayout(whole)
+        self.setMinimumHeight(6 * GRID)
+
+    def show_figure(self, text: str, unit: str, how: str, *, name: str = "") -> None:
+        """Show a figure; a change from one already shown is marked for a moment."""
+        if name and name != self._name:
+            self._name = name
+            self.name.setText(name)
+        if self._text and text != self._text:
+            self.before.setText(f"{self._text} →")
+            self._forget.start()
+        self._text = text
+        self.figure.setText(text)
+        self.unit.setText(unit)
+        self.how.setText(how)
+        self.setToolTip(how)
+        self.setAccessibleName(f"{self._name}: {text} {unit}")
+        self.setAccessibleDescription(how)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus if how else Qt.FocusPolicy.NoFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor if how else Qt.CursorShape.ArrowCursor)
+        if not how:
+            self.how.hide()
+
+    def forget_change(self) -> None:
+        """Show the figure alone, as when another job was opened."""
+        self._text = ""
+        self.before.setText("")
+
+    def ask(self) -> None:
+        """Show or hide how the figure came about."""
+        if self.how.text():
+            self.how.setVisible(self.how.isHidden())
+            self.toggled.emit(not self.how.isHidden())
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self.hasFocus():
+            painter = QPainter(self)
+            painter.setPen(QPen(QColor(tokens_of(self).accent), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+            painter.end()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if event.button() is Qt.MouseButton.LeftButton:
+            self.ask()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.ask()
+            return
+        super().keyPressEvent(event)

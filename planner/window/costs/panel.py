@@ -1,0 +1,178 @@
+"""The sidebar of figures: what the job costs, what it sells for, what the customer pays, and by when."""
+
+from decimal import Decimal
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from planner.job.document import Job
+from planner.measures.money import minor_units
+from planner.plan import wording as sentences
+from planner.plan.model import Plan
+from planner.pricing.costs import CostKind, CostLine
+from planner.shop.book import Shop
+from planner.window import wording
+from planner.window.costs.figure import Figure
+from planner.window.costs.terms import TermsForm
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import line_name
+from planner.window.widgets import column, label, line, row, scrolled
+
+
+class CostsPanel(QWidget):
+    """Shows the plan's figures; edits only the terms of this job."""
+
+    terms_edited = Signal(object, str)
+    """The fields of `Terms` that change, and the gesture."""
+
+    def __init__(self, currency: str) -> None:
+        super().__init__()
+        self.figures: dict[str, Figure] = {}
+        self.terms = TermsForm(currency)
+        self.terms.edited.connect(self.terms_edited)
+        self._money = "USD"
+        self._groups = {name: column(space=0) for name in ("costs", "sums", "lines", "quote", "dates")}
+        self._hint = label(size=Type.SMALL, quiet=True, wrap=True)
+        self._dates_hint = label(size=Type.SMALL, quiet=True, wrap=True)
+        self.setMinimumWidth(68 * GRID)
+        self._build()
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """Show the figures of a plan; what changed shows for a moment what it was."""
+        self._money = shop.currency
+        self._shown: set[str] = set()
+        self._show_costs(plan)
+        self._show_lines(job, plan)
+        self._show_quote(plan)
+        self._show_dates(job, plan)
+        self.terms.show_terms(job.terms, shop)
+        for key in self.figures.keys() - self._shown:
+            gone = self.figures.pop(key)
+            gone.hide()
+            gone.deleteLater()
+
+    def forget_changes(self) -> None:
+        """Another job is on the desk: its figures are no changes."""
+        for figure in self.figures.values():
+            figure.forget_change()
+
+    def _build(self) -> None:
+        inner = QWidget()
+        content = QVBoxLayout(inner)
+        content.setContentsMargins(APART, RELATED, APART, APART)
+        content.setSpacing(RELATED)
+        head = row(space=RELATED)
+        head.addWidget(label(wording.COSTS, strong=True))
+        head.addStretch(1)
+        head.addWidget(label(wording.SHOP_ONLY, Type.SMALL, quiet=True))
+        content.addLayout(head)
+        content.addWidget(self._hint)
+        for name in ("costs", "sums", "lines"):
+            content.addLayout(self._groups[name])
+            if name != "costs":
+                content.addSpacing(GRID)
+        for title, name in ((wording.QUOTE, "quote"), (wording.TERMS, "terms"), (wording.DATES, "dates")):
+            content.addWidget(line())
+            content.addWidget(label(title, strong=True))
+            if name == "terms":
+                content.addWidget(self.terms)
+            else:
+                content.addLayout(self._groups[name])
+        content.addWidget(self._dates_hint)
+        content.addStretch(1)
+        whole = column(space=0)
+        whole.addWidget(scrolled(inner))
+        self.setLayout(whole)
+
+    def _show_costs(self, plan: Plan) -> None:
+        costs = plan.costs
+        self._hint.setText(
+            wording.PROVISIONAL if plan.provisional else "" if costs.lines else wording.NO_COSTS
+        )
+        self._hint.setVisible(bool(self._hint.text()))
+        for kind in CostKind:
+            of_kind = [cost for cost in costs.lines if cost.kind is kind]
+            if of_kind:
+                amount = sum((cost.amount for cost in of_kind), Decimal(0))
+                self._put("costs", f"cost {kind}", wording.COST_NAMES[kind], amount, _how(of_kind))
+        bound = plan.purchase.least_cost if plan.purchase else None
+        if costs.lines:
+            how = wording.HOW_TOTAL
+            if bound is not None and bound > 0:
+                how += f"\n{wording.least_cost(sentences.money(bound, self._money))}"
+            self._put("sums", "total", wording.TOTAL_COST, costs.total, how, strong=True)
+            self._put("sums", "each", wording.COST_EACH, costs.each, wording.HOW_EACH)
+            self._put("sums", "profit", wording.PROFIT, costs.profit, wording.HOW_PROFIT)
+            self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, wording.HOW_MARGIN)
+
+    def _show_lines(self, job: Job, plan: Plan) -> None:
+        if not plan.costs.lines:
+            return
+        for cost in plan.costs.by_line:
+            name = f"{line_name(job.line(cost.line))}, {wording.PRICE_EACH.lower()}"
+            each = ", ".join(
+                f"{size.size} {self._plain(size.cost_each)} → {self._plain(size.price_each)}"
+                for size in cost.by_size
+            )
+            how = "\n".join(part for part in (cost.how, f"Cost → price: {each}" if each else "") if part)
+            self._put("lines", f"line {cost.line}", name, cost.price_each, how)
+
+    def _show_quote(self, plan: Plan) -> None:
+        quote = plan.quote
+        self._put("quote", "subtotal", wording.BEFORE_TAX, quote.subtotal, "")
+        if quote.discount:
+            self._put("quote", "discount", wording.DISCOUNT, -quote.discount, "")
+        if quote.delivery:
+            self._put("quote", "delivery", wording.DELIVERY, quote.delivery, "")
+        if quote.tax_percent or quote.tax:
+            name = f"{quote.tax_name} {quote.tax_percent.normalize():f} %"
+            self._put("quote", "tax", name, quote.tax, "The rate is the shop's own; the tax office decides.")
+        self._put("quote", "quote", wording.QUOTE_TOTAL, quote.total, "", size=Type.LARGE, strong=True)
+        name = f"{wording.DEPOSIT} {quote.deposit_percent.normalize():f} %"
+        self._put("quote", "deposit", name, quote.deposit, "")
+
+    def _show_dates(self, job: Job, plan: Plan) -> None:
+        calendar = plan.calendar
+        self._dates_hint.setText(
+            wording.NO_DUE
+            if job.due is None
+            else f"Holidays of {calendar.unknown_region} are not known and not counted."
+            if calendar.unknown_region
+            else ""
+        )
+        self._dates_hint.setVisible(bool(self._dates_hint.text()))
+        for deadline in calendar.deadlines:
+            key = f"date {deadline.milestone} {deadline.offer}"
+            figure = self._figure("dates", key, sentences.milestone(deadline.milestone), Type.BODY)
+            figure.show_figure(sentences.day(deadline.by), "", wording.slack(deadline.slack_days))
+
+    def _put(
+        self,
+        group: str,
+        key: str,
+        name: str,
+        amount: Decimal,
+        how: str,
+        *,
+        size: Type = Type.BODY,
+        strong: bool = False,
+    ) -> None:
+        figure = self._figure(group, key, name, size, strong=strong)
+        figure.show_figure(self._plain(amount), self._money, how, name=name)
+
+    def _put_percent(self, group: str, key: str, name: str, percent: Decimal, how: str) -> None:
+        self._figure(group, key, name, Type.BODY).show_figure(f"{percent:.1f}", "%", how)
+
+    def _plain(self, amount: Decimal) -> str:
+        return f"{amount:,.{minor_units(self._money)}f}".replace("-", "−")
+
+    def _figure(self, group: str, key: str, name: str, size: Type, *, strong: bool = False) -> Figure:
+        if key not in self.figures:
+            self.figures[key] = Figure(name, size, strong=strong)
+            self._groups[group].addWidget(self.figures[key], 0, Qt.AlignmentFlag.AlignTop)
+        self._shown.add(key)
+        return self.figures[key]
+
+
+def _how(lines: list[CostLine]) -> str:
+    return "\n".join(line.how for line in lines if line.how)

@@ -1,0 +1,116 @@
+"""One finding: its shape and sentence, where it is, and show, fix and decide."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent
+from PySide6.QtWidgets import QLineEdit, QMenu, QWidget
+
+from planner.job.findings import Finding, Seriousness
+from planner.measures.lengths import LengthUnit
+from planner.plan import wording as sentences
+from planner.window import wording
+from planner.window.look import GRID, RELATED, Type
+from planner.window.widgets import StatusMark, button, column, label, row
+
+
+class FindingRow(QWidget):
+    """Shows a finding; a decision's reason is typed in place."""
+
+    shown = Signal(object)
+    decided = Signal(object, str)
+    undecided = Signal(str)
+    fix_requested = Signal(object)
+
+    def __init__(self, finding: Finding, place: str, unit: LengthUnit) -> None:
+        super().__init__()
+        self._finding = finding
+        self.sentence = label(sentences.finding(finding, unit), wrap=True)
+        self.place = label(place, Type.SMALL, quiet=True, wrap=True)
+        self.place.setVisible(bool(place))
+        self.show_button = button(wording.SHOW, lambda: self.shown.emit(finding), role="link")
+        self.fix_button = button("", lambda: self.fix_requested.emit(finding), role="link")
+        self.decide_button = button(wording.DECIDE, self.decide, role="link")
+        self.back_button = button(wording.TAKE_BACK, lambda: self.undecided.emit(finding.id), role="link")
+        self.reason = QLineEdit()
+        self.keep_button = button(wording.KEEP_DECISION, self._keep)
+        self._form = self._reason_form()
+        self.show_button.setVisible(bool(place))
+        self.show_decision("")
+        self.show_fix("")
+        self._build()
+        self.setAccessibleName(f"{finding.seriousness.value}: {self.sentence.text()}")
+
+    @property
+    def is_deciding(self) -> bool:
+        return not self._form.isHidden()
+
+    @property
+    def typed(self) -> str:
+        return self.reason.text()
+
+    def show_decision(self, reason: str) -> None:
+        """Show the reason of a decision, or that there is none yet."""
+        self.back_button.setVisible(bool(reason))
+        self.decide_button.setVisible(not reason and self._finding.seriousness is not Seriousness.NOTE)
+        if reason:
+            self.place.setText(" · ".join(part for part in (self.place.text(), f"“{reason}”") if part))
+            self.place.show()
+
+    def show_fix(self, name: str) -> None:
+        self.fix_button.setVisible(bool(name))
+        self.fix_button.setText(name)
+        self.fix_button.setAccessibleName(name)
+
+    def decide(self, typed: str = "") -> None:
+        """Open the line for the reason."""
+        self._form.show()
+        self.reason.setText(typed)
+        self.reason.setFocus()
+
+    def _build(self) -> None:
+        texts = column(space=0)
+        texts.addWidget(self.sentence)
+        texts.addWidget(self.place)
+        texts.addWidget(self._form)
+        across = row(space=RELATED)
+        top = Qt.AlignmentFlag.AlignTop
+        across.addWidget(StatusMark(self._finding.seriousness), 0, top)
+        across.addLayout(texts, 1)
+        for part in (self.fix_button, self.decide_button, self.back_button, self.show_button):
+            across.addWidget(part, 0, top)
+        self.setLayout(across)
+
+    def _reason_form(self) -> QWidget:
+        holder = QWidget()
+        self.reason.setPlaceholderText(wording.REASON)
+        self.reason.setAccessibleName(wording.REASON)
+        self.reason.setMaxLength(400)
+        self.reason.returnPressed.connect(self._keep)
+        self.reason.textChanged.connect(lambda text: self.keep_button.setEnabled(bool(text.strip())))
+        self.keep_button.setEnabled(False)
+        across = row(space=GRID)
+        across.setContentsMargins(0, GRID, 0, GRID)
+        across.addWidget(self.reason, 1)
+        across.addWidget(self.keep_button)
+        across.addWidget(button(wording.CANCEL, holder.hide, role="link"))
+        holder.setLayout(across)
+        holder.hide()
+        return holder
+
+    def _keep(self) -> None:
+        if reason := self.reason.text().strip():
+            self._form.hide()
+            self.decided.emit(self._finding, reason)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.is_deciding:
+            self._form.hide()
+            self.decide_button.setFocus()
+            return
+        super().keyPressEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        menu = QMenu(self)
+        for each in (self.show_button, self.fix_button, self.decide_button, self.back_button):
+            if not each.isHidden():
+                menu.addAction(each.text(), each.click)
+        menu.popup(event.globalPos())

@@ -1,0 +1,126 @@
+"""The list of findings: what a person must know or decide, worst first, each with what can be done."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from planner.job.document import Job
+from planner.job.findings import Finding, Seriousness
+from planner.plan.model import Plan
+from planner.shop.book import Shop
+from planner.window import wording
+from planner.window.findings.finding_row import FindingRow
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.widgets import StatusMark, column, emptied, label, row, scrolled
+
+
+class FindingsPanel(QWidget):
+    """Findings in groups by seriousness, then those decided."""
+
+    shown = Signal(object)
+    """The finding a person wants to see in place."""
+    decided = Signal(object, str)
+    """A finding and the reason typed."""
+    undecided = Signal(str)
+    fix_requested = Signal(object)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.rows: dict[str, FindingRow] = {}
+        self._state: object = None
+        self._list = QVBoxLayout()
+        self._list.setContentsMargins(APART, GRID, APART, RELATED)
+        self._list.setSpacing(GRID)
+        self._counts = row(space=GRID)
+        inner = QWidget()
+        outer = QVBoxLayout(inner)
+        outer.setContentsMargins(0, 0, 0, 0)
+        outer.addLayout(self._list)
+        outer.addStretch(1)
+        head = row(space=RELATED)
+        head.setContentsMargins(APART, RELATED, APART, GRID)
+        head.addWidget(label(wording.FINDINGS, strong=True))
+        head.addSpacing(RELATED)
+        head.addLayout(self._counts)
+        head.addStretch(1)
+        whole = column(space=0)
+        whole.addLayout(head)
+        whole.addWidget(scrolled(inner), 1)
+        self.setLayout(whole)
+        self.setMinimumHeight(24 * GRID)
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan, fixable: frozenset[str]) -> None:
+        """Show a plan's findings; `fixable` are the ids that the planner can mend."""
+        reasons = {decision.finding: decision.reason for decision in job.decisions}
+        places = tuple(_place(job, shop, finding) for finding in (*plan.findings, *plan.decided))
+        state = (plan.findings, plan.decided, job.decisions, shop.unit, fixable, places)
+        if state == self._state:
+            return
+        typing = {key: kept.typed for key, kept in self.rows.items() if kept.is_deciding}
+        self._state = state
+        emptied(self._list)
+        self.rows = {}
+        for serious in Seriousness:
+            group = [finding for finding in plan.findings if finding.seriousness is serious]
+            self._add_group(wording.GROUPS[serious], group, job, shop, {}, fixable)
+        self._add_group(wording.DECIDED, list(plan.decided), job, shop, reasons, frozenset())
+        if not self.rows:
+            self._list.addWidget(label(wording.NO_FINDINGS))
+            self._list.addWidget(label(wording.NO_FINDINGS_WHY, quiet=True, wrap=True))
+        for key, text in typing.items():
+            if key in self.rows:
+                self.rows[key].decide(text)
+        self._show_counts(plan)
+
+    def _add_group(
+        self,
+        title: str,
+        findings: list[Finding],
+        job: Job,
+        shop: Shop,
+        reasons: dict[str, str],
+        fixable: frozenset[str],
+    ) -> None:
+        if not findings:
+            return
+        self._list.addWidget(label(title, Type.SMALL, quiet=True))
+        for finding in findings:
+            made = FindingRow(finding, _place(job, shop, finding), shop.unit)
+            made.show_decision(reasons.get(finding.id, ""))
+            made.show_fix(wording.fix_name(finding.kind) if finding.id in fixable else "")
+            made.shown.connect(self.shown)
+            made.decided.connect(self.decided)
+            made.undecided.connect(self.undecided)
+            made.fix_requested.connect(self.fix_requested)
+            self.rows[finding.id] = made
+            self._list.addWidget(made)
+
+    def _show_counts(self, plan: Plan) -> None:
+        emptied(self._counts)
+        for serious in Seriousness:
+            count = sum(finding.seriousness is serious for finding in plan.findings)
+            if count:
+                self._counts.addWidget(StatusMark(serious))
+                self._counts.addWidget(label(f"{count} {serious.value}"))
+                self._counts.addSpacing(RELATED)
+
+
+def _place(job: Job, shop: Shop, finding: Finding) -> str:
+    """Where a finding is, as short as it can be told."""
+    from planner.plan import wording as sentences
+    from planner.window.names import line_name
+
+    prints = {print_.key: print_ for print_ in job.prints}
+    artworks = {artwork.key: artwork.name for artwork in job.artworks}
+    lines = {garment.key: line_name(garment) for garment in job.lines}
+    parts: list[str] = []
+    print_ = prints.get((finding.print or "").partition("/")[0])
+    if print_ is not None:
+        where = sentences.place(print_.location, print_.place_name)
+        parts = [artworks[print_.artwork], where, lines[print_.line]]
+    else:
+        parts = [
+            name for name in (artworks.get(finding.artwork or ""), lines.get(finding.line or "")) if name
+        ]
+    if finding.offer and (offer := shop.offer(finding.offer)) and not parts:
+        parts.append(offer.name)
+    return ", ".join(parts)

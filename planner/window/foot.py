@@ -1,0 +1,98 @@
+"""The foot of the window: what was done or went wrong, and work under way with its stop. Never a dialog."""
+
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtWidgets import QProgressBar, QWidget
+
+from planner.job.findings import Seriousness
+from planner.window import wording
+from planner.window.look import APART, GRID, RELATED, TARGET
+from planner.window.widgets import StatusMark, button, column, emptied, label, line, row
+
+_SHOWN_MS = 12_000
+
+Choice = tuple[str, Callable[[], object]]
+
+
+class Foot(QWidget):
+    """One line of message with what can be done about it, and one of progress."""
+
+    stop_requested = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.text = label(wrap=True)
+        self._mark = StatusMark(Seriousness.NOTE)
+        self._choices = row(space=RELATED)
+        self._work = label(quiet=True)
+        self._progress = QProgressBar()
+        self._progress.setFixedSize(40 * GRID, 2 * GRID)
+        self._progress.setTextVisible(False)
+        self.stop = button(wording.STOP_WORK, self.stop_requested.emit, role="link")
+        self._forget = QTimer(self)
+        self._forget.setSingleShot(True)
+        self._forget.timeout.connect(self.clear)
+        across = row(space=RELATED)
+        across.setContentsMargins(APART, GRID, APART, GRID)
+        across.addWidget(self._mark)
+        across.addWidget(self.text, 1)
+        across.addLayout(self._choices)
+        across.addSpacing(RELATED)
+        for part in (self._work, self._progress, self.stop):
+            across.addWidget(part)
+        whole = column(space=0)
+        whole.addWidget(line())
+        whole.addLayout(across)
+        self.setLayout(whole)
+        self.setMinimumHeight(TARGET + 2 * GRID + 1)
+        self.clear()
+        self.show_work("")
+
+    def say(self, sentence: str, choices: Sequence[Choice] = ()) -> None:
+        """Tell what was done; without choices it fades after a while."""
+        self._show(sentence, Seriousness.NOTE, choices)
+        if not choices:
+            self._forget.start(_SHOWN_MS)
+
+    def warn(self, sentence: str, choices: Sequence[Choice] = ()) -> None:
+        """Tell what went wrong or must be decided; stays until something else is told."""
+        self._show(sentence, Seriousness.STOP, choices or ((wording.DISMISS, self.clear),))
+
+    def ask(self, sentence: str, choices: Sequence[Choice]) -> None:
+        """Ask for a choice; the first gets the cursor."""
+        self._show(sentence, Seriousness.LOOK, choices)
+        first = self._choices.itemAt(0)
+        widget = first.widget() if first is not None else None
+        if widget is not None:
+            widget.setFocus()
+
+    def clear(self) -> None:
+        self._forget.stop()
+        self.text.setText("")
+        self._mark.setVisible(False)
+        emptied(self._choices)
+
+    def show_work(self, what: str, done: int = 0, of: int = 0) -> None:
+        """Show work under way, or none with an empty name."""
+        for part in (self._work, self._progress, self.stop):
+            part.setVisible(bool(what))
+        self._work.setText(what)
+        self._progress.setAccessibleName(what)
+        self._progress.setRange(0, of)
+        self._progress.setValue(done)
+
+    def _show(self, sentence: str, serious: Seriousness, choices: Sequence[Choice]) -> None:
+        self.clear()
+        self.text.setText(sentence)
+        self._mark.show_seriousness(serious)
+        self._mark.setVisible(True)
+        for name, chosen in choices:
+            self._choices.addWidget(button(name, self._then_clear(chosen)))
+
+    def _then_clear(self, chosen: Callable[[], object]) -> Callable[[], object]:
+        def act() -> None:
+            self.clear()
+            chosen()
+
+        return act

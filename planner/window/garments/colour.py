@@ -1,0 +1,109 @@
+"""A garment's colour: a swatch to pick from, its name, and how it looks on screen."""
+
+from functools import partial
+
+from PySide6.QtCore import QPoint, QSize, Signal
+from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
+from PySide6.QtWidgets import QMenu, QWidget
+
+from planner.shop.cloth import Swatch
+from planner.window import wording
+from planner.window.artwork.picture import SwatchDot
+from planner.window.fields import Field, TextField
+from planner.window.look import GRID, TARGET, wide_enough
+from planner.window.readings import read_colour
+from planner.window.widgets import button, row
+
+# Colours that most blanks come in, under plain names; how they look is our own reckoning.
+USUAL = (
+    Swatch(name="white", hex="#ffffff"),
+    Swatch(name="natural", hex="#efe6d2"),
+    Swatch(name="heather grey", hex="#b4b4b6"),
+    Swatch(name="charcoal", hex="#45474b"),
+    Swatch(name="black", hex="#17171a"),
+    Swatch(name="navy", hex="#1b2a49"),
+    Swatch(name="royal blue", hex="#1f4fa8"),
+    Swatch(name="light blue", hex="#a9c8e4"),
+    Swatch(name="forest green", hex="#1f4a37"),
+    Swatch(name="red", hex="#b3202c"),
+    Swatch(name="maroon", hex="#5b1a2b"),
+    Swatch(name="purple", hex="#4b2d73"),
+    Swatch(name="gold", hex="#e3a82b"),
+    Swatch(name="orange", hex="#dd6122"),
+    Swatch(name="pink", hex="#e9b3c3"),
+    Swatch(name="brown", hex="#4d3529"),
+)
+
+
+class ColourField(QWidget):
+    """Edits a swatch; `edited` carries the swatch and a gesture."""
+
+    edited = Signal(object, str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._swatch = USUAL[0]
+        self._own: tuple[Swatch, ...] = ()
+        self.dot = SwatchDot(side=TARGET)
+        self.pick = button("▾", self._open_menu, hint=wording.PICK_COLOUR)
+        self.pick.setAccessibleName(wording.PICK_COLOUR)
+        self.pick.setFixedWidth(TARGET)
+        self.pick.setStyleSheet("padding: 0")
+        self.name = TextField(wording.COLOUR_NAME, most=60)
+        self.name.setMinimumWidth(20 * GRID)
+        self.code: Field[str] = Field(wording.COLOUR_CODE, read_colour, str, "#ffffff")
+        self.code.setFixedWidth(wide_enough(self.code.font(), "#888888") + 5 * GRID)
+        self.code.setToolTip("How the colour looks on screen, as six hexadecimal digits")
+        across = row(space=GRID)
+        across.addWidget(self.dot)
+        across.addWidget(self.pick)
+        across.addWidget(self.name, 1)
+        across.addWidget(self.code)
+        self.setLayout(across)
+        self.name.edited.connect(self._name_edited)
+        self.code.edited.connect(
+            lambda code, gesture: self._tell(Swatch(name=self._name(), hex=code), gesture)
+        )
+
+    def show_swatch(self, swatch: Swatch, own: tuple[Swatch, ...]) -> None:
+        """Show a colour; `own` are those that the blank comes in, offered first."""
+        self._swatch, self._own = swatch, own
+        self.dot.show_colour(swatch.hex)
+        self.name.show_value(swatch.name)
+        self.code.show_value(swatch.hex)
+
+    def _name(self) -> str:
+        return self._swatch.name
+
+    def _name_edited(self, name: str, gesture: str) -> None:
+        if name.strip():
+            known = next(
+                (usual for usual in (*self._own, *USUAL) if usual.name == name.strip().lower()), None
+            )
+            self._tell(Swatch(name=name, hex=known.hex if known else self._swatch.hex), gesture)
+
+    def _tell(self, swatch: Swatch, gesture: str) -> None:
+        self._swatch = swatch
+        self.edited.emit(swatch, gesture)
+
+    def _open_menu(self) -> None:
+        menu = QMenu(self)
+        groups = [self._own, tuple(usual for usual in USUAL if usual not in self._own)]
+        for group in groups:
+            for swatch in group:
+                menu.addAction(_icon(swatch.hex), swatch.name, partial(self._tell, swatch, ""))
+            if group:
+                menu.addSeparator()
+        menu.addAction("Type another…", self.code.setFocus)
+        menu.popup(self.pick.mapToGlobal(QPoint(0, self.pick.height())))
+
+
+def _icon(hex_colour: str) -> QIcon:
+    picture = QPixmap(QSize(16, 16))
+    picture.fill(QColor("#888888"))
+    inner = QPixmap(QSize(14, 14))
+    inner.fill(QColor(hex_colour))
+    painter = QPainter(picture)
+    painter.drawPixmap(1, 1, inner)
+    painter.end()
+    return QIcon(picture)

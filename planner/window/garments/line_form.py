@@ -1,0 +1,207 @@
+"""One garment line: style, colour, cloth, cost, sizes and counts, and what is printed on it."""
+
+from decimal import Decimal
+from functools import partial
+
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QMenu, QWidget
+
+from planner.job.document import GarmentLine, Job
+from planner.measures.lengths import format_length
+from planner.measures.money import minor_units
+from planner.plan import wording as sentences
+from planner.shop.book import Shop
+from planner.shop.document import changed
+from planner.shop.garments import GarmentKind, HardPart
+from planner.window import wording
+from planner.window.artwork.panel import files_in
+from planner.window.fields import FibreField, Field, MoneyField, TextField
+from planner.window.garments.colour import ColourField
+from planner.window.garments.sizes import SizeGrid
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import line_name
+from planner.window.readings import read_money
+from planner.window.widgets import button, column, emptied, label, line, row
+
+_IRON: tuple[int | None, ...] = (None, 0, 1, 2, 3)
+
+
+class LineForm(QWidget):
+    """The controls of one garment line."""
+
+    changed = Signal(str, object, str, str)
+    """Line key, the fields that change, the undo step, the gesture."""
+    duplicate_requested = Signal(str)
+    remove_requested = Signal(str)
+    files_dropped = Signal(str, object)
+    """Line key, paths."""
+    print_followed = Signal(str)
+
+    def __init__(self, key: str, currency: str) -> None:
+        super().__init__()
+        self.key = key
+        self._line: GarmentLine | None = None
+        self.style_field = TextField(wording.STYLE, most=80, hint=wording.STYLE_HINT)
+        self.kind = QComboBox()
+        self.colour = ColourField()
+        self.fibres = FibreField(wording.FIBRES, ())
+        self.cost = MoneyField(wording.BLANK_COST, Decimal(0), currency)
+        self.price = _price_field(currency)
+        self.iron = QComboBox()
+        self.coated = QCheckBox(wording.COATED)
+        self.sizes = SizeGrid()
+        self._prints = row(space=GRID)
+        self._shown_prints: tuple[tuple[str, str], ...] | None = None
+        self.setAcceptDrops(True)
+        self._build()
+        self._wire()
+
+    def show_line(self, job: Job, shop: Shop, garment: GarmentLine) -> None:
+        """Show a line as the job has it."""
+        self._line = garment
+        self.setAccessibleName(line_name(garment))
+        self.style_field.show_value(garment.style)
+        self.kind.setCurrentIndex(list(GarmentKind).index(garment.kind))
+        blank = next((blank for blank in shop.blanks if blank.style == garment.style), None)
+        self.colour.show_swatch(garment.colour, blank.colours if blank else ())
+        self.fibres.show_value(garment.cloth.fibres)
+        self.cost.show_money(garment.blank_cost, shop.currency)
+        self.price.show_value(garment.price_each)
+        self.iron.setCurrentIndex(_IRON.index(garment.cloth.iron_dots))
+        self.coated.setChecked(garment.cloth.coated)
+        self.sizes.show_sizes(garment.sizes, shop.currency)
+        self._show_prints(job, shop)
+
+    def _show_prints(self, job: Job, shop: Shop) -> None:
+        shown = tuple(
+            (
+                print_.key,
+                f"{job.artwork(print_.artwork).name}, "
+                f"{sentences.place(print_.location, print_.place_name)}, "
+                f"{format_length(print_.width_mm, shop.unit)}",
+            )
+            for print_ in job.prints_on(self.key)
+        )
+        if shown == self._shown_prints:
+            return
+        self._shown_prints = shown
+        emptied(self._prints)
+        for key, text in shown:
+            self._prints.addWidget(button(text, partial(self.print_followed.emit, key), role="link"))
+        if not shown:
+            self._prints.addWidget(label(wording.NO_PRINTS, quiet=True))
+        self._prints.addStretch(1)
+
+    def _build(self) -> None:
+        for combo, name in ((self.kind, wording.KIND), (self.iron, wording.IRON)):
+            combo.setAccessibleName(name)
+        self.kind.addItems([kind.value for kind in GarmentKind])
+        self.iron.addItems([wording.iron(dots) for dots in _IRON])
+        self.style_field.setMinimumWidth(36 * GRID)
+        self.fibres.setMinimumWidth(52 * GRID)
+        more = button(wording.MORE, lambda: None, role="link", hint="Duplicate, remove, hard parts")
+        more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
+        first = row(space=APART)
+        first.addLayout(captioned(wording.STYLE, self.style_field), 3)
+        first.addLayout(captioned(wording.KIND, self.kind), 0)
+        first.addLayout(captioned(wording.COLOUR, self.colour), 3)
+        first.addLayout(captioned("", more))
+        second = row(space=APART)
+        second.addLayout(captioned(wording.FIBRES, self.fibres), 3)
+        second.addLayout(captioned(wording.IRON, self.iron))
+        second.addLayout(captioned("", self.coated))
+        second.addLayout(captioned(f"{wording.BLANK_COST} {wording.EACH}", self.cost))
+        second.addLayout(captioned(f"{wording.FIXED_PRICE} {wording.EACH}", self.price))
+        self.price.setToolTip(wording.FIXED_PRICE_HINT)
+        prints = row(space=RELATED)
+        prints.addWidget(label(wording.PRINTS, Type.SMALL, quiet=True))
+        prints.addLayout(self._prints, 1)
+        whole = column(space=RELATED)
+        whole.setContentsMargins(APART, APART, APART, 0)
+        for part in (first, second):
+            whole.addLayout(part)
+        whole.addWidget(self.sizes)
+        whole.addLayout(prints)
+        whole.addSpacing(GRID)
+        whole.addWidget(line())
+        self.setLayout(whole)
+
+    def _wire(self) -> None:
+        step = wording.STEP_LINE
+        self.style_field.edited.connect(lambda text, gesture: self._tell({"style": text}, step, gesture))
+        self.kind.activated.connect(lambda at: self._tell({"kind": list(GarmentKind)[at]}, step))
+        self.colour.edited.connect(lambda swatch, gesture: self._tell({"colour": swatch}, step, gesture))
+        self.fibres.edited.connect(lambda fibres, gesture: self._tell_cloth(gesture, fibres=fibres))
+        self.iron.activated.connect(lambda at: self._tell_cloth("", iron_dots=_IRON[at]))
+        self.coated.clicked.connect(lambda on: self._tell_cloth("", coated=on))
+        self.cost.edited.connect(lambda cost, gesture: self._tell({"blank_cost": cost}, step, gesture))
+        self.price.edited.connect(lambda price, gesture: self._tell({"price_each": price}, step, gesture))
+        self.sizes.edited.connect(lambda sizes, named, gesture: self._tell({"sizes": sizes}, named, gesture))
+
+    def _tell(self, fields: dict[str, object], step: str, gesture: str = "") -> None:
+        self.changed.emit(self.key, fields, step, gesture)
+
+    def _tell_cloth(self, gesture: str, **fields: object) -> None:
+        if self._line is not None:
+            self._tell({"cloth": changed(self._line.cloth, **fields)}, wording.STEP_LINE, gesture)
+
+    def _menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        menu.addAction(wording.DUPLICATE_LINE, lambda: self.duplicate_requested.emit(self.key))
+        parts = menu.addMenu(wording.HARD_PARTS)
+        have = self._line.hard_parts if self._line else ()
+        for part in HardPart:
+            action = parts.addAction(wording.hard_part(part))
+            action.setCheckable(True)
+            action.setChecked(part in have)
+            action.triggered.connect(partial(self._set_hard_part, part))
+        menu.addSeparator()
+        menu.addAction(wording.REMOVE_LINE, lambda: self.remove_requested.emit(self.key))
+        menu.popup(at)
+
+    def _set_hard_part(self, part: HardPart, on: bool) -> None:
+        have = self._line.hard_parts if self._line else ()
+        kept = tuple(one for one in HardPart if (one in have and one is not part) or (on and one is part))
+        self._tell({"hard_parts": kept}, wording.STEP_LINE)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self._menu(event.globalPos())
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if event.mimeData().hasUrls():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        if files := files_in(event.mimeData()):
+            self.files_dropped.emit(self.key, files)
+            event.acceptProposedAction()
+
+
+def captioned(caption: str, field: QWidget) -> QHBoxLayout:
+    """A field under its caption; without one, level with the fields beside it."""
+    above = label(caption or " ", Type.SMALL, quiet=True)
+    if caption:
+        above.setBuddy(field)
+    inner = column(space=0)
+    inner.addWidget(above)
+    inner.addWidget(field)
+    outer = row()
+    outer.addLayout(inner)
+    outer.setAlignment(Qt.AlignmentFlag.AlignBottom)
+    return outer
+
+
+def _price_field(currency: str) -> Field[Decimal | None]:
+    """A price, or nothing for the shop's own reckoning."""
+
+    def read(typed: str) -> Decimal | None:
+        return read_money(typed, currency) if typed.strip() else None
+
+    def say(price: Decimal | None) -> str:
+        return "" if price is None else f"{price:.{minor_units(currency)}f}"
+
+    made: Field[Decimal | None] = Field(wording.FIXED_PRICE, read, say, None)
+    made.setPlaceholderText("by margin")
+    made.align_figures("by margin")
+    return made

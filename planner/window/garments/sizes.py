@@ -1,0 +1,203 @@
+"""The sizes of a garment line: a small grid of names and counts, surcharges on demand."""
+
+from collections.abc import Callable
+from decimal import Decimal
+from functools import partial
+
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget, QWidgetAction
+
+from planner.job.document import SizeCount
+from planner.shop.document import changed
+from planner.shop.garments import SizeGroup
+from planner.window import wording
+from planner.window.fields import CountField, MoneyField
+from planner.window.look import GRID, RELATED, Type, type_font
+from planner.window.readings import Unreadable, read_count
+from planner.window.widgets import button, column, emptied, label, row
+
+ADULT = ("XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL")
+YOUTH = ("YXS", "YS", "YM", "YL", "YXL")
+INFANT = ("NB", "6M", "12M", "18M", "24M")
+ONE_SIZE = "One size"
+
+
+def group_of(size: str) -> SizeGroup:
+    """The group that a size's usual name belongs to."""
+    if size in YOUTH:
+        return SizeGroup.YOUTH
+    if size in INFANT:
+        return SizeGroup.INFANT
+    return SizeGroup.ONE_SIZE if size == ONE_SIZE else SizeGroup.ADULT
+
+
+def in_order(sizes: tuple[SizeCount, ...]) -> tuple[SizeCount, ...]:
+    """Sizes by their usual order; the shop's own names stay behind, as they were added."""
+    known = [*INFANT, *YOUTH, *ADULT, ONE_SIZE]
+    return tuple(sorted(sizes, key=lambda one: known.index(one.size) if one.size in known else len(known)))
+
+
+class SizeGrid(QWidget):
+    """Edits the sizes of a line; a row of figures copied from a spreadsheet may be pasted into a count."""
+
+    edited = Signal(object, str, str)
+    """The sizes (a tuple of SizeCount), what kind of change as an undo step, and its gesture."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._sizes: tuple[SizeCount, ...] = ()
+        self._currency = "USD"
+        self._surcharges = False
+        self.counts: dict[str, CountField] = {}
+        self.costs: dict[str, MoneyField] = {}
+        self.total = label(strong=True)
+        self.total.setFont(type_font(self.total.font(), Type.BODY, strong=True))
+        self._cells = row(space=GRID)
+        across = row(space=RELATED)
+        across.addLayout(self._cells)
+        self.add = button(f"+ {wording.ADD_SIZE}", self._open_menu, role="link")
+        across.addWidget(self.add, 0, Qt.AlignmentFlag.AlignBottom)
+        across.addStretch(1)
+        across.addWidget(self.total, 0, Qt.AlignmentFlag.AlignBottom)
+        self.total.setMinimumHeight(7 * GRID)
+        self.setLayout(across)
+
+    def show_sizes(self, sizes: tuple[SizeCount, ...], currency: str) -> None:
+        """Show names, counts and surcharges."""
+        wanted = self._surcharges or any(size.surcharge for size in sizes)
+        rebuild = [size.size for size in sizes] != list(self.counts) or wanted != bool(self.costs)
+        self._sizes, self._currency = sizes, currency
+        if rebuild:
+            self._rebuild(wanted and bool(sizes))
+        for size in sizes:
+            self.counts[size.size].show_value(size.count)
+            if size.size in self.costs:
+                self.costs[size.size].show_money(size.surcharge, currency)
+        count = sum(size.count for size in sizes)
+        self.total.setText(f"{count:,} {wording.TOGETHER}")
+
+    def focus_first(self) -> None:
+        """Put the cursor in the first count, or open the list of sizes where there is none."""
+        first = next(iter(self.counts.values()), None)
+        if first is None:
+            self._open_menu()
+        else:
+            first.setFocus(Qt.FocusReason.TabFocusReason)
+
+    def _rebuild(self, surcharges: bool) -> None:
+        emptied(self._cells)
+        self.counts, self.costs = {}, {}
+        if surcharges:
+            side = column(space=GRID // 2)
+            for caption in (" ", " ", wording.SURCHARGE):
+                side.addWidget(label(caption, Type.SMALL, quiet=True))
+            self._cells.addLayout(side)
+        for size in self._sizes:
+            cell = column(space=GRID // 2)
+            above = label(size.size, Type.SMALL, quiet=True)
+            above.setAlignment(Qt.AlignmentFlag.AlignRight)
+            count = _PastingCount(size.size, self._paste)
+            count.edited.connect(partial(self._count_edited, size.size))
+            count.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
+            cell.addWidget(above)
+            cell.addWidget(count)
+            self.counts[size.size] = count
+            if surcharges:
+                cost = MoneyField(f"{wording.SURCHARGE} {size.size}", size.surcharge, self._currency)
+                cost.edited.connect(partial(self._surcharge_edited, size.size))
+                count.setFixedWidth(cost.width())
+                cell.addWidget(cost)
+                self.costs[size.size] = cost
+            self._cells.addLayout(cell)
+
+    def _count_edited(self, size: str, count: int, gesture: str) -> None:
+        self._tell(self._with(size, count=count), wording.STEP_COUNT, gesture)
+
+    def _surcharge_edited(self, size: str, amount: Decimal, gesture: str) -> None:
+        self._tell(self._with(size, surcharge=amount), wording.STEP_SIZES, gesture)
+
+    def _with(self, size: str, **fields: object) -> tuple[SizeCount, ...]:
+        return tuple(changed(one, **fields) if one.size == size else one for one in self._sizes)
+
+    def _tell(self, sizes: tuple[SizeCount, ...], step: str, gesture: str = "") -> None:
+        self._sizes = sizes
+        self.edited.emit(sizes, step, gesture)
+
+    def _paste(self, first: str, typed: str) -> bool:
+        """Counts from a spreadsheet's row or column, from one size on; False: not several counts."""
+        parts = typed.strip().replace("\n", "\t").split("\t")
+        try:
+            counts = [read_count(part) for part in parts]
+        except Unreadable:
+            return False
+        if len(counts) < 2:
+            return False
+        names = [size.size for size in self._sizes]
+        by_name = dict(zip(names[names.index(first) :], counts, strict=False))
+        self._tell(
+            tuple(changed(size, count=by_name.get(size.size, size.count)) for size in self._sizes),
+            wording.STEP_COUNT,
+        )
+        return True
+
+    def _open_menu(self) -> None:
+        menu = QMenu(self)
+        have = {size.size for size in self._sizes}
+        for names in (ADULT, YOUTH, INFANT, (ONE_SIZE,)):
+            for name in names:
+                if name not in have:
+                    menu.addAction(name, partial(self._add, name))
+            menu.addSeparator()
+        other = QLineEdit()
+        other.setPlaceholderText(wording.OTHER_SIZE)
+        other.setAccessibleName(wording.OTHER_SIZE)
+        other.setMaxLength(12)
+
+        def take() -> None:
+            menu.close()
+            name = other.text().strip()
+            if name and name not in have:
+                self._add(name)
+
+        other.returnPressed.connect(take)
+        holder = QWidgetAction(menu)
+        holder.setDefaultWidget(other)
+        menu.addAction(holder)
+        menu.popup(self.add.mapToGlobal(QPoint(0, self.add.height())))
+
+    def _add(self, name: str) -> None:
+        added = (*self._sizes, SizeCount(size=name, group=group_of(name)))
+        self._tell(in_order(added), wording.STEP_SIZES)
+        self.counts[name].setFocus()
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        menu = QMenu(self)
+        shown = menu.addAction(wording.SURCHARGES)
+        shown.setCheckable(True)
+        shown.setChecked(bool(self.costs))
+        shown.triggered.connect(self._show_surcharges)
+        at = self.childAt(event.pos())
+        for name, field in self.counts.items():
+            if at is field:
+                kept = tuple(size for size in self._sizes if size.size != name)
+                menu.addAction(f"{wording.REMOVE_SIZE} {name}", partial(self._tell, kept, wording.STEP_SIZES))
+        menu.popup(event.globalPos())
+
+    def _show_surcharges(self, shown: bool) -> None:
+        self._surcharges = shown
+        self.show_sizes(self._sizes, self._currency)
+
+
+class _PastingCount(CountField):
+    """A count that hands several pasted figures to the grid."""
+
+    def __init__(self, size: str, pasted: Callable[[str, str], bool]) -> None:
+        super().__init__(f"Count {size}")
+        self._size, self._pasted = size, pasted
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        paste = QKeySequence.StandardKey.Paste
+        if event.matches(paste) and self._pasted(self._size, QApplication.clipboard().text()):
+            return
+        super().keyPressEvent(event)

@@ -1,0 +1,190 @@
+"""What panels tell, turned into edits of the job: each one an undo step with a name."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from planner.job import edits
+from planner.job.document import GarmentLine, Job, Print, SizeCount
+from planner.job.findings import Finding
+from planner.job.fixes import FixStep, Flip, QuarterTurn
+from planner.measures.layout import Layout
+from planner.pressing.usual import usual_width_mm
+from planner.shop.document import changed
+from planner.shop.garments import Blank, GarmentKind, Location, SizeGroup
+from planner.window import wording
+from planner.window.desk import Desk
+from planner.window.garments.sizes import ONE_SIZE
+
+_FIRST_SIZES = ("S", "M", "L", "XL", "2XL")
+_ONE_SIZE_KINDS = frozenset({GarmentKind.TOTE, GarmentKind.CAP, GarmentKind.APRON})
+_FIRST_PLACE = {
+    GarmentKind.TOTE: Location.TOTE_FRONT,
+    GarmentKind.CAP: Location.CAP_FRONT,
+    GarmentKind.LEGGINGS: Location.LEG,
+}
+_NEXT_PLACES = (Location.FULL_FRONT, Location.FULL_BACK, Location.LEFT_CHEST, Location.LEFT_SLEEVE)
+
+
+def first_sizes(kind: GarmentKind) -> tuple[SizeCount, ...]:
+    """The sizes that a new line starts with."""
+    if kind in _ONE_SIZE_KINDS:
+        return (SizeCount(size=ONE_SIZE, group=SizeGroup.ONE_SIZE),)
+    return tuple(SizeCount(size=name) for name in _FIRST_SIZES)
+
+
+def line_from(blank: Blank | None, key: str) -> GarmentLine:
+    """A garment line of a blank in the shop book, or an empty one."""
+    if blank is None:
+        return GarmentLine(key=key, sizes=first_sizes(GarmentKind.T_SHIRT))
+    sizes = tuple(
+        SizeCount(
+            size=size.size,
+            group=size.group,
+            surcharge=size.surcharge,
+            body_width_mm=size.body_width_mm,
+            body_length_mm=size.body_length_mm,
+        )
+        for size in blank.sizes
+    )
+    fields: dict[str, Any] = {"colour": blank.colours[0]} if blank.colours else {}
+    return GarmentLine(
+        key=key,
+        style=blank.style,
+        kind=blank.kind,
+        cloth=blank.cloth,
+        sizes=sizes or first_sizes(blank.kind),
+        blank_cost=blank.cost,
+        hard_parts=blank.hard_parts,
+        **fields,
+    )
+
+
+def free_location(job: Job, line: GarmentLine) -> Location:
+    """Where the next print on a line most likely goes."""
+    if line.kind in _FIRST_PLACE:
+        return _FIRST_PLACE[line.kind]
+    taken = {print_.location for print_ in job.prints_on(line.key)}
+    return next((place for place in _NEXT_PLACES if place not in taken), Location.OTHER)
+
+
+class Gestures:
+    """Applies edits at the desk."""
+
+    def __init__(self, desk: Desk) -> None:
+        self._desk = desk
+
+    def set_title(self, title: str, gesture: str) -> None:
+        self._apply(wording.STEP_TITLE, edits.set_fields(self._job, title=title), gesture)
+
+    def set_customer(self, name: str, gesture: str) -> None:
+        customer = changed(self._job.customer, name=name)
+        self._apply(wording.STEP_CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
+
+    def set_due(self, due: object, gesture: str) -> None:
+        self._apply(wording.STEP_DUE, edits.set_fields(self._job, due=due), gesture)
+
+    def set_offer(self, offer: object) -> None:
+        self._apply(wording.STEP_OFFER, edits.set_fields(self._job, offer=offer))
+
+    def set_terms(self, fields: Mapping[str, Any], gesture: str) -> None:
+        terms = changed(self._job.terms, **fields)
+        self._apply(wording.STEP_TERMS, edits.set_fields(self._job, terms=terms), gesture)
+
+    def add_line(self, blank_key: object) -> str:
+        """Add a garment line and give its key."""
+        blank = next((blank for blank in self._desk.shop.blanks if blank.key == blank_key), None)
+        line = line_from(blank, edits.next_key(self._job, "g"))
+        self._apply(wording.STEP_ADD_LINE, edits.add_line(self._job, line))
+        return line.key
+
+    def change_line(self, key: str, fields: Mapping[str, Any], step: str, gesture: str) -> None:
+        kind = fields.get("kind")
+        line = self._job.line(key)
+        # A kind picked before any count was typed brings its own usual sizes.
+        if kind is not None and not line.count and line.sizes == first_sizes(line.kind):
+            fields = {**fields, "sizes": first_sizes(kind)}
+        self._apply(step, edits.change_line(self._job, key, **fields), gesture)
+
+    def duplicate_line(self, key: str) -> None:
+        self._apply(wording.STEP_DUPLICATE, edits.duplicate_line(self._job, key))
+
+    def remove_line(self, key: str) -> None:
+        self._apply(wording.STEP_REMOVE_LINE, edits.remove_line(self._job, key))
+
+    def put_on(self, artwork: str, line_key: str) -> None:
+        """Add a print at the line's next free location, at its usual width."""
+        after = with_print(self._job, artwork, line_key)
+        self._apply(wording.STEP_ADD_PRINT, after)
+
+    def change_print(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
+        print_ = self._job.print_of(key)
+        fields = dict(fields)
+        location = fields.get("location")
+        if location is not None:
+            fields |= {"top_mm": None, "aside_mm": None}
+            line = self._job.line(print_.line)
+            # A width nobody has touched follows the location's usual one.
+            if print_.width_mm == _start_width(print_.location, line):
+                fields["width_mm"] = _start_width(location, line)
+        step = wording.STEP_WIDTH if "width_mm" in fields and location is None else wording.STEP_PRINT
+        self._apply(step, edits.change_print(self._job, key, **fields), gesture)
+
+    def remove_print(self, key: str) -> None:
+        self._apply(wording.STEP_REMOVE_PRINT, edits.remove_prints(self._job, [key]))
+
+    def place_print(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
+        after = edits.change_print(self._job, key, top_mm=top_mm, aside_mm=aside_mm)
+        self._apply(wording.STEP_PLACEMENT, after, gesture)
+
+    def remove_artwork(self, key: str) -> None:
+        self._apply(wording.STEP_REMOVE_ARTWORK, edits.remove_artwork(self._job, key))
+
+    def turn_artwork(self, key: str) -> None:
+        self._add_fix(key, QuarterTurn())
+
+    def flip_artwork(self, key: str) -> None:
+        self._add_fix(key, Flip())
+
+    def take_back_fix(self, key: str) -> None:
+        fixes = self._job.artwork(key).fixes
+        if fixes:
+            self._apply(wording.STEP_UNFIX, edits.set_fixes(self._job, key, fixes[:-1]))
+
+    def decide(self, finding: Finding, reason: str) -> None:
+        self._apply(wording.STEP_DECIDE, edits.decide(self._job, finding, reason))
+
+    def undecide(self, finding_id: str) -> None:
+        self._apply(wording.STEP_UNDECIDE, edits.undecide(self._job, finding_id))
+
+    def set_layouts(self, offer: str, layouts: tuple[Layout, ...], title: str, gesture: str) -> None:
+        self._apply(title, edits.set_layouts(self._job, offer, layouts), gesture)
+
+    @property
+    def _job(self) -> Job:
+        return self._desk.job
+
+    def _add_fix(self, key: str, step: FixStep) -> None:
+        fixes = (*self._job.artwork(key).fixes, step)
+        self._apply(wording.STEP_FIX, edits.set_fixes(self._job, key, fixes))
+
+    def _apply(self, title: str, after: Job, gesture: str = "") -> None:
+        self._desk.apply(title, after, gesture)
+
+
+def with_print(job: Job, artwork: str, line_key: str) -> Job:
+    """The job with an artwork put on a garment line."""
+    line = job.line(line_key)
+    location = free_location(job, line)
+    print_ = Print(
+        key=edits.next_key(job, "p"),
+        artwork=artwork,
+        line=line_key,
+        location=location,
+        width_mm=_start_width(location, line),
+    )
+    return edits.add_print(job, print_)
+
+
+def _start_width(location: Location, line: GarmentLine) -> float:
+    groups = [size.group for size in line.sizes if size.count] or [size.group for size in line.sizes]
+    return usual_width_mm(location, groups[0] if groups else SizeGroup.ADULT)

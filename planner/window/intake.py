@@ -1,0 +1,144 @@
+"""Takes artwork files into the job: read and checked in the background, one undo step for all of a drop."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QObject, Signal
+from PySide6.QtGui import QImage
+
+from planner.artwork.read import Imported, UnreadableArtwork, artwork_from, import_artwork
+from planner.job import edits
+from planner.job.document import Job
+from planner.window import wording
+from planner.window.background import Background
+from planner.window.desk import Desk
+from planner.window.gestures import with_print
+from planner.work.ticket import Cancelled, Ticket
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """One file read, and what it turned out to be."""
+
+    imported: Imported
+    data: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class Drop:
+    """All files of one drop: those that can be used, and a sentence for each that cannot."""
+
+    taken: tuple[Taken, ...]
+    troubles: tuple[str, ...]
+
+
+def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], ticket: Ticket) -> Drop:
+    """Read and check files, given by name and a way to their bytes.
+
+    Raises:
+        Cancelled: the ticket was stopped.
+    """
+    taken, troubles = [], []
+    for done, (name, read) in enumerate(files):
+        ticket.step(done, len(files))
+        try:
+            data = read()
+            taken.append(Taken(import_artwork(data, name), data))
+        except UnreadableArtwork as error:
+            troubles.append(str(error))
+        except OSError as error:
+            troubles.append(wording.unreadable_file(name, error))
+    return Drop(tuple(taken), tuple(troubles))
+
+
+class Intake(QObject):
+    """Brings files to the desk."""
+
+    troubled = Signal(str)
+    """A sentence for a file that cannot be used."""
+    work_changed = Signal(str, int, int)
+    """What is being read, done and of; an empty name when all is read."""
+    taken = Signal(object)
+    """Keys of the artworks that came in (or were there already)."""
+
+    def __init__(self, desk: Desk, background: Background) -> None:
+        super().__init__()
+        self._desk = desk
+        self._background = background
+        self._drops = 0
+
+    def take_files(self, paths: Sequence[Path], *, line: str | None = None) -> None:
+        """Take files in; with a garment line they are put on it right away."""
+        files = [(path.name, path.read_bytes) for path in paths]
+        self._start(files, lambda drop: self._add(drop, line))
+
+    def take_image(self, image: QImage, name: str = "pasted picture.png") -> None:
+        """Take a picture that has no file: it is kept as PNG, with nothing lost."""
+        self._start([(name, lambda: png_of(image))], lambda drop: self._add(drop, None))
+
+    def replace(self, artwork: str, path: Path) -> None:
+        """Put another file behind an artwork; its prints and decisions stay."""
+        self._start([(path.name, path.read_bytes)], lambda drop: self._replace(drop, artwork))
+
+    def _start(self, files: Sequence[tuple[str, Callable[[], bytes]]], done: Callable[[Drop], None]) -> None:
+        self._drops += 1
+        names = ", ".join(name for name, _ in files[:2])
+        what = f"{wording.READING[:-1]} {names}…"
+
+        def finished(drop: Drop) -> None:
+            self.work_changed.emit("", 0, 0)
+            for sentence in drop.troubles:
+                self.troubled.emit(sentence)
+            done(drop)
+
+        def failed(error: Exception) -> None:
+            self.work_changed.emit("", 0, 0)
+            if not isinstance(error, Cancelled):
+                self.troubled.emit(wording.trouble(error))
+
+        self.work_changed.emit(what, 0, 0)
+        # A lane for each drop: a second one must not stop the first.
+        self._background.start(
+            f"intake {self._drops}",
+            lambda ticket: read_files(files, ticket),
+            done=finished,
+            failed=failed,
+            progressed=lambda at, of: self.work_changed.emit(what, at, of),
+        )
+
+    def _add(self, drop: Drop, line: str | None) -> None:
+        job, keys = self._desk.job, []
+        for taken in drop.taken:
+            self._desk.artworks[taken.imported.sha256] = taken.data
+            job, key = with_artwork(job, taken.imported)
+            keys.append(key)
+            if line is not None and any(one.key == line for one in job.lines):
+                job = with_print(job, key, line)
+        step = wording.STEP_ADD_PRINT if line else wording.STEP_ADD_ARTWORK
+        self._desk.apply(step, job)
+        self.taken.emit(tuple(keys))
+
+    def _replace(self, drop: Drop, key: str) -> None:
+        if drop.taken and any(artwork.key == key for artwork in self._desk.job.artworks):
+            taken = drop.taken[0]
+            self._desk.artworks[taken.imported.sha256] = taken.data
+            file = artwork_from(taken.imported, key)
+            self._desk.apply(wording.STEP_REPLACE, edits.replace_file(self._desk.job, key, file))
+
+
+def with_artwork(job: Job, imported: Imported) -> tuple[Job, str]:
+    """The job with an artwork, and its key: the one it had where the same file is there already."""
+    artwork = artwork_from(imported, edits.next_key(job, "a"))
+    job = edits.add_artwork(job, artwork)
+    key = next(known.key for known in job.artworks if known.sha256 == imported.sha256)
+    return job, key
+
+
+def png_of(image: QImage) -> bytes:
+    """A picture as PNG."""
+    bytes_ = QByteArray()
+    buffer = QBuffer(bytes_)
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    image.save(buffer, b"PNG")
+    return bytes(bytes_.data())

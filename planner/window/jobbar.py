@@ -1,0 +1,181 @@
+"""The bar at the top: whose job it is, when it is due, where transfers come from, and what is next."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+
+from PySide6.QtCore import QDate, QPoint, Signal
+from PySide6.QtWidgets import QCalendarWidget, QComboBox, QHBoxLayout, QMenu, QWidget, QWidgetAction
+
+from planner.job.document import Job
+from planner.job.findings import Seriousness
+from planner.plan import wording as sentences
+from planner.plan.model import Missing, Plan
+from planner.shop.book import Shop
+from planner.window import wording
+from planner.window.fields import DateField, TextField
+from planner.window.look import APART, GRID, RELATED, TARGET, Type
+from planner.window.widgets import button, column, emptied, label, row
+
+_SHOWN_NEXT = 3
+
+
+class JobBar(QWidget):
+    """Title, customer, due date, offer; Arrange and Export; the next step as a link."""
+
+    title_edited = Signal(object, str)
+    customer_edited = Signal(object, str)
+    due_edited = Signal(object, str)
+    offer_chosen = Signal(object)
+    """An offer's key, or None."""
+    arrange_requested = Signal()
+    export_requested = Signal()
+    next_followed = Signal(object)
+    """Which `Missing` the person wants to be taken to."""
+
+    def __init__(self, today: Callable[[], date]) -> None:
+        super().__init__()
+        self._today = today
+        self.title = TextField(wording.TITLE, hint=wording.UNTITLED)
+        self.title.setProperty("type", Type.LARGE.value)
+        self.title.setProperty("quiet", True)
+        self.customer = TextField(wording.CUSTOMER, hint="Name or club")
+        self.due = DateField(wording.DUE, today, sentences.day)
+        self.offer = QComboBox()
+        self.arrange = button(
+            wording.ARRANGE, self.arrange_requested.emit, role="main", hint=wording.ARRANGE_HINT
+        )
+        self.export = button(wording.EXPORT, self.export_requested.emit, hint=wording.EXPORT_HINT)
+        self._offers: tuple[str | None, ...] = ()
+        self._missing: tuple[Missing, ...] | None = None
+        self._next = row(space=GRID)
+        self._build()
+        self.title.edited.connect(self.title_edited)
+        self.customer.edited.connect(self.customer_edited)
+        self.due.edited.connect(self.due_edited)
+        self.offer.activated.connect(self._offer_activated)
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """Show the job's own fields and what is still missing."""
+        self.title.show_value(job.title)
+        self.customer.show_value(job.customer.name)
+        self.due.show_value(job.due)
+        self._show_offers(job, shop)
+        self._show_next(plan)
+
+    def take_to(self, missing: Missing) -> bool:
+        """Put the cursor where something is missing, if that is in this bar."""
+        fields: dict[Missing, QWidget] = {
+            Missing.CUSTOMER: self.customer,
+            Missing.DUE: self.due,
+            Missing.OFFER: self.offer,
+            Missing.ARRANGE: self.arrange,
+        }
+        field = fields.get(missing)
+        if field is not None:
+            field.setFocus()
+            if field is self.offer:
+                self.offer.showPopup()
+        return field is not None
+
+    def _build(self) -> None:
+        self.offer.setAccessibleName(wording.OFFER)
+        self.offer.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.offer.setMinimumContentsLength(14)
+        pick = button("▾", self._pick_day, hint="Pick the day from a calendar")
+        pick.setAccessibleName("Pick the due date")
+        pick.setFixedWidth(TARGET)
+        pick.setStyleSheet("padding: 0")
+        due = row(space=GRID // 2)
+        due.addWidget(self.due, 1)
+        due.addWidget(pick)
+        fields = row(space=APART)
+        self.title.setMinimumWidth(40 * GRID)
+        for caption, field, share in (
+            ("", self.title, 5),
+            (wording.CUSTOMER, self.customer, 3),
+            (wording.DUE, due, 3),
+            (wording.OFFER, self.offer, 4),
+        ):
+            fields.addLayout(_captioned(caption, field), share)
+        buttons = row()
+        buttons.addWidget(self.arrange)
+        buttons.addWidget(self.export)
+        fields.addLayout(_captioned(" ", buttons))
+        whole = column(space=RELATED)
+        whole.setContentsMargins(APART, RELATED, APART, RELATED)
+        whole.addLayout(fields)
+        whole.addLayout(self._next)
+        self.setLayout(whole)
+
+    def _show_offers(self, job: Job, shop: Shop) -> None:
+        keys: tuple[str | None, ...] = (None, *(offer.key for offer in shop.offers))
+        names = (wording.NO_OFFER, *(offer.name for offer in shop.offers))
+        shown = tuple(self.offer.itemText(at) for at in range(self.offer.count()))
+        if keys != self._offers or names != shown:
+            self._offers = keys
+            self.offer.clear()
+            self.offer.addItems(names)
+            for at, offer in enumerate(shop.offers, start=1):
+                self.offer.setItemData(at, offer.kind.value, 3)  # Qt.ItemDataRole.ToolTipRole
+        self.offer.setCurrentIndex(keys.index(job.offer) if job.offer in keys else 0)
+
+    def _show_next(self, plan: Plan) -> None:
+        if plan.missing == self._missing and plan.missing:
+            return
+        self._missing = plan.missing
+        emptied(self._next)
+        if not plan.missing:
+            stops = any(finding.seriousness is Seriousness.STOP for finding in plan.findings)
+            text = wording.STOPS_LEFT if stops else wording.ALL_THERE
+            done = label(text, quiet=True)
+            done.setMinimumHeight(TARGET)
+            self._next.addWidget(done)
+        else:
+            self._next.addWidget(label(wording.NEXT, strong=True))
+            for missing in plan.missing[:_SHOWN_NEXT]:
+                link = button(
+                    sentences.missing(missing), partial(self.next_followed.emit, missing), role="link"
+                )
+                self._next.addWidget(link)
+            if more := len(plan.missing) - _SHOWN_NEXT:
+                self._next.addWidget(label(wording.and_more(more) if more > 0 else "", quiet=True))
+        self._next.addStretch(1)
+
+    def _offer_activated(self, at: int) -> None:
+        self.offer_chosen.emit(self._offers[at])
+
+    def _pick_day(self) -> None:
+        menu = QMenu(self)
+        calendar = QCalendarWidget()
+        chosen = self.due.value or self._today()
+        calendar.setSelectedDate(QDate(chosen.year, chosen.month, chosen.day))
+        calendar.setMinimumDate(QDate(self._today().year, self._today().month, self._today().day))
+        calendar.setGridVisible(False)
+        holder = QWidgetAction(menu)
+        holder.setDefaultWidget(calendar)
+        menu.addAction(holder)
+
+        def take(day: QDate) -> None:
+            menu.close()
+            self.due_edited.emit(date(day.year(), day.month(), day.day()), "")
+
+        calendar.activated.connect(take)
+        calendar.clicked.connect(take)
+        menu.popup(self.due.mapToGlobal(QPoint(0, self.due.height())))
+
+
+def _captioned(caption: str, field: QWidget | QHBoxLayout) -> QHBoxLayout:
+    """A field with its caption above; the outer row lets it grow sideways only."""
+    inner = column(space=0)
+    above = label(caption or " ", Type.SMALL, quiet=True)
+    inner.addWidget(above)
+    if isinstance(field, QWidget):
+        inner.addWidget(field)
+        if caption:
+            above.setBuddy(field)
+    else:
+        inner.addLayout(field)
+    outer = row()
+    outer.addLayout(inner)
+    return outer

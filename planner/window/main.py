@@ -1,0 +1,319 @@
+"""The main window: builds the panels and wires what they tell to the desk; panels never know each other."""
+
+from collections.abc import Callable
+from datetime import date
+from typing import Any
+
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtGui import QCloseEvent, QGuiApplication
+from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
+
+from planner.job.document import Job
+from planner.job.findings import Finding
+from planner.measures.lengths import LengthUnit
+from planner.plan.make_plan import make_plan
+from planner.plan.model import Missing, Plan
+from planner.shop.book import Shop
+from planner.shop.document import changed
+from planner.window import wording
+from planner.window.arranging import Arranging
+from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
+from planner.window.asks import Asks
+from planner.window.background import Background
+from planner.window.cabinet import EXPORT_LANE, Cabinet
+from planner.window.costs.panel import CostsPanel
+from planner.window.desk import Desk
+from planner.window.fields import Field
+from planner.window.findings.panel import FindingsPanel
+from planner.window.foot import Foot
+from planner.window.gallery import Gallery
+from planner.window.garments.panel import GarmentsPage
+from planner.window.gestures import Gestures
+from planner.window.intake import Intake
+from planner.window.jobbar import JobBar
+from planner.window.mending import mended
+from planner.window.menus import Doings, Menus
+from planner.window.widgets import column, line
+
+
+class MainWindow(QMainWindow):
+    """One job in a window."""
+
+    def __init__(
+        self,
+        desk: Desk,
+        background: Background,
+        *,
+        settings: QSettings,
+        asks: Asks,
+        today: Callable[[], date],
+        save_shop: Callable[[Shop], None],
+    ) -> None:
+        super().__init__()
+        self.desk, self.background = desk, background
+        self._settings, self._asks, self._today, self._save_shop = settings, asks, today, save_shop
+        self.gallery = Gallery(background, desk.file_of)
+        self.foot = Foot()
+        self.cabinet = Cabinet(desk, background, self.foot, asks, today)
+        self.intake = Intake(desk, background)
+        self.arranging = Arranging(desk, background, self.foot)
+        self.gestures = Gestures(desk)
+        self.bar = JobBar(today)
+        self.artwork = ArtworkPanel(self.gallery)
+        self.garments = GarmentsPage()
+        self.findings = FindingsPanel()
+        self.costs = CostsPanel(desk.shop.currency)
+        self.pages = QTabWidget()
+        self.plan: Plan = self._make_plan()
+        self._closing = False
+        self._build()
+        self.menus = Menus(self, desk.undo_stack, self._doings())
+        self._wire_panels()
+        self._wire_work()
+        self._restore()
+        self.show_plan()
+
+    def show_plan(self) -> None:
+        """Work the plan out and show it everywhere."""
+        job, shop = self.desk.job, self.desk.shop
+        self.plan = plan = self._make_plan()
+        self.bar.show_plan(job, shop, plan)
+        self.artwork.show_plan(job, shop, plan)
+        self.garments.show_plan(job, shop)
+        self.costs.show_plan(job, shop, plan)
+        self.findings.show_plan(job, shop, plan, self._fixable(plan))
+        self.menus.show_unit(shop.unit)
+        self._show_title()
+
+    def settle(self) -> None:
+        """Take what is still being typed: nothing may save or print a job that lacks it."""
+        focused = QApplication.focusWidget()
+        if isinstance(focused, Field):
+            focused.commit()
+
+    def take_to(self, missing: Missing) -> None:
+        """Put the cursor where something is missing."""
+        if missing in (Missing.GARMENTS, Missing.COUNTS):
+            self.pages.setCurrentWidget(self.garments)
+            self.garments.take_to(missing)
+        elif missing is Missing.ARTWORK:
+            self._choose_artwork()
+        elif missing is Missing.PRINTS:
+            self.artwork.take_to_prints()
+        elif missing is Missing.ARRANGE:
+            self.arrange()
+        else:
+            self.bar.take_to(missing)
+
+    def take_to_finding(self, finding: Finding) -> None:
+        """Show a finding in place."""
+        if finding.artwork or finding.print:
+            job = self.desk.job
+            print_key = (finding.print or "").partition("/")[0] or None
+            artwork = finding.artwork or (job.print_of(print_key).artwork if print_key else "")
+            self.artwork.take_to(artwork, print_key)
+        elif finding.line:
+            self.pages.setCurrentWidget(self.garments)
+            self.garments.take_to_line(finding.line)
+        else:
+            self.bar.take_to(Missing.OFFER)
+
+    def arrange(self) -> None:
+        self.settle()
+        self.arranging.start(self.gallery.facts(self.desk.job))
+
+    def _make_plan(self) -> Plan:
+        job = self.desk.job
+        return make_plan(job, self.desk.shop, facts=self.gallery.facts(job), today=self._today())
+
+    def _fixable(self, plan: Plan) -> frozenset[str]:
+        job, facts = self.desk.job, self.gallery.facts(self.desk.job)
+        return frozenset(found.id for found in plan.findings if mended(job, found, facts) is not None)
+
+    def _fix(self, finding: Finding) -> None:
+        after = mended(self.desk.job, finding, self.gallery.facts(self.desk.job))
+        if after is not None:
+            self.desk.apply(f"{wording.fix_name(finding.kind)}", after)
+
+    def _build(self) -> None:
+        self.centre = QSplitter(Qt.Orientation.Vertical)
+        self.pages.setDocumentMode(True)
+        self.pages.addTab(self.garments, wording.GARMENTS)
+        self.centre.addWidget(self.pages)
+        self.centre.addWidget(self.findings)
+        self.centre.setStretchFactor(0, 1)
+        self.centre.setSizes([600, 200])
+        self.across = QSplitter(Qt.Orientation.Horizontal)
+        for part in (self.artwork, self.centre, self.costs):
+            self.across.addWidget(part)
+        self.across.setStretchFactor(1, 1)
+        self.across.setSizes([340, 640, 300])
+        for splitter in (self.across, self.centre):
+            splitter.setChildrenCollapsible(False)
+            splitter.setHandleWidth(1)
+        whole = column(space=0)
+        whole.addWidget(self.bar)
+        whole.addWidget(line())
+        whole.addWidget(self.across, 1)
+        whole.addWidget(self.foot)
+        holder = QWidget()
+        holder.setLayout(whole)
+        self.setCentralWidget(holder)
+        self.setMinimumSize(960, 600)
+
+    def _doings(self) -> Doings:
+        return Doings(
+            new=self._settled(lambda: self.cabinet.new(self)),
+            open=self._settled(lambda: self.cabinet.open_chosen(self)),
+            open_demo=self._settled(lambda: self.cabinet.open_demo(self)),
+            save=self._settled(lambda: self.cabinet.save(self)),
+            save_as=self._settled(lambda: self.cabinet.save_as(self)),
+            export=self._settled(lambda: self.cabinet.export(self, self.plan)),
+            choose_artwork=self._choose_artwork,
+            paste=self._paste,
+            add_line=lambda: self.take_to(Missing.GARMENTS),
+            arrange=self.arrange,
+            set_unit=self._set_unit,
+            find_command=self._find_command,
+            about=lambda: self.foot.say(wording.ABOUT_TEXT, ((wording.DISMISS, self.foot.clear),)),
+        )
+
+    def _settled(self, doing: Callable[[], object]) -> Callable[[], object]:
+        def act() -> None:
+            self.settle()
+            doing()
+
+        return act
+
+    def _wire_panels(self) -> None:
+        bar, gestures = self.bar, self.gestures
+        bar.title_edited.connect(gestures.set_title)
+        bar.customer_edited.connect(gestures.set_customer)
+        bar.due_edited.connect(gestures.set_due)
+        bar.offer_chosen.connect(gestures.set_offer)
+        bar.arrange_requested.connect(self.arrange)
+        bar.export_requested.connect(self._settled(lambda: self.cabinet.export(self, self.plan)))
+        bar.next_followed.connect(self.take_to)
+        art = self.artwork
+        art.files_dropped.connect(self._take_files)
+        art.image_dropped.connect(self.intake.take_image)
+        art.choose_requested.connect(self._choose_artwork)
+        art.paste_requested.connect(self._paste)
+        art.put_on_requested.connect(gestures.put_on)
+        art.remove_requested.connect(gestures.remove_artwork)
+        art.replace_requested.connect(self._replace)
+        art.turn_requested.connect(gestures.turn_artwork)
+        art.flip_requested.connect(gestures.flip_artwork)
+        art.fix_taken_back.connect(gestures.take_back_fix)
+        art.print_changed.connect(gestures.change_print)
+        art.print_removed.connect(gestures.remove_print)
+        page = self.garments
+        page.line_added.connect(self._add_line)
+        page.line_changed.connect(gestures.change_line)
+        page.line_duplicated.connect(gestures.duplicate_line)
+        page.line_removed.connect(gestures.remove_line)
+        page.files_dropped.connect(lambda key, paths: self._take_files(paths, key))
+        page.print_followed.connect(self._follow_print)
+        self.costs.terms_edited.connect(gestures.set_terms)
+        found = self.findings
+        found.shown.connect(self.take_to_finding)
+        found.decided.connect(gestures.decide)
+        found.undecided.connect(gestures.undecide)
+        found.fix_requested.connect(self._fix)
+
+    def _wire_work(self) -> None:
+        self.desk.job_changed.connect(lambda before, after: self.show_plan())
+        self.desk.shop_changed.connect(self._shop_changed)
+        self.desk.file_changed.connect(self._show_title)
+        self.desk.undo_stack.cleanChanged.connect(lambda clean: self._show_title())
+        self.gallery.facts_changed.connect(self.show_plan)
+        self.gallery.troubled.connect(lambda artwork, error: self.artwork.show_trouble(str(error)))
+        self.intake.troubled.connect(self.artwork.show_trouble)
+        self.intake.work_changed.connect(self.foot.show_work)
+        self.cabinet.opened.connect(self._opened)
+        self.foot.stop_requested.connect(self._stop_work)
+
+    def _opened(self) -> None:
+        self.artwork.clear_troubles()
+        self.costs.forget_changes()
+        self.show_plan()
+
+    def _shop_changed(self) -> None:
+        self._save_shop(self.desk.shop)
+        self.show_plan()
+
+    def _stop_work(self) -> None:
+        if self.arranging.is_busy:
+            self.arranging.hurry()
+        else:
+            self.background.stop(EXPORT_LANE)
+            self.foot.show_work("")
+
+    def _add_line(self, blank: object) -> None:
+        key = self.gestures.add_line(blank)
+        self.garments.take_to_line(key)
+
+    def _take_files(self, paths: Any, line_key: str | None = None) -> None:
+        self.artwork.clear_troubles()
+        self.intake.take_files(paths, line=line_key)
+
+    def _choose_artwork(self) -> None:
+        if paths := self._asks.artwork_files(self):
+            self._take_files(paths)
+
+    def _replace(self, key: str) -> None:
+        if path := self._asks.one_artwork_file(self):
+            self.intake.replace(key, path)
+
+    def _paste(self) -> None:
+        mime = QGuiApplication.clipboard().mimeData()
+        files, image = (files_in(mime), image_in(mime)) if mime else ((), None)
+        if files:
+            self._take_files(files)
+        elif image is not None:
+            self.intake.take_image(image)
+        else:
+            self.foot.warn(wording.NO_PICTURE_TO_PASTE)
+
+    def _follow_print(self, key: str) -> None:
+        self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
+
+    def _set_unit(self, unit: LengthUnit) -> None:
+        self.desk.set_shop(changed(self.desk.shop, unit=unit))
+
+    def _find_command(self) -> None:
+        from planner.window.command_list import CommandList
+
+        CommandList(self, self.menus.actions()).open()
+
+    def _show_title(self) -> None:
+        job: Job = self.desk.job
+        name = self.desk.path.name if self.desk.path else job.title or wording.UNTITLED
+        self.setWindowTitle(f"{name}[*] — {wording.PROGRAM}")
+        self.setWindowModified(not self.desk.is_saved)
+
+    def _restore(self) -> None:
+        geometry, across, centre = (self._settings.value(key) for key in ("window", "across", "centre"))
+        if geometry is None:
+            self.resize(1440, 900)
+        else:
+            self.restoreGeometry(geometry)
+        if across is not None and centre is not None:
+            self.across.restoreState(across)
+            self.centre.restoreState(centre)
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.settle()
+        if not self._closing and not self.desk.is_saved:
+            event.ignore()
+            self.cabinet.when_safe(self, self._close_now)
+            return
+        self._settings.setValue("window", self.saveGeometry())
+        self._settings.setValue("across", self.across.saveState())
+        self._settings.setValue("centre", self.centre.saveState())
+        self.background.stop_all()
+        event.accept()
+
+    def _close_now(self) -> None:
+        self._closing = True
+        self.close()

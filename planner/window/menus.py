@@ -1,0 +1,117 @@
+"""The menu bar: standard menus by the platform's names and keys, ours in our own words."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
+
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence, QUndoStack
+from PySide6.QtWidgets import QMainWindow, QMenu
+
+from planner.measures.lengths import LengthUnit
+from planner.window import wording
+
+_Key = QKeySequence.StandardKey
+
+
+@dataclass(frozen=True, slots=True)
+class Doings:
+    """What the menus can ask for."""
+
+    new: Callable[[], object]
+    open: Callable[[], object]
+    open_demo: Callable[[], object]
+    save: Callable[[], object]
+    save_as: Callable[[], object]
+    export: Callable[[], object]
+    choose_artwork: Callable[[], object]
+    paste: Callable[[], object]
+    add_line: Callable[[], object]
+    arrange: Callable[[], object]
+    set_unit: Callable[[LengthUnit], object]
+    find_command: Callable[[], object]
+    about: Callable[[], object]
+
+
+class Menus:
+    """Builds the menus of a window and keeps the actions whose state changes."""
+
+    def __init__(self, window: QMainWindow, undo_stack: QUndoStack, doings: Doings) -> None:
+        self._window = window
+        self.units: dict[LengthUnit, QAction] = {}
+        self._file(doings)
+        self._edit(doings, undo_stack)
+        self._job(doings)
+        self.view = self._view(doings)
+        self._help(doings)
+
+    def actions(self) -> list[QAction]:
+        """All actions that can be run now, in menu order."""
+        found: list[QAction] = []
+        for top in self._window.menuBar().actions():
+            menu = top.menu()
+            if isinstance(menu, QMenu):
+                found += [action for action in menu.actions() if not action.isSeparator()]
+        return found
+
+    def show_unit(self, unit: LengthUnit) -> None:
+        self.units[unit].setChecked(True)
+
+    def _file(self, doings: Doings) -> None:
+        menu = self._window.menuBar().addMenu(wording.FILE)
+        _add(menu, wording.NEW_JOB, doings.new, _Key.New)
+        _add(menu, wording.OPEN_JOB, doings.open, _Key.Open)
+        _add(menu, wording.OPEN_DEMO, doings.open_demo)
+        menu.addSeparator()
+        _add(menu, wording.SAVE, doings.save, _Key.Save)
+        _add(menu, wording.SAVE_AS, doings.save_as, _Key.SaveAs)
+        _add(menu, wording.EXPORT_MENU, doings.export, "Ctrl+E")
+        menu.addSeparator()
+        _add(menu, wording.QUIT, self._window.close, _Key.Quit)
+
+    def _edit(self, doings: Doings, undo_stack: QUndoStack) -> None:
+        menu = self._window.menuBar().addMenu(wording.EDIT)
+        undo = undo_stack.createUndoAction(menu)
+        undo.setShortcut(_Key.Undo)
+        redo = undo_stack.createRedoAction(menu)
+        redo.setShortcuts(_Key.Redo)
+        menu.addAction(undo)
+        menu.addAction(redo)
+        menu.addSeparator()
+        _add(menu, wording.PASTE_ARTWORK, doings.paste, _Key.Paste)
+        menu.addSeparator()
+        _add(menu, wording.FIND_COMMAND, doings.find_command, "Ctrl+K")
+
+    def _job(self, doings: Doings) -> None:
+        menu = self._window.menuBar().addMenu(wording.JOB_MENU)
+        _add(menu, wording.ADD_LINE, doings.add_line, "Ctrl+L")
+        _add(menu, wording.ADD_ARTWORK, doings.choose_artwork, "Ctrl+I")
+        menu.addSeparator()
+        _add(menu, wording.ARRANGE, doings.arrange, "F5")
+
+    def _view(self, doings: Doings) -> QMenu:
+        menu = self._window.menuBar().addMenu(wording.VIEW)
+        group = QActionGroup(menu)
+        for unit, name in ((LengthUnit.INCH, wording.INCHES), (LengthUnit.MILLIMETRE, wording.MILLIMETRES)):
+            action = _add(menu, name, partial(doings.set_unit, unit))
+            action.setCheckable(True)
+            group.addAction(action)
+            self.units[unit] = action
+        menu.addSeparator()
+        return menu
+
+    def _help(self, doings: Doings) -> None:
+        menu = self._window.menuBar().addMenu(wording.HELP)
+        _add(menu, wording.ABOUT, doings.about)
+
+
+def _add(
+    menu: QMenu, name: str, doing: Callable[[], object], key: QKeySequence.StandardKey | str | None = None
+) -> QAction:
+    action = QAction(name, menu)
+    action.triggered.connect(lambda checked=False: doing())
+    if isinstance(key, str):
+        action.setShortcut(QKeySequence(key))
+    elif key is not None:
+        action.setShortcuts(key)
+    menu.addAction(action)
+    return action

@@ -1,0 +1,312 @@
+"""Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
+
+from planner.job.findings import FindingKind, Seriousness
+from planner.measures.lengths import LengthUnit
+from planner.pricing.costs import CostKind
+from planner.shop.garments import HardPart
+
+PROGRAM = "Transfer Job Planner"
+UNTITLED = "Untitled job"
+EDITED = "edited"
+
+# Job bar.
+TITLE = "Job title"
+CUSTOMER = "Customer"
+DUE = "Due"
+OFFER = "Transfers from"
+NO_OFFER = "Choose an offer"
+ARRANGE = "Arrange"
+ARRANGE_HINT = "Fill sheets of the chosen offer with all pieces; pinned pieces stay (F5)"
+EXPORT = "Export packet"
+EXPORT_HINT = "Write quote, sheets, press cards and print files into a folder (Ctrl+E)"
+NEXT = "Next:"
+ALL_THERE = "Nothing is missing. Export the packet when the findings are settled."
+STOPS_LEFT = "Nothing is missing, but findings marked Stop are open."
+
+
+def and_more(count: int) -> str:
+    return f"and {count} more"
+
+
+# Artwork panel.
+ARTWORK = "Artwork"
+CHOOSE_FILES = "Choose files…"
+PASTE = "Paste"
+DROP_HERE = "Drop the customer's files here"
+DROP_WHY = (
+    "PNG, JPEG, TIFF, WebP, SVG or PDF. The originals are kept in the job file and never changed. "
+    "You can also choose files or paste a picture."
+)
+PUT_ON = "Put on a garment"
+PUT_ON_HINT = "Add a print: this artwork on a garment line"
+NO_GARMENTS = "Add a garment line first"
+REMOVE_ARTWORK = "Remove artwork"
+REPLACE_FILE = "Replace the file…"
+TAKE_BACK_FIX = "Take back the last fix"
+REMOVE_PRINT = "Remove print"
+GARMENT = "Garment line"
+LOCATION = "Location"
+PRINT_WIDTH = "Print width"
+WIDE = "wide"
+PRINT_OFFER = "Transfers for this print from"
+AS_THE_JOB = "as the job"
+MAY_TURN = "May lie turned on the sheet"
+READING = "Reading…"
+MEASURING = "Measuring…"
+VECTOR = "vector"
+SHARP_AT_ANY = "sharp at any size"
+PICTURE = "Picture on the garment's colour"
+DISMISS = "Dismiss"
+
+
+def pixels(width: int, height: int) -> str:
+    return f"{width:,} × {height:,} px"
+
+
+def meter_word(ppi: float, need: float, serious: Seriousness | None) -> str:
+    """What an effective resolution means, in a word or two."""
+    if serious is Seriousness.STOP:
+        return "too coarse"
+    if serious is Seriousness.LOOK:
+        return "coarse"
+    if ppi >= need:
+        return "sharp"
+    return "fine from a distance"
+
+
+def meter_how(pixels_wide: int, width: str, need: float) -> str:
+    return f"{pixels_wide:,} px ÷ {width} printed width. The mark is the offer's need, {need:g} ppi."
+
+
+# Garments page.
+GARMENTS = "Garments"
+ADD_LINE = "Add garment line"
+EMPTY_LINE = "Empty line"
+NO_LINES = "No garments yet"
+NO_LINES_WHY = "A garment line is one style in one colour, with how many of each size. Add the first."
+STYLE = "Style"
+STYLE_HINT = "Style or catalogue number"
+KIND = "Kind"
+COLOUR = "Colour"
+COLOUR_NAME = "Colour name"
+COLOUR_CODE = "Colour on screen"
+PICK_COLOUR = "Pick a colour"
+FIBRES = "Fibre mix"
+BLANK_COST = "Blank cost"
+EACH = "each"
+IRON = "Iron on the care label"
+COATED = "Coated or waterproof"
+SIZES = "Sizes"
+ADD_SIZE = "Add size"
+OTHER_SIZE = "Another size"
+SURCHARGE = "Surcharge"
+SURCHARGES = "Show surcharges"
+REMOVE_SIZE = "Remove size"
+TOGETHER = "in all"
+PRINTS = "Prints"
+NO_PRINTS = "none yet: drop artwork here, or put one on from the artwork panel"
+FIXED_PRICE = "Fixed price"
+FIXED_PRICE_HINT = "Leave empty for the price from the shop's margin"
+DUPLICATE_LINE = "Duplicate line"
+REMOVE_LINE = "Remove line"
+HARD_PARTS = "Hard parts"
+MORE = "More"
+
+
+def garments(count: int) -> str:
+    return f"{count:,} garment" if count == 1 else f"{count:,} garments"
+
+
+def iron(dots: int | None) -> str:
+    """ISO 3758: what the dots of a care label's iron allow."""
+    if dots is None:
+        return "not known"
+    return ("do not iron", "one dot, 110 °C", "two dots, 150 °C", "three dots, 200 °C")[dots]
+
+
+def hard_part(part: HardPart) -> str:
+    return part.value
+
+
+# Pages.
+SHEETS = "Sheets"
+OFFERS = "Offers"
+PRESS = "Press"
+
+# Costs.
+COSTS = "Cost and price"
+SHOP_ONLY = "for the shop's eyes only"
+TOTAL_COST = "Cost in all"
+COST_EACH = "Cost each"
+PRICE_EACH = "Price each"
+MARGIN = "Margin"
+PROFIT = "Profit"
+BEFORE_TAX = "Before discount and tax"
+DISCOUNT = "Discount"
+DELIVERY = "Delivery"
+QUOTE_TOTAL = "Quote total"
+DEPOSIT = "Deposit"
+QUOTE = "Quote"
+TERMS = "Terms of this job"
+MARGIN_HERE = "Margin for this job"
+DISCOUNT_HERE = "Discount"
+DELIVERY_FEE = "Delivery fee"
+RUSH = "Ask for rush"
+TAX_EXEMPT = "No sales tax on this job"
+DATES = "Dates"
+NO_DUE = "Type a due date to see when to order."
+PROVISIONAL = "Sheets are a quick arrangement; Arrange to settle the figures."
+NO_COSTS = "Costs follow as you type: garments, artwork, an offer."
+COST_NAMES = {
+    CostKind.BLANKS: "Blanks",
+    CostKind.TRANSFERS: "Transfers",
+    CostKind.DELIVERY_IN: "Delivery of transfers",
+    CostKind.LABOUR: "Press time",
+    CostKind.SPOILAGE: "Spoilage",
+    CostKind.OVERHEAD: "Overhead",
+    CostKind.PAYMENT_FEES: "Payment fees",
+}
+HOW_TOTAL = "All costs above together."
+HOW_EACH = "Cost in all ÷ number of garments."
+HOW_MARGIN = "(price − cost) ÷ price."
+HOW_PROFIT = "What the customer pays before tax − cost in all."
+
+
+def slack(days: int) -> str:
+    """Working days left until a last day."""
+    if days < 0:
+        return f"{-days} working day{'s' if days != -1 else ''} ago"
+    if days == 0:
+        return "today"
+    return f"{days} working day{'s' if days != 1 else ''} left"
+
+
+def least_cost(amount: str) -> str:
+    return f"At least {amount}: proven, no arrangement can cost less at this offer."
+
+
+# Findings.
+FINDINGS = "Findings"
+NO_FINDINGS = "Nothing found so far."
+NO_FINDINGS_WHY = "Artwork is checked at its print size as soon as it is on a garment."
+GROUPS = {
+    Seriousness.STOP: "Stop: do not send it like this",
+    Seriousness.LOOK: "Look: you decide",
+    Seriousness.NOTE: "Note: good to know",
+}
+DECIDED = "Decided"
+SHOW = "Show"
+DECIDE = "Decide…"
+REASON = "Why it is all right like this"
+KEEP_DECISION = "Keep decision"
+CANCEL = "Cancel"
+TAKE_BACK = "Take back"
+
+
+def fix_name(kind: FindingKind) -> str:
+    return {
+        FindingKind.EMPTY_MARGIN: "Trim",
+        FindingKind.BOX: "Knock out",
+        FindingKind.SPECKS: "Remove specks",
+        FindingKind.SOFT_EDGES: "Harden edges",
+        FindingKind.THIN_STROKES: "Thicken",
+        FindingKind.LOW_CONTRAST: "Outline",
+        FindingKind.TOO_COARSE: "Make it fit",
+    }.get(kind, "Mend")
+
+
+# Menus and messages.
+FILE, EDIT, VIEW, HELP, JOB_MENU = "&File", "&Edit", "&View", "&Help", "&Job"
+NEW_JOB = "&New job"
+OPEN_JOB = "&Open…"
+OPEN_DEMO = "Open the &demo job"
+SAVE = "&Save"
+SAVE_AS = "Save &as…"
+EXPORT_MENU = "&Export packet…"
+QUIT = "&Quit"
+INCHES = "Show &inches"
+MILLIMETRES = "Show &millimetres"
+SHOP_BOOK = "Shop &book…"
+PASTE_ARTWORK = "&Paste artwork"
+ADD_ARTWORK = "Add artwork…"
+FIND_COMMAND = "&Find a command…"
+FIND_COMMAND_HINT = "Type what you want to do"
+ABOUT = "&About"
+JOB_CHANGED = "The job was changed while sheets were being arranged. Arrange again."
+SAVE_FIRST_NAME = "job"
+STOP_WORK = "Stop"
+SAVE_NOW = "Save"
+DROP_CHANGES = "Close without saving"
+KEEP_WORKING = "Keep working"
+OPEN_FOLDER = "Open the folder"
+UNSAVED = "This job has changes that are not saved."
+ARRANGING = "Arranging sheets…"
+EXPORTING = "Writing the packet…"
+OPEN_JOB_TITLE = "Open a job"
+SAVE_AS_TITLE = "Save the job"
+ARTWORK_FILES = (
+    "Artwork (*.png *.jpg *.jpeg *.tif *.tiff *.webp *.gif *.bmp *.heic *.svg *.pdf);;All files (*)"
+)
+NO_PICTURE_TO_PASTE = "The clipboard holds no picture and no file. Copy one, then paste."
+NOTHING_TO_ARRANGE = "There is nothing to arrange yet: put artwork on a garment and type how many."
+ABOUT_TEXT = (
+    "Transfer Job Planner: artwork, sheets, costs, quote and press cards of one job. Press settings are "
+    "starting values; the garment's label, the transfer printer's sheet and local codes always win."
+)
+
+
+def trouble(error: Exception) -> str:
+    """A sentence for an error that nobody foresaw."""
+    what = f"{type(error).__name__}: {error}"
+    return f"Something went wrong inside the planner ({what}). Your job is still here; save it."
+
+
+def job_files(suffix: str) -> str:
+    return f"Jobs (*{suffix})"
+
+
+def unreadable_file(name: str, error: OSError) -> str:
+    return f"“{name}” could not be read: {error.strerror or error}."
+
+
+def saved_as(name: str) -> str:
+    return f"Saved as “{name}”."
+
+
+def packet_written(count: int, folder: str) -> str:
+    return f"{count} papers written to {folder}."
+
+
+def arranged(sheets: int, cost: str) -> str:
+    return f"Arranged on {sheets} sheet{'s' if sheets != 1 else ''}, {cost} with delivery."
+
+
+def unit_name(unit: LengthUnit) -> str:
+    return "inches" if unit is LengthUnit.INCH else "millimetres"
+
+
+# Undo steps.
+STEP_TITLE = "Change title"
+STEP_CUSTOMER = "Change customer"
+STEP_DUE = "Change due date"
+STEP_OFFER = "Choose offer"
+STEP_TERMS = "Change terms"
+STEP_ADD_LINE = "Add garment line"
+STEP_LINE = "Change garment line"
+STEP_COUNT = "Change count"
+STEP_SIZES = "Change sizes"
+STEP_DUPLICATE = "Duplicate garment line"
+STEP_REMOVE_LINE = "Remove garment line"
+STEP_ADD_ARTWORK = "Add artwork"
+STEP_REPLACE = "Replace file"
+STEP_REMOVE_ARTWORK = "Remove artwork"
+STEP_ADD_PRINT = "Put artwork on garment"
+STEP_PRINT = "Change print"
+STEP_WIDTH = "Change print width"
+STEP_REMOVE_PRINT = "Remove print"
+STEP_ARRANGE = "Arrange sheets"
+STEP_DECIDE = "Decide"
+STEP_UNDECIDE = "Take back decision"
+STEP_FIX = "Mend artwork"
+STEP_UNFIX = "Take back fix"
+STEP_PLACEMENT = "Move print on garment"
