@@ -11,7 +11,7 @@ from pathlib import Path
 import set_up
 import system_parts
 
-DEMO_FILE = "harbour-lights.tjp"
+DEMO_FILE = "harbour-lights.transferjob"
 QT_PLATFORM = {"x11": "xcb", "wayland": "wayland"}
 
 # The calls are the C libraries' own: xcb_connect(3), wl_display_connect (Wayland client API).

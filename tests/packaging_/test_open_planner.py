@@ -63,7 +63,7 @@ def test_a_display_opens_the_window_on_the_demo_job(start: Start) -> None:
 
 def test_a_file_is_opened_instead_of_the_demo(start: Start, tmp_path: Path) -> None:
     start.kinds, start.answers = ("own",), {"own": True}
-    job = tmp_path / "a job.tjp"
+    job = tmp_path / "a job.transferjob"
     job.touch()
     assert open_planner.main([str(job)]) == 0
     assert start.ran == [["window", str(job)]]
@@ -74,8 +74,8 @@ def test_a_file_that_is_not_there_is_told_before_anything_is_set_up(
     start: Start, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.delattr(set_up, "ensure")
-    assert open_planner.main(["nowhere.tjp"]) == 2
-    assert capsys.readouterr().err == "There is no job file nowhere.tjp.\n"
+    assert open_planner.main(["nowhere.transferjob"]) == 2
+    assert capsys.readouterr().err == "There is no job file nowhere.transferjob.\n"
     assert start.ran == []
 
 
@@ -84,7 +84,7 @@ def test_without_a_display_one_line_says_so_and_the_demos_papers_are_written(
 ) -> None:
     folder = tmp_path / "a" / "b"
     assert open_planner.main(["--to", str(folder)]) == 0
-    demo = str(folder / "harbour-lights.tjp")
+    demo = str(folder / "harbour-lights.transferjob")
     assert start.ran == [["demo", "--to", demo], ["export", demo, "--to", str(folder)]]
     told = capsys.readouterr().out
     assert told.startswith("There is no display")
@@ -98,7 +98,7 @@ def test_the_papers_go_beside_packaging_unless_told_otherwise() -> None:
 
 
 def test_without_a_display_a_given_jobs_papers_are_written() -> None:
-    assert paper_commands(Path("a.tjp"), Path("out")) == [["export", "a.tjp", "--to", "out"]]
+    assert paper_commands(Path("a.transferjob"), Path("out")) == [["export", "a.transferjob", "--to", "out"]]
 
 
 def test_a_display_that_does_not_answer_counts_as_none(start: Start, tmp_path: Path) -> None:
