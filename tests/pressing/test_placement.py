@@ -9,7 +9,7 @@ from planner.job.findings import FindingKind, Seriousness
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH
 from planner.pressing.card import Edge
-from planner.pressing.placement import place, placement_findings
+from planner.pressing.placement import place, placement_findings, print_box
 from planner.pressing.platen import pressings_on
 from planner.pressing.usual import usual_range_mm, usual_width_mm, viewing_distance_mm
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
@@ -190,6 +190,28 @@ def test_a_caps_front_takes_no_more_than_two_and_a_quarter_inches_of_height() ->
     (finding,) = placement_findings(job, print_)
     assert finding.kind is FindingKind.OVER_GARMENT
     assert finding.best_width_mm == pytest.approx(2.25 * IN, abs=0.1)
+
+
+def test_a_left_chest_too_far_aside_runs_into_the_side_seam() -> None:
+    line = a_line(sizes=(sized(14),))
+    near = a_print(location=Location.LEFT_CHEST, width_mm=3.5 * IN)
+    assert kinds([near], line, ()) == []
+    # Centre 5 in aside on a panel of 14 in: 2 in to the seam on its left, 1 in of it kept free.
+    far = a_job([a_print(location=Location.LEFT_CHEST, width_mm=3.5 * IN, aside_mm=5 * IN)], [line])
+    (finding,) = placement_findings(far, far.prints[0])
+    assert (finding.kind, finding.found) == (FindingKind.OVER_GARMENT, pytest.approx(3.5 * IN))
+    assert finding.needed == pytest.approx(2 * IN)
+
+
+def test_boxes_share_one_origin_at_the_collar_whatever_they_are_measured_from() -> None:
+    chest = a_print(location=Location.LEFT_CHEST, width_mm=4 * IN)
+    sleeve = a_print("p2", location=Location.LEFT_SLEEVE, width_mm=3 * IN)
+    job = a_job([chest, sleeve])
+    box = print_box(job, chest, SizeGroup.ADULT)
+    # 8 in below the shoulder seam, which lies 3.5 in above the front collar seam (from memory).
+    assert (box.x_mm, box.y_mm) == (pytest.approx(2 * IN), pytest.approx(4.5 * IN))
+    hem = print_box(job, sleeve, SizeGroup.ADULT)
+    assert hem.bottom_mm == pytest.approx(-IN)
 
 
 @pytest.mark.parametrize(

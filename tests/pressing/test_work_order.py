@@ -121,6 +121,19 @@ def test_a_large_print_keeps_the_large_press_and_small_ones_go_where_they_save_a
     assert next(step.press for step in two.steps if step.print == "back") == "big"
 
 
+@pytest.mark.parametrize("slow_first", [True, False])
+def test_among_ways_without_a_reset_the_quicker_press_takes_the_longer_run(slow_first: bool) -> None:
+    offers = [an_offer("hot", 190), an_offer("film", 143)]
+    job = a_job(
+        [a_print("few", offer="hot"), a_print("many", offer="film", line="g2")],
+        [a_line("g1", {"M": 5}), a_line("g2", {"M": 100})],
+    )
+    presses = [a_press("slow", loading_s=60), a_press("quick", loading_s=20)]
+    work = press_work(job, a_shop(offers, presses if slow_first else presses[::-1]))
+    assert work.resets == 0
+    assert {step.print: step.press for step in work.steps} == {"few": "slow", "many": "quick"}
+
+
 def test_time_is_the_sum_a_person_would_make() -> None:
     offers = [
         an_offer(press={"pre_press_s": 4, "second_press_s": 5, "peel": Peel.COLD}, finishing_s=6),

@@ -227,10 +227,11 @@ def test_shares_of_the_lines_add_up_to_the_total_but_for_rounding(shop: Shop, co
 def test_without_a_purchase_or_counts_what_is_known_is_reckoned(shop: Shop) -> None:
     costs = reckon_costs(the_job(), shop, None, PressWork())
     assert {line.kind for line in costs.lines} == {K.BLANKS, K.SPOILAGE, K.OVERHEAD, K.PAYMENT_FEES}
-    empty = reckon_costs(a_job(lines=[a_line(counts={"M": 0})]), shop, None, PressWork())
+    nothing = a_job(lines=[a_line(counts={"M": 0})], terms=Terms(minimum_order=D(60)))
+    empty = reckon_costs(nothing, shop, None, PressWork())
     assert (empty.pieces, empty.total, empty.each, empty.by_line) == (0, 0, 0, ())
     assert floor_findings(empty, shop) == ()
-    quote = make_quote(a_job(lines=[a_line(counts={"M": 0})]), shop, empty)
+    quote = make_quote(nothing, shop, empty)
     assert (quote.lines, quote.total) == ((), 0)
 
 
