@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from planner.artwork.colour import ciede2000, hex_of_rgb, lab_of
 from planner.artwork.facts import Ground, InkBox
+from planner.artwork.opencv import opencv
 from planner.artwork.planes import SOLID, Planes
 
 _RING_SOLID = 0.985
@@ -102,13 +103,12 @@ def _meets(expected: NDArray[np.float64], colours: NDArray[np.uint8]) -> bool:
 
 def _share(planes: Planes, ink: InkBox, distance: object) -> float:
     """Share of the ink box that looks like the ground and hangs together with its edge."""
-    import cv2
-
+    cv2 = opencv()
     step = planes.step
     rows = slice(ink.top_px // step, max(ink.top_px // step + 1, (ink.top_px + ink.height_px) // step))
     columns = slice(ink.left_px // step, max(ink.left_px // step + 1, (ink.left_px + ink.width_px) // step))
     box = planes.sample[rows, columns]
-    coarse = max(1, int((box.shape[0] * box.shape[1] / 120_000) ** 0.5))
+    coarse = max(1, int((box.shape[0] * box.shape[1] / 40_000) ** 0.5))
     box = box[::coarse, ::coarse]
     y, x = np.mgrid[: box.shape[0], : box.shape[1]]
     x_px = (ink.left_px + x.ravel() * step * coarse + step // 2).astype(np.float64)

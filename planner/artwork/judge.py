@@ -2,14 +2,27 @@
 
 Units of `Finding.found` and `Finding.needed`, by kind:
 
-TOO_COARSE, LOOKS_ENLARGED: ppi. SOFT_EDGES: percent of the ink, none needed. THIN_STROKES, THIN_GAPS,
-SPECKS: mm. BOX: percent of the printed area. LOW_CONTRAST: CIEDE2000. EMPTY_MARGIN: percent of the
-paid area. HEAVY_AREA: cm². TOO_MANY_COLOURS: colours.
+| kind | found | needed |
+| --- | --- | --- |
+| TOO_COARSE, LOOKS_ENLARGED | ppi | ppi |
+| SOFT_EDGES | share of the ink, 0 to 1 | none |
+| THIN_STROKES, THIN_GAPS | thinnest, mm | least width, mm |
+| SPECKS | how many | none |
+| BOX | share of the ground, 0 to 1; `subject` its colour | none |
+| LOW_CONTRAST | share that disappears, 0 to 1; `subject` the colour nearest to the cloth | none |
+| EMPTY_MARGIN | share of the paid area, 0 to 1 | none |
+| HEAVY_AREA | share of the ink, 0 to 1 | none |
+| TOO_MANY_COLOURS | colours, none for gradients and photographs | colours |
 """
 
 import math
+from dataclasses import dataclass
 
-from planner.artwork.facts import ArtworkFacts, SoftLevel
+from planner.artwork import shape_checks
+from planner.artwork.facts import ArtworkFacts, Style
+from planner.artwork.shape_checks import Case
+from planner.artwork.source import SourceNote
+from planner.artwork.tone_checks import contrast, ground, heavy, margin, soft
 from planner.job.document import Artwork, GarmentLine, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.lengths import MM_PER_INCH, effective_ppi
@@ -22,17 +35,15 @@ VIEWING_MM = {
     Location.TOTE_FRONT: 450.0,
     Location.LEG: 450.0,
 }
-"""Usual viewing distances: arm's length and more for backs, 450 mm for what is looked at across a table."""
+"""Usual viewing distances: arm's length for backs, across a table for fronts."""
 IN_THE_HAND_MM = 300.0
 """Chest, nape, sleeves, caps: small prints are looked at from near."""
 _COARSE_ARC_MINUTES = 1.5
 """Pixels as wide as this are seen by an eye of acuity 0.67 too: really coarse."""
 _PPI_SLACK = 0.995
-"""Pixel counts are whole numbers and widths are rounded: 299 ppi is 300."""
-_EDGE_RAMP_MM = 0.25
-_LEAST_SOFT_MM2 = 4.0
-_LEAST_SOFT_SHARE = 0.001
-_FADED_SHARE = 0.25
+"""Pixel counts are whole and widths are rounded: 299 ppi is 300."""
+_SURE = 0.9
+"""Nobody is told that a picture looks enlarged below this confidence."""
 
 
 def eye_ppi(viewing_mm: float, arc_minutes: float = 1.0) -> float:
@@ -40,98 +51,149 @@ def eye_ppi(viewing_mm: float, arc_minutes: float = 1.0) -> float:
     return MM_PER_INCH / (viewing_mm * math.tan(math.radians(arc_minutes / 60.0)))
 
 
-def print_ppi(artwork: Artwork, print_: Print, facts: ArtworkFacts | None = None) -> float:
-    """Effective ppi at the print's width. Both axes scale alike, so one figure holds for both."""
-    width_px, height_px = (facts.width_px, facts.height_px) if facts else artwork.size_px
-    height_mm = print_.width_mm * height_px / width_px
-    return min(effective_ppi(width_px, print_.width_mm), effective_ppi(height_px, height_mm))
+def viewing_mm(location: Location) -> float:
+    """From how far a print in this location is usually looked at."""
+    return VIEWING_MM.get(location, IN_THE_HAND_MM)
+
+
+def print_ppi(artwork: Artwork, print_: Print, width_mm: float | None = None) -> float:
+    """Effective ppi of a print, at `width_mm` or its own width. The smaller of both axes counts."""
+    width_px, height_px = artwork.size_px
+    width_mm = width_mm or print_.width_mm
+    # Prints keep the artwork's proportions, so that both axes agree but for rounding.
+    height_mm = width_mm * height_px / width_px
+    return min(effective_ppi(width_px, width_mm), effective_ppi(height_px, height_mm))
 
 
 def judge(
     facts: ArtworkFacts | None, artwork: Artwork, print_: Print, line: GarmentLine, rule: ArtRule
 ) -> tuple[Finding, ...]:
-    """What is to be said about one print. Without facts only what the pixel size tells."""
-    findings = [*_coarse(artwork, print_, rule)]
-    if facts is not None:
-        if facts.ink is None:
-            return (_finding(FindingKind.EMPTY_ARTWORK, Seriousness.STOP, artwork, print_),)
-        findings += _soft(facts, artwork, print_, rule)
-        findings += _box(facts, artwork, print_)
-    return tuple(findings)
+    """What is to be said about one print. Without facts only what the pixel size tells.
 
-
-def _finding(
-    kind: FindingKind, seriousness: Seriousness, artwork: Artwork, print_: Print, **more: object
-) -> Finding:
-    return Finding.model_validate(
-        {"kind": kind, "seriousness": seriousness, "artwork": artwork.key, "print": print_.key, **more}
+    Where groups of sizes have widths of their own, coarseness is judged at the widest and detail at the
+    narrowest.
+    """
+    if facts is None:
+        return tuple(_coarse(artwork, print_, rule))
+    case = Case(facts, artwork, print_, line, rule)
+    if facts.ink is None:
+        return (case.finding(FindingKind.EMPTY_ARTWORK, Seriousness.STOP),)
+    return (
+        *_coarse(artwork, print_, rule),
+        *_enlarged(case),
+        *soft(case),
+        *shape_checks.thin(case, FindingKind.THIN_STROKES, facts.strokes),
+        *shape_checks.thin(case, FindingKind.THIN_GAPS, facts.gaps),
+        *shape_checks.specks(case),
+        *ground(case),
+        *contrast(case),
+        *margin(case),
+        *heavy(case),
+        *_colours(case),
+        *_source(case),
     )
 
 
-def _coarse(artwork: Artwork, print_: Print, rule: ArtRule) -> list[Finding]:
+@dataclass(frozen=True, slots=True)
+class Resolution:
+    """Effective ppi held against what is needed and what the eye sees: what a meter shows."""
+
+    ppi: float
+    needed: float
+    eye: float
+    """What the eye resolves at the location's usual viewing distance."""
+    coarse: float
+    """Below this it is really coarse."""
+
+    @property
+    def seriousness(self) -> Seriousness | None:
+        """None: it will do."""
+        if self.ppi >= self.needed * _PPI_SLACK:
+            return None
+        return Seriousness.STOP if self.ppi < self.coarse else Seriousness.LOOK
+
+
+def resolution(artwork: Artwork, print_: Print, rule: ArtRule) -> Resolution:
+    """How fine a print comes out at its widest."""
+    distance_mm = viewing_mm(print_.location)
+    return Resolution(
+        ppi=print_ppi(artwork, print_, max(_widths_mm(print_))),
+        needed=rule.needs_ppi,
+        eye=eye_ppi(distance_mm),
+        coarse=min(eye_ppi(distance_mm, _COARSE_ARC_MINUTES), rule.needs_ppi),
+    )
+
+
+def _widths_mm(print_: Print) -> tuple[float, ...]:
+    return (print_.width_mm, *(group.width_mm for group in print_.group_widths))
+
+
+def _coarse(artwork: Artwork, print_: Print, rule: ArtRule) -> tuple[Finding, ...]:
     if artwork.vector:
-        return []
-    ppi = print_ppi(artwork, print_)
-    if ppi >= rule.needs_ppi * _PPI_SLACK:
-        return []
-    viewing_mm = VIEWING_MM.get(print_.location, IN_THE_HAND_MM)
-    too_coarse = ppi < min(eye_ppi(viewing_mm, _COARSE_ARC_MINUTES), rule.needs_ppi)
+        return ()
+    seen = resolution(artwork, print_, rule)
+    if seen.seriousness is None:
+        return ()
     width_px, _ = artwork.size_px
-    return [
-        _finding(
-            FindingKind.TOO_COARSE,
-            Seriousness.STOP if too_coarse else Seriousness.LOOK,
-            artwork,
-            print_,
-            found=round(ppi, 1),
+    return (
+        Finding(
+            kind=FindingKind.TOO_COARSE,
+            seriousness=seen.seriousness,
+            artwork=artwork.key,
+            print=print_.key,
+            found=round(seen.ppi, 1),
             needed=rule.needs_ppi,
             best_width_mm=round(width_px * MM_PER_INCH / rule.needs_ppi, 2),
+        ),
+    )
+
+
+def _enlarged(case: Case) -> tuple[Finding, ...]:
+    sharpness = case.facts.sharpness
+    if case.artwork.vector or sharpness is None or sharpness.confidence <= _SURE:
+        return ()
+    as_good_as = print_ppi(case.artwork, case.print_, case.widest_mm) / sharpness.scale
+    if as_good_as >= case.rule.needs_ppi * _PPI_SLACK:
+        return ()
+    return (
+        case.finding(
+            FindingKind.LOOKS_ENLARGED,
+            Seriousness.LOOK,
+            found=round(as_good_as),
+            needed=case.rule.needs_ppi,
+            confidence=round(sharpness.confidence, 3),
+        ),
+    )
+
+
+def _colours(case: Case) -> tuple[Finding, ...]:
+    most, flat = case.rule.most_colours, case.facts.flat_colours
+    if most is None or (flat is not None and flat <= most):
+        return ()
+    return (
+        case.finding(
+            FindingKind.TOO_MANY_COLOURS,
+            Seriousness.STOP,
+            found=flat,
+            needed=most,
+            subject="" if case.facts.style is Style.FLAT else case.facts.style.value,
+        ),
+    )
+
+
+def _source(case: Case) -> tuple[Finding, ...]:
+    """What the file itself brought along."""
+    notes, found = set(case.facts.notes), []
+    if notes & {SourceNote.FROM_CMYK, SourceNote.FROM_PROFILE, SourceNote.FROM_LAB}:
+        guessed = SourceNote.CMYK_WITHOUT_PROFILE in notes
+        subject = "from CMYK without a profile" if guessed else ""
+        seriousness = Seriousness.LOOK if guessed else Seriousness.NOTE
+        found.append(case.finding(FindingKind.CONVERTED, seriousness, subject=subject))
+    if SourceNote.OUT_OF_SRGB in notes:
+        found.append(case.finding(FindingKind.OUT_OF_GAMUT, Seriousness.NOTE))
+    if SourceNote.TEXT_NOT_OUTLINED in notes:
+        loose = SourceNote.FONT_NOT_EMBEDDED in notes
+        found.append(
+            case.finding(FindingKind.TEXT_NOT_OUTLINED, Seriousness.LOOK if loose else Seriousness.NOTE)
         )
-    ]
-
-
-def _level(levels: tuple[SoftLevel, ...], wider_than_px: float) -> SoftLevel | None:
-    """The first level wide enough; for a picture finer than all of them, the widest."""
-    wide = [level for level in levels if level.wider_than_px > wider_than_px]
-    return wide[0] if wide else None
-
-
-def _soft(facts: ArtworkFacts, artwork: Artwork, print_: Print, rule: ArtRule) -> list[Finding]:
-    if rule.soft_edges:
-        return []
-    mm_per_px = print_.width_mm / facts.width_px
-    level = _level(facts.soft, max(2.0, min(_EDGE_RAMP_MM / mm_per_px, 32.0)))
-    if level is None:
-        return []
-    area_mm2 = level.area_px * mm_per_px**2
-    share = level.area_px / max(facts.ink_px, level.area_px)
-    if area_mm2 < _LEAST_SOFT_MM2 or share < _LEAST_SOFT_SHARE:
-        return []
-    return [
-        _finding(
-            FindingKind.SOFT_EDGES,
-            Seriousness.STOP if share >= _FADED_SHARE else Seriousness.LOOK,
-            artwork,
-            print_,
-            found=round(100 * share, 1),
-            needed=0,
-            regions=level.regions,
-        )
-    ]
-
-
-def _box(facts: ArtworkFacts, artwork: Artwork, print_: Print) -> list[Finding]:
-    if facts.ground is not None:
-        return [
-            _finding(
-                FindingKind.BOX,
-                Seriousness.LOOK,
-                artwork,
-                print_,
-                found=round(100 * facts.ground.share, 1),
-                subject=facts.ground.hex,
-            )
-        ]
-    if facts.rectangle:
-        return [_finding(FindingKind.RECTANGLE, Seriousness.NOTE, artwork, print_)]
-    return []
+    return tuple(found)

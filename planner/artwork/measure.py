@@ -1,15 +1,19 @@
 """All measurements of one artwork, each taken once."""
 
-import numpy as np
 from PIL import Image
 
 from planner.artwork.facts import ArtworkFacts, InkBox
 from planner.artwork.fixes import apply_fixes
 from planner.artwork.ground import Edges, edges_of
+from planner.artwork.opencv import opencv
+from planner.artwork.palette import palette_of
 from planner.artwork.pixels import decode_native
 from planner.artwork.planes import FAINT, Planes, planes_of
 from planner.artwork.softness import soft_levels
+from planner.artwork.solid import solid_levels
 from planner.artwork.source import SourceNote
+from planner.artwork.specks import specks_of
+from planner.artwork.strokes import strokes_and_gaps
 from planner.job.document import Artwork
 from planner.work.ticket import Ticket
 
@@ -40,6 +44,8 @@ def measure_picture(
     planes = planes_of(picture, ticket)
     ink = _ink_box(planes)
     edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
+    palette = palette_of(planes)
+    strokes, gaps = strokes_and_gaps(planes, ticket)
     return ArtworkFacts(
         sha256=artwork.sha256,
         width_px=planes.width,
@@ -51,6 +57,13 @@ def measure_picture(
         rectangle=edges.rectangle,
         ground=edges.ground,
         soft=soft_levels(planes, ticket),
+        strokes=strokes,
+        gaps=gaps,
+        specks=specks_of(planes, ticket),
+        colours=palette.colours,
+        flat_colours=palette.flat_colours,
+        style=palette.style,
+        solid=solid_levels(planes),
         notes=tuple(sorted(notes)),
     )
 
@@ -70,7 +83,4 @@ def _ink_box(planes: Planes) -> InkBox | None:
 def _ink_area(planes: Planes) -> float:
     if planes.alpha is None:
         return float(planes.width * planes.height)
-    import cv2
-
-    counts = cv2.calcHist([planes.alpha], [0], None, [256], [0, 256]).ravel()
-    return float(np.dot(counts, np.arange(256)) / 255.0)
+    return float(opencv().sumElems(planes.alpha)[0]) / 255.0

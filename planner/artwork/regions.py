@@ -3,6 +3,7 @@
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.artwork.opencv import opencv
 from planner.job.findings import Region
 
 _CELLS = 96
@@ -35,22 +36,28 @@ class Grid:
             columns = np.count_nonzero(band, axis=0) if band.size else np.zeros(mask.shape[1], np.intp)
             self._marks[row] += np.add.reduceat(columns, self._x_edges[:-1]).astype(np.uint32)
 
-    def add_boxes(self, boxes: NDArray[np.int64], weights: NDArray[np.int64] | None = None) -> None:
-        """Mark the middles of boxes given as rows of left, top, width, height in pixels."""
-        if len(boxes) == 0:
-            return
-        x = boxes[:, 0] + boxes[:, 2] // 2
-        y = boxes[:, 1] + boxes[:, 3] // 2
+    def add_points(self, x: NDArray[np.intp], y: NDArray[np.intp]) -> None:
+        """Mark single places, in pixels of the picture."""
         columns = np.clip(np.searchsorted(self._x_edges, x, side="right") - 1, 0, self._marks.shape[1] - 1)
         rows = np.clip(np.searchsorted(self._y_edges, y, side="right") - 1, 0, self._marks.shape[0] - 1)
-        np.add.at(self._marks, (rows, columns), 1 if weights is None else weights)
+        np.add.at(self._marks, (rows, columns), 1)
+
+    def joined(self, other: "Grid") -> "Grid":
+        """The marks of two grids over the same picture together."""
+        both = Grid(*self._size)
+        both._marks = self._marks + other._marks
+        return both
+
+    def count(self) -> int:
+        """How many groups of marked cells there are that do not touch."""
+        cv2 = opencv()
+        return int(cv2.connectedComponents((self._marks > 0).astype(np.uint8), connectivity=8)[0]) - 1
 
     def regions(self, most: int = MOST_REGIONS) -> tuple[Region, ...]:
         """Boxes around cells that hang together, those with most marks first."""
         if not self._marks.any():
             return ()
-        import cv2
-
+        cv2 = opencv()
         marked = (self._marks > 0).astype(np.uint8)
         count, labels, stats, _ = cv2.connectedComponentsWithStats(marked, connectivity=8)
         weights = np.bincount(labels.ravel(), weights=self._marks.ravel(), minlength=count)

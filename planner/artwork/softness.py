@@ -3,6 +3,7 @@
 import numpy as np
 
 from planner.artwork.facts import SoftLevel
+from planner.artwork.opencv import opencv
 from planner.artwork.planes import FAINT, SOLID, Plane, Planes, strips
 from planner.artwork.regions import Grid
 from planner.work.ticket import Ticket
@@ -17,12 +18,11 @@ def soft_levels(planes: Planes, ticket: Ticket | None = None) -> tuple[SoftLevel
     """
     if planes.alpha is None:
         return ()
-    import cv2
-
+    cv2 = opencv()
     areas = dict.fromkeys(WIDTHS_PX, 0)
     grids = {width: Grid(planes.width, planes.height) for width in WIDTHS_PX}
     halo = WIDTHS_PX[-1]
-    for strip, start, end, top in strips(planes.alpha, halo, ticket):
+    for strip, start, end, top in strips(planes.alpha, halo, ticket, rows=512):
         semi = cv2.inRange(strip, FAINT, SOLID - 1)
         if not semi.any():
             continue

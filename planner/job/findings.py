@@ -88,6 +88,8 @@ class Finding(Document):
     """The figure needed, in the same unit."""
     best_width_mm: float | None = None
     """The largest print width that still meets the need, where the finding has one."""
+    area_mm2: float | None = Field(default=None, ge=0)
+    """How much of the print is concerned, where that is an area."""
     confidence: float | None = Field(default=None, ge=0, le=1)
     subject: str = ""
     """What exactly: a fibre's or colour's name, a hard part."""

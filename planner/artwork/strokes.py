@@ -1,0 +1,282 @@
+"""Widths of strokes and of the gaps between them, read from the ridge of a distance transform.
+
+On the middle line of a stroke the distance to its edge has a crest; crest and both sides of it give the
+width. What merely runs out (a corner, the tip of a spike) has a crest that climbs: it is left out.
+Widths come in steps, each counting all that is narrower, so that judging at a size is looking one up.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.artwork.facts import Thin
+from planner.artwork.opencv import opencv
+from planner.artwork.planes import FAINT, INK, SOLID, Plane, Planes
+from planner.artwork.regions import Grid
+from planner.work.ticket import Ticket
+
+FINE_MOST_PX = 16.0
+"""Wider strokes are measured on the picture reduced by `_REDUCED`, at a precision of the same order."""
+_REDUCED = 4
+STEPS_PX = (
+    *(half / 2 for half in range(1, 17)),
+    *(float(whole) for whole in range(9, 17)),
+    *(16.0 * 2 ** (eighth / 8) for eighth in range(1, 21)),
+)
+"""Upper bounds of the widths told apart: to 8 by halves, to 16 by ones, then by 9 percent up to 90."""
+_TILE = 512
+_HALO = 40
+_CLIMB = 0.45
+"""How much higher a crest's neighbour may be, in pixels: a right-angled corner climbs by 0.7 at least."""
+_STEADY = 0.7
+"""Least width of a stroke in terms of the widest within two of its widths: spikes under 15° climb faster."""
+_ELONGATED = 1.6
+"""Length over width from where on something is a stroke and not a dot."""
+_HAIRLINE = 40
+_EIGHTHS = 8.0
+"""Distances are kept in eighths of a pixel in bytes, for byte dilations cost a quarter of float ones."""
+
+
+@dataclass
+class _Tally:
+    """Lengths and places by step of width."""
+
+    lengths: NDArray[np.float64]
+    widest: NDArray[np.float64]
+    grids: list[Grid]
+
+    @classmethod
+    def empty(cls, width: int, height: int) -> "_Tally":
+        nothing = np.zeros(len(STEPS_PX))
+        return cls(nothing, nothing.copy(), [Grid(width, height) for _ in STEPS_PX])
+
+    def add(
+        self, x: NDArray[np.intp], y: NDArray[np.intp], widths: NDArray[np.float64], length: float
+    ) -> None:
+        steps = np.searchsorted(STEPS_PX, widths, side="left")
+        for step in np.unique(steps[steps < len(STEPS_PX)]):
+            here = steps == step
+            self.widest[step] = max(self.widest[step], widths[here].max())
+            self.lengths[step] += float(np.count_nonzero(here)) * length
+            self.grids[step].add_points(x[here], y[here])
+
+    def thin(self) -> tuple[Thin, ...]:
+        found, length, together = [], 0.0, None
+        for step, grid in enumerate(self.grids):
+            if not self.lengths[step]:
+                continue
+            length += float(self.lengths[step])
+            together = grid if together is None else together.joined(grid)
+            regions = together.regions()
+            found.append(
+                Thin(
+                    width_px=round(float(self.widest[step]), 2),
+                    length_px=round(length, 1),
+                    count=together.count(),
+                    regions=regions,
+                )
+            )
+        return tuple(found)
+
+
+def strokes_and_gaps(
+    planes: Planes, ticket: Ticket | None = None
+) -> tuple[tuple[Thin, ...], tuple[Thin, ...]]:
+    """Thin strokes of ink and thin gaps between them, narrowest first; each counts all narrower ones too."""
+    if planes.alpha is None:
+        return (), ()
+    cv2 = opencv()
+    width, height = planes.width, planes.height
+    strokes, gaps = _Tally.empty(width, height), _Tally.empty(width, height)
+    reduced_size = (-(-width // _REDUCED), -(-height // _REDUCED))
+    reduced = cv2.resize(planes.alpha, reduced_size, interpolation=cv2.INTER_AREA)
+    # A cell counts as ink, or as clear, if any of it may be.
+    narrow_ink, narrow_clear = _narrow(cv2.inRange(reduced, 3, 255)), _narrow(cv2.inRange(reduced, 0, 252))
+    for part in _parts(planes.alpha, narrow_ink, ticket):
+        ink = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY)[1]
+        _tally(strokes, ink, part, 0.0, FINE_MOST_PX)
+        _tally_hairlines(strokes, ink, part)
+    for part in _parts(planes.alpha, narrow_clear, ticket):
+        clear = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY_INV)[1]
+        _tally(gaps, clear, part, 0.0, FINE_MOST_PX)
+    over, most = FINE_MOST_PX / _REDUCED, STEPS_PX[-1] / _REDUCED
+    for part in _parts(reduced, None, ticket):
+        ink = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY)[1]
+        _tally(strokes, ink, part, over, most, _REDUCED)
+        _tally(gaps, 1 - ink, part, over, most, _REDUCED)
+    return strokes.thin(), gaps.thin()
+
+
+def _narrow(cells: Plane) -> Plane:
+    """Cells of the reduced picture where something narrower than `FINE_MOST_PX` may be."""
+    cv2 = opencv()
+    side = int(FINE_MOST_PX) // _REDUCED + 3
+    square = np.ones((side, side), np.uint8)
+    opened = cv2.morphologyEx(cells, cv2.MORPH_OPEN, square, borderType=cv2.BORDER_REPLICATE)
+    return np.asarray(cells & ~opened, np.uint8)
+
+
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """A part of the picture with a halo of `_HALO` pixels around its core; outside the picture is clear."""
+
+    alpha: Plane
+    left: int
+    """Of the core, in the picture."""
+    top: int
+    width: int
+    height: int
+
+    def holds(self, x: NDArray[np.intp], y: NDArray[np.intp]) -> NDArray[np.bool_]:
+        """Which places, in pixels of `alpha`, lie in the core."""
+        return np.asarray((x >= _HALO) & (x < _HALO + self.width) & (y >= _HALO) & (y < _HALO + self.height))
+
+
+def _parts(alpha: Plane, where: Plane | None, ticket: Ticket | None) -> Iterator[_Part]:
+    """Tile by tile the part of it that is worth a look: where `where` (reduced) is marked, or all."""
+    cv2 = opencv()
+    height, width = alpha.shape
+    for top in range(0, height, _TILE):
+        if ticket is not None:
+            ticket.step(top, height)
+        for left in range(0, width, _TILE):
+            bottom, right = min(height, top + _TILE), min(width, left + _TILE)
+            x, y, w, h = left, top, right - left, bottom - top
+            if where is not None:
+                cells = where[
+                    top // _REDUCED : -(-bottom // _REDUCED), left // _REDUCED : -(-right // _REDUCED)
+                ]
+                box = cv2.boundingRect(cells)
+                if box[2] == 0:
+                    continue
+                x, y = left + box[0] * _REDUCED, top + box[1] * _REDUCED
+                w, h = min(right - x, box[2] * _REDUCED), min(bottom - y, box[3] * _REDUCED)
+            y0, x0 = max(0, y - _HALO), max(0, x - _HALO)
+            y1, x1 = min(height, y + h + _HALO), min(width, x + w + _HALO)
+            borders = (_HALO - (y - y0), y + h + _HALO - y1, _HALO - (x - x0), x + w + _HALO - x1)
+            framed = cv2.copyMakeBorder(alpha[y0:y1, x0:x1], *borders, cv2.BORDER_CONSTANT, value=0)
+            yield _Part(framed, x, y, w, h)
+
+
+def _tally(tally: _Tally, shape: Plane, part: _Part, over_px: float, most_px: float, scale: int = 1) -> None:
+    """Add a part's ridges with widths over `over_px` up to `most_px` (both in pixels of the part)."""
+    x, y, widths, lengths = ridge_widths(shape, most_px)
+    keep = (widths > over_px) & part.holds(x, y)
+    if keep.any():
+        x, y = (x[keep] - _HALO + part.left) * scale, (y[keep] - _HALO + part.top) * scale
+        tally.add(x, y, widths[keep] * scale, scale * float(np.mean(lengths[keep])))
+
+
+def ridge_widths(
+    shape: Plane, most_px: float
+) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
+    """Columns, rows and widths of the ridge pixels of strokes up to `most_px` wide in a mask of 0 and 1.
+
+    The last array says how much length each stands for: half a pixel where the ridge is two pixels thick.
+    """
+    cv2 = opencv()
+    nothing = np.empty(0, np.intp), np.empty(0, np.intp), np.empty(0), np.empty(0)
+    distance = cv2.distanceTransform(shape, cv2.DIST_L2, 5)
+    crest = cv2.convertScaleAbs(distance, alpha=_EIGHTHS)
+    climb = cv2.subtract(cv2.dilate(crest, np.ones((3, 3), np.uint8)), crest)
+    most = min(255, int((most_px / 2 + 1) * _EIGHTHS))
+    ridge = cv2.inRange(crest, 1, most) & cv2.compare(climb, round(_CLIMB * _EIGHTHS), cv2.CMP_LE)
+    ridge[0], ridge[-1], ridge[:, 0], ridge[:, -1] = 0, 0, 0, 0
+    places = cv2.findNonZero(ridge)
+    if places is None:
+        return nothing
+    x, y = places.reshape(-1, 2).astype(np.intp).T
+    steady = _steady(crest, x, y)
+    x, y = x[steady], y[steady]
+    if len(x) == 0:
+        return nothing
+    widths, label, lengths = _joined(_widths_at(distance, x, y), x, y, shape.shape)
+    across = np.full(len(lengths), np.inf)
+    np.minimum.at(across, label, widths)
+    stroke = (lengths[label] >= (_ELONGATED - 1) * across[label]) & (widths <= most_px)
+    thickness = np.bincount(label, minlength=len(lengths)) / lengths
+    return x[stroke], y[stroke], widths[stroke], 1.0 / np.clip(thickness[label[stroke]], 1.0, 2.0)
+
+
+def _halved(plane: Plane) -> Plane:
+    """The highest of each 2 × 2 pixels."""
+    even = plane[: plane.shape[0] // 2 * 2, : plane.shape[1] // 2 * 2]
+    rows = np.maximum(even[::2], even[1::2])
+    return np.maximum(rows[:, ::2], rows[:, 1::2])
+
+
+def _steady(crest: Plane, x: NDArray[np.intp], y: NDArray[np.intp]) -> NDArray[np.bool_]:
+    """Which crests are not much lower than the highest one within about two stroke widths around."""
+    cv2 = opencv()
+    coarse = cv2.copyMakeBorder(_halved(crest), 0, 1, 0, 1, cv2.BORDER_REPLICATE)
+    heights = crest[y, x]
+    steady = np.zeros(len(x), bool)
+    above, radius = 0.0, 1.5
+    while above < 255:
+        upper = radius * _EIGHTHS
+        band = (heights > above) & (heights <= upper)
+        if band.any():
+            side = 2 * min(_HALO // 4, max(1, round(1.5 * radius))) + 1
+            around = cv2.dilate(coarse, np.ones((side, side), np.uint8))[y[band] // 2, x[band] // 2]
+            steady[band] = heights[band] >= _STEADY * around
+        above, radius = upper, radius * 1.8
+    return steady
+
+
+def _joined(
+    widths: NDArray[np.float64], x: NDArray[np.intp], y: NDArray[np.intp], shape: tuple[int, ...]
+) -> tuple[NDArray[np.float64], NDArray[np.intp], NDArray[np.float64]]:
+    """Widths evened along the ridge, the ridge that each pixel is part of, and each ridge's length.
+
+    On a grid of half the size the pieces hang together into which pixel steps cut slanting ridges; and
+    a pixel is as wide as the widest next to it, for those steps are no thin places.
+    """
+    cv2 = opencv()
+    seen = np.zeros((shape[0] // 2 + 1, shape[1] // 2 + 1), np.uint8)
+    np.maximum.at(seen, (y // 2, x // 2), np.minimum(255, np.round(widths * _EIGHTHS / 2)).astype(np.uint8))
+    _, labels, stats, _ = cv2.connectedComponentsWithStats(seen, connectivity=8)
+    wider = cv2.dilate(seen, np.ones((3, 3), np.uint8))[y // 2, x // 2]
+    sides = 2.0 * stats[:, [cv2.CC_STAT_WIDTH, cv2.CC_STAT_HEIGHT]] - 1.0
+    lengths = np.hypot(sides[:, 0] - 1, sides[:, 1] - 1) + 1
+    return wider * (2 / _EIGHTHS), labels[y // 2, x // 2], lengths
+
+
+def _widths_at(
+    distance: NDArray[np.float32], x: NDArray[np.intp], y: NDArray[np.intp]
+) -> NDArray[np.float64]:
+    """Crest plus the higher of its two sides, across the stroke: exact for upright ones, odd or even."""
+    middle = distance[y, x].astype(np.float64)
+    sides = np.full(len(y), np.inf)
+    for dy, dx, step in ((0, 1, 1.0), (1, 0, 1.0), (1, 1, 2**0.5), (1, -1, 2**0.5)):
+        higher = np.maximum(distance[y + dy, x + dx], distance[y - dy, x - dx])
+        sides = np.minimum(sides, middle + (higher - middle) / step)
+    return np.asarray(middle + np.maximum(sides, 0))
+
+
+def _tally_hairlines(tally: _Tally, ink: Plane, part: _Part) -> None:
+    """Lines so thin that anti-aliasing leaves no pixel of them half covered: they are under a pixel wide."""
+    cv2 = opencv()
+    square = np.ones((3, 3), np.uint8)
+    seen = cv2.inRange(part.alpha, _HAIRLINE, SOLID)
+    seen &= cv2.compare(cv2.dilate(ink, square), 0, cv2.CMP_EQ)
+    if not cv2.countNonZero(seen):
+        return
+    seen &= ~cv2.morphologyEx(cv2.inRange(part.alpha, FAINT, 255), cv2.MORPH_OPEN, square)
+    count, labels, stats, _ = cv2.connectedComponentsWithStats(seen, connectivity=8)
+    if count <= 1:
+        return
+    length = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
+    long_enough = (length >= 6) & (np.arange(count) > 0)
+    y, x = np.nonzero(long_enough[labels])
+    core = part.holds(x, y)
+    x, y = x[core], y[core]
+    if len(x) == 0:
+        return
+    label = labels[y, x]
+    pixels = np.maximum(1, np.bincount(label, minlength=count))
+    covered = np.bincount(label, weights=part.alpha[y, x] / 255.0, minlength=count)
+    thickness = np.maximum(1.0, pixels / np.maximum(length, 1))
+    widths = (covered / pixels * thickness)[label]
+    tally.add(x - _HALO + part.left, y - _HALO + part.top, widths, float(np.mean(1 / thickness[label])))
