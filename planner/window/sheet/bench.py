@@ -230,6 +230,11 @@ class BenchScene(QGraphicsScene):
         found = tuple(f for f in faults_on(layout, offer.room, way) if f.indices[0] < len(moving))
         self._mark(spot, self.worded(layout, found, offer.room))
 
+    @property
+    def mark_count(self) -> int:
+        """Hatches and tags on show."""
+        return len(self._marks)
+
     def show_guides(self, spot: Spot | None, guides: Collection[Guide]) -> None:
         """The lines that a dragged box caught on."""
         lines = []
@@ -282,7 +287,7 @@ class BenchScene(QGraphicsScene):
             rest.insert(0, offer.name)
         if offer.provisional:
             rest.insert(0, "provisional")
-        item.header.show_words(f"Sheet {spot.sheet + 1}", " · ".join(rest), self._font, self.tokens)
+        item.header.show_words(f"Sheet {spot.sheet + 1}", rest, self._font, self.tokens)
 
     def _show_piece(self, spot: Spot, ref: Ref, placement: Placement) -> None:
         item = self._pieces.get((spot.offer, ref))
@@ -309,9 +314,12 @@ class BenchScene(QGraphicsScene):
             self.addItem(area)
             self._marks.append(area)
             if len(self._marks) < 2 * _MOST_TAGS:
-                tag = TagItem(mark.tag, self._font, self.tokens)
                 where = qrect(mark.areas[0])
-                tag.setPos(spot.origin + QPointF(where.center().x(), where.top()))
+                # Above the sheet stand its number and fill: there the words go below the mark.
+                below = where.top() < 0.06 * spot.size.height_mm
+                tag = TagItem(mark.tag, self._font, self.tokens, below=below)
+                edge = where.bottom() if below else where.top()
+                tag.setPos(spot.origin + QPointF(where.center().x(), edge))
                 self.addItem(tag)
                 self._marks.append(tag)
 

@@ -93,12 +93,12 @@ class HeaderItem(QGraphicsItem):
     def __init__(self, sheet: QGraphicsItem) -> None:
         super().__init__(sheet)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
-        self._strong = self._rest = ""
+        self._strong, self._rest = "", [""]
         self._wide_px = 100.0
         self._font = QFont()
         self._tokens: Tokens | None = None
 
-    def show_words(self, strong: str, rest: str, font: QFont, tokens: Tokens) -> None:
+    def show_words(self, strong: str, rest: list[str], font: QFont, tokens: Tokens) -> None:
         self._strong, self._rest, self._font, self._tokens = strong, rest, font, tokens
         self.update()
 
@@ -124,11 +124,14 @@ class HeaderItem(QGraphicsItem):
         painter.drawText(box, align, words)
         small = type_font(self._font, Type.SMALL)
         left = QFontMetricsF(strong).horizontalAdvance(words) + 2 * GRID
-        rest = QFontMetricsF(small).elidedText(self._rest, Qt.TextElideMode.ElideRight, box.width() - left)
-        if box.width() - left > 40:
+        # What does not fit whole is left out: half a word tells nobody anything.
+        rest = list(self._rest)
+        while rest and QFontMetricsF(small).horizontalAdvance(" · ".join(rest)) > box.width() - left:
+            rest.pop()
+        if rest:
             painter.setFont(small)
             painter.setPen(QColor(self._tokens.quiet))
-            painter.drawText(box.adjusted(left, 0, 0, 0), align, rest)
+            painter.drawText(box.adjusted(left, 0, 0, 0), align, " · ".join(rest))
 
 
 class PieceItem(QGraphicsItem):
@@ -290,14 +293,14 @@ class HatchItem(QGraphicsItem):
 class TagItem(QGraphicsItem):
     """A few words at a spot, on a ground of their own, at the same size at any zoom."""
 
-    def __init__(self, words: str, font: QFont, tokens: Tokens) -> None:
+    def __init__(self, words: str, font: QFont, tokens: Tokens, *, below: bool) -> None:
         super().__init__()
         self.setZValue(6)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
         self._words, self._tokens = words, tokens
         self._font = type_font(font, Type.SMALL, strong=True)
         wide = QFontMetricsF(self._font).horizontalAdvance(words) + 12
-        self._box = QRectF(-wide / 2, -26, wide, 20)
+        self._box = QRectF(-wide / 2, 6 if below else -26, wide, 20)
 
     def boundingRect(self) -> QRectF:
         return self._box

@@ -56,7 +56,7 @@ class SheetsPanel(QWidget):
         self._gestures = 0
         self._merges = ""
         self._strayed = ""
-        self._empty = Empty(self.arrange_requested.emit)
+        self.empty = Empty(self.arrange_requested.emit)
         self._build()
         self._wire()
         self._refresh()
@@ -77,7 +77,7 @@ class SheetsPanel(QWidget):
         self._unit = shop.unit
         self._shown = offers_shown(job, shop, plan)
         self.bench.facts = piece_facts(job)
-        self._empty.say(*next_step(job, plan))
+        self.empty.say(*next_step(job, plan))
         # A hand that holds a piece is not interrupted; the release shows what is new.
         if not self.canvas.is_dragging:
             self._refresh()
@@ -100,6 +100,14 @@ class SheetsPanel(QWidget):
         self.arrange.show_running(running, words)
         self._line.show_share(done / of if running and of else 0.0)
         self._refresh()
+
+    def send_to(self, sheet: int | None) -> None:
+        """Move the chosen pieces to another sheet of their offer; None is a new one."""
+        for offer, refs in self._chosen_by_offer().items():
+            shown = self.bench.offer(offer)
+            done = to_sheet(shown.layouts, refs, sheet, shown.room)
+            if done is not None:
+                self._tell(offer, done)
 
     # Building.
 
@@ -138,7 +146,7 @@ class SheetsPanel(QWidget):
         bench.setLayout(grid)
         self._stack = QStackedLayout()
         self._stack.addWidget(bench)
-        self._stack.addWidget(self._empty)
+        self._stack.addWidget(self.empty)
         whole.addLayout(self._stack, 1)
         self._foot = QWidget()
         below = column(space=GRID)
@@ -182,7 +190,7 @@ class SheetsPanel(QWidget):
         self._stack.setCurrentIndex(0 if some else 1)
         for widget in (*self._hands, self._to_sheet, self._align, self._zoom, self._foot):
             widget.setVisible(some)
-        self.arrange.arrange.setEnabled(some or self._empty.can_arrange)
+        self.arrange.arrange.setEnabled(some or self.empty.can_arrange)
         self.canvas.room_to_pan()
         now = self.canvas.current
         same = [
@@ -385,13 +393,6 @@ class SheetsPanel(QWidget):
         layouts = moves.with_runs(self.bench.offer(spot.offer).layouts, spot.sheet, runs)
         self._tell(spot.offer, Act(layouts, (), f"Print sheet {spot.sheet + 1} {count(runs, 'time')}"))
 
-    def _send_to(self, sheet: int | None) -> None:
-        for offer, refs in self._chosen_by_offer().items():
-            shown = self.bench.offer(offer)
-            done = to_sheet(shown.layouts, refs, sheet, shown.room)
-            if done is not None:
-                self._tell(offer, done)
-
     def _do(self, key: str) -> None:
         """Carry out a command by its key."""
         views = {
@@ -433,9 +434,9 @@ class SheetsPanel(QWidget):
         for at, layout in enumerate(offer.layouts):
             action = menu.addAction(f"Sheet {at + 1}, {layout.fill * 100:.0f} % full")
             action.setEnabled(own != {at})
-            action.triggered.connect(lambda _on=False, at=at: self._send_to(at))
+            action.triggered.connect(lambda _on=False, at=at: self.send_to(at))
         menu.addSeparator()
-        menu.addAction("New sheet").triggered.connect(lambda _on=False: self._send_to(None))
+        menu.addAction("New sheet").triggered.connect(lambda _on=False: self.send_to(None))
 
     def _fill_align(self, menu: QMenu) -> None:
         for side in moves.Side:

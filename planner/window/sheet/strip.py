@@ -152,7 +152,9 @@ class SheetCard(QFrame):
         self.pressed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+        # Enter typed into the runs field arrives here too.
+        own = self.hasFocus()
+        if own and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
             self.pressed.emit()
         else:
             super().keyPressEvent(event)
