@@ -58,22 +58,21 @@ def reckon_costs(job: Job, shop: Shop, purchase: Purchase | None, work: PressWor
 
 
 def floor_findings(costs: Costs, shop: Shop) -> tuple[Finding, ...]:
-    """Garment lines whose margin is under the shop's floor; the whole job where only its sum is."""
+    """Garment lines whose margin is under the shop's floor.
+
+    The job as a whole is no finding of its own: it is never under the floor without one of its lines.
+    """
     floor = shop.rates.floor_margin_percent
-    under: list[tuple[str | None, Decimal]] = [
-        (line.line, line.margin_percent) for line in costs.by_line if line.margin_percent < floor
-    ]
-    if costs.by_line and not under and costs.margin_percent < floor:
-        under.append((None, costs.margin_percent))
     return tuple(
         Finding(
             kind=FindingKind.UNDER_FLOOR,
             seriousness=Seriousness.LOOK,
-            line=line,
-            found=float(margin),
+            line=line.line,
+            found=float(line.margin_percent),
             needed=float(floor),
         )
-        for line, margin in under
+        for line in costs.by_line
+        if line.margin_percent < floor
     )
 
 

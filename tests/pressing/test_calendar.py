@@ -8,6 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.job.findings import FindingKind, Seriousness
+from planner.plan.wording_dates import dates_notes
 from planner.pressing.calendar import Calendar, Milestone
 from planner.pressing.calendar_reckoning import (
     days_of_pressing,
@@ -86,6 +87,7 @@ def test_an_unknown_region_is_told_and_its_country_still_counts(
     job = a_job(due=date(2026, 10, 30))
     calendar = reckon_calendar(job, a_shop(region=region), {}, 60, MONDAY)
     assert calendar.unknown_region == ("" if is_known else region)
+    assert [region in note for note in dates_notes(calendar)] == ([] if is_known else [True])
     assert calendar.deadlines
 
 
@@ -196,8 +198,12 @@ def test_offers_that_would_still_arrive_are_named_with_rush_only_where_it_is_nee
 
 def test_without_a_due_date_there_are_no_dates_and_without_an_open_day_it_is_said() -> None:
     assert reckon_calendar(a_job(), a_shop(), {"film": 5}, 60, MONDAY) == Calendar()
+    assert offers_in_time(a_job(), a_shop(), 60, MONDAY) == ()
     never = reckon_calendar(a_job(due=date(2026, 10, 1)), a_shop(open_weekdays=()), {}, 60, MONDAY)
     assert never.never_open
+    assert dates_notes(never) == (
+        "The shop book leaves no working day. Tick a weekday, or take out closed days.",
+    )
     assert never.deadlines == ()
     assert offers_in_time(a_job(due=date(2026, 10, 1)), a_shop(open_weekdays=()), 60, MONDAY) == ()
 

@@ -183,6 +183,17 @@ def test_a_print_too_long_for_the_smallest_size_names_that_size() -> None:
     assert (finding.found, finding.needed) == (pytest.approx(15 * IN), pytest.approx(13 * IN))
 
 
+def test_a_back_has_the_whole_length_below_its_collar() -> None:
+    # 20 in of back, 4.5 in down to the print, 1 in kept free of the hem: 14.5 in are left.
+    line = a_line(sizes=(sized(16, 20),))
+    tall = {"artworks": (an_artwork(width_px=1000, height_px=1480),)}
+    back = a_print(location=Location.FULL_BACK, width_mm=10 * IN)
+    job = a_job([back], [line], **tall)
+    (finding,) = placement_findings(job, back)
+    assert (finding.found, finding.needed) == (pytest.approx(14.8 * IN, abs=0.1), pytest.approx(14.5 * IN))
+    assert finding.seriousness is Seriousness.LOOK
+
+
 def test_a_caps_front_takes_no_more_than_two_and_a_quarter_inches_of_height() -> None:
     cap = a_line(kind=GarmentKind.CAP, sizes=(sized(group=SizeGroup.ONE_SIZE),))
     print_ = a_print(location=Location.CAP_FRONT, width_mm=3 * IN)

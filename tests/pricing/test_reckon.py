@@ -218,6 +218,12 @@ def test_an_order_for_one_line_alone_burdens_no_other() -> None:
     assert first.cost_each == second.cost_each
 
 
+def test_an_order_no_print_asks_for_any_more_is_shared_by_garments() -> None:
+    rates = Rates(spoilage_percent=D(0), overhead_percent=D(0), percent=D(0))
+    costs = reckon_costs(two_lines(), a_shop(rates=rates), the_purchase("left over"), PressWork())
+    assert [line.cost_each for line in costs.by_line] == [D("7.30"), D("7.30")]  # 4.10 + 64.00 ÷ 20
+
+
 def test_shares_of_the_lines_add_up_to_the_total_but_for_rounding(shop: Shop, costs: Costs) -> None:
     for some in (costs, reckon_costs(two_lines(), shop, the_purchase(), the_work())):
         shares = sum(line.cost_each * line.pieces for line in some.by_line)
