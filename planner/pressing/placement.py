@@ -6,7 +6,7 @@ collar seam, x runs towards the wearer's left, y runs down.
 
 from dataclasses import dataclass
 
-from planner.job.document import Job, Print, SizeCount
+from planner.job.document import GarmentLine, GroupWidth, Job, Print, SizeCount
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.job.pieces import print_size
 from planner.measures.geometry import Rect, Size
@@ -21,6 +21,7 @@ from planner.pressing.usual import (
     mark_of,
     usual,
     usual_range_mm,
+    usual_width_mm,
 )
 from planner.shop.book import Press
 from planner.shop.garments import GarmentKind, Location, SizeGroup
@@ -58,6 +59,19 @@ def place(print_: Print, group: SizeGroup, kind: GarmentKind = GarmentKind.T_SHI
     top_mm = known.top_in * MM_PER_INCH if print_.top_mm is None else print_.top_mm
     aside_mm = known.aside_in * MM_PER_INCH if print_.aside_mm is None else print_.aside_mm
     return Placed(round(top_mm, 2), round(aside_mm, 2), mark, edge)
+
+
+def starting_widths(line: GarmentLine, location: Location) -> tuple[float, tuple[GroupWidth, ...]]:
+    """Width of a new print, and the widths of those groups of the line's sizes that usually differ.
+
+    The first is for adult sizes where the line has any; the others are for the print's `group_widths`.
+    """
+    groups = sorted({size.group for size in line.sizes} or {SizeGroup.ADULT}, key=list(SizeGroup).index)
+    width_mm = usual_width_mm(location, groups[0])
+    own = {group: usual_width_mm(location, group) for group in groups[1:]}
+    return width_mm, tuple(
+        GroupWidth(group=group, width_mm=own_mm) for group, own_mm in own.items() if own_mm != width_mm
+    )
 
 
 def print_box(job: Job, print_: Print, group: SizeGroup) -> Rect:

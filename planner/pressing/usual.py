@@ -1,4 +1,4 @@
-"""Where a print usually sits and how wide it usually is: starting values that every shop may change.
+"""Where a print usually sits and how wide it usually is: starting values, to be changed print by print.
 
 All figures are common practice of the trade or, where a line says so, from memory; no standard fixes
 them. A number typed for a print always wins over them.

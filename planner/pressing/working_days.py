@@ -7,6 +7,8 @@ from datetime import date, timedelta
 _DAY = timedelta(days=1)
 _FARTHEST = 3 * 366
 """Days looked at before giving up on finding a working day: a shop that is never open has none."""
+_COUNTED_WEEKS = 4 * 52
+"""Beyond some four years whole weeks are counted without a look at holidays."""
 TRADE_WEEKDAYS = (0, 1, 2, 3, 4)
 """Transfer printers and carriers work Monday to Friday (common practice)."""
 
@@ -41,14 +43,14 @@ class WorkingDays:
         for _ in range(_FARTHEST):
             if day in self:
                 return day
-            day -= _DAY
+            day = _day_before(day)
         raise NeverOpen
 
     def back(self, day: date, count: int) -> date:
         """The working day `count` working days before `day`; `day` is first moved onto a working day."""
         day = self.at_or_before(day)
         for _ in range(count):
-            day = self.at_or_before(day - _DAY)
+            day = self.at_or_before(_day_before(day))
         return day
 
     def between(self, start: date, end: date) -> int:
@@ -61,7 +63,16 @@ class WorkingDays:
         return self._count(start, end)
 
     def _count(self, start: date, end: date) -> int:
-        return sum(start + timedelta(days=n) in self for n in range(1, (end - start).days + 1))
+        # A slip of the hand in the year must not make every edit of the job wait.
+        weeks = max(0, (end - start).days // 7 - _COUNTED_WEEKS)
+        days = range(1, (end - start).days - 7 * weeks + 1)
+        return weeks * len(set(self.weekdays)) + sum(start + timedelta(days=n) in self for n in days)
+
+
+def _day_before(day: date) -> date:
+    if day == date.min:
+        raise NeverOpen
+    return day - _DAY
 
 
 def holidays_of(region: str) -> tuple[Container[date], bool]:

@@ -208,6 +208,21 @@ def test_without_a_due_date_there_are_no_dates_and_without_an_open_day_it_is_sai
     assert offers_in_time(a_job(due=date(2026, 10, 1)), a_shop(open_weekdays=()), 60, MONDAY) == ()
 
 
+@pytest.mark.parametrize("due", [date.min, date(1, 1, 9), date(1750, 3, 2), date.max])
+def test_a_slip_of_the_hand_in_the_year_breaks_nothing(due: date) -> None:
+    job = a_job(due=due)
+    calendar = reckon_calendar(job, a_shop(), {"film": 5}, 60, MONDAY)
+    offers_in_time(job, a_shop(), 60, MONDAY)
+    assert bool(late_findings(calendar)) == (due < MONDAY and not calendar.never_open)
+
+
+def test_far_days_are_counted_by_weeks_and_near_ones_exactly() -> None:
+    week = WorkingDays((0, 1, 2, 3, 4), (frozenset({MONDAY + timedelta(days=1)}),))
+    assert week.between(MONDAY, MONDAY + timedelta(weeks=10)) == 49
+    # Ten thousand weeks of five days; the day off lies within the first four years.
+    assert week.between(MONDAY, MONDAY + timedelta(weeks=10_000)) == 49_999
+
+
 @given(st.dates(date(2024, 1, 1), date(2030, 1, 1)), st.integers(0, 40))
 def test_so_many_days_back_are_so_many_days_forward(day: date, count: int) -> None:
     week = WorkingDays((0, 1, 2, 3, 4), (frozenset({date(2026, 1, 1)}),))

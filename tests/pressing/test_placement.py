@@ -9,7 +9,7 @@ from planner.job.findings import FindingKind, Seriousness
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH
 from planner.pressing.card import Edge
-from planner.pressing.placement import place, placement_findings, print_box
+from planner.pressing.placement import place, placement_findings, print_box, starting_widths
 from planner.pressing.platen import pressings_on
 from planner.pressing.usual import usual_range_mm, usual_width_mm, viewing_distance_mm
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
@@ -127,6 +127,27 @@ def test_a_width_of_its_own_for_youth_sizes_settles_what_was_too_wide_for_them()
     youth = GroupWidth(group=SizeGroup.YOUTH, width_mm=8.5 * IN)
     narrow = a_job([a_print(width_mm=11 * IN, group_widths=(youth,))], [line])
     assert placement_findings(narrow, narrow.prints[0]) == ()
+
+
+def test_a_new_print_starts_at_a_width_of_its_own_for_each_group_that_needs_one() -> None:
+    line = a_line(
+        sizes=(
+            SizeCount(size="YM", group=SizeGroup.YOUTH),
+            SizeCount(size="M"),
+            SizeCount(size="6M", group=SizeGroup.INFANT),
+        )
+    )
+    width_mm, own = starting_widths(line, Location.FULL_FRONT)
+    assert width_mm == pytest.approx(11 * IN)
+    assert {group.group: group.width_mm for group in own} == {
+        SizeGroup.YOUTH: pytest.approx(8.5 * IN),
+        SizeGroup.INFANT: pytest.approx(4.5 * IN),
+    }
+    # A bag's print is the same on all; a line without sizes yet counts as adult.
+    assert starting_widths(line, Location.TOTE_FRONT)[1] == ()
+    assert starting_widths(a_line(sizes=()), Location.NAPE) == (pytest.approx(2.5 * IN), ())
+    youth = a_line(sizes=(SizeCount(size="YM", group=SizeGroup.YOUTH),))
+    assert starting_widths(youth, Location.FULL_FRONT) == (pytest.approx(8.5 * IN), ())
 
 
 def test_sizes_nobody_ordered_are_not_judged() -> None:
