@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QFont, QTransform
+from PySide6.QtGui import QBrush, QFont, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from planner.measures.geometry import Rect, Size
@@ -101,6 +101,8 @@ class BenchScene(QGraphicsScene):
         self.unit = LengthUnit.INCH
         self.tokens: Tokens = LIGHT
         self.on_cloth = True
+        self._brush = QBrush()
+        self._font = QFont()
         self.spots: tuple[Spot, ...] = ()
         self.several = False
         self._sheets: dict[tuple[str, int], SheetItem] = {}
@@ -122,6 +124,7 @@ class BenchScene(QGraphicsScene):
         """Show these sheets; items are kept where the same piece lies in the same place."""
         self.offers, self.facts, self.unit, self.tokens = offers, facts, unit, tokens
         self._font = font
+        self._brush = hatch(tokens)
         self.spots = laid_out(offers)
         self.several = sum(1 for offer in offers if offer.layouts) > 1
         wanted = {(spot.offer, spot.sheet) for spot in self.spots}
@@ -307,9 +310,8 @@ class BenchScene(QGraphicsScene):
         self._marks = []
 
     def _mark(self, spot: Spot, marks: Iterable[FaultMark]) -> None:
-        brush = hatch(self.tokens)
         for mark in marks:
-            area = HatchItem(mark.areas, brush, self.tokens)
+            area = HatchItem(mark.areas, self._brush, self.tokens)
             area.setPos(spot.origin)
             self.addItem(area)
             self._marks.append(area)

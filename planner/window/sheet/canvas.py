@@ -207,6 +207,16 @@ class Canvas(QGraphicsView):
         seen = self.mapToScene(self.viewport().rect()).boundingRect()
         return seen.contains(piece.sceneBoundingRect().center())
 
+    def take_back(self) -> bool:
+        """Give up the gesture under way, everything back where it was; False where there is none."""
+        if self._hand is _Hand.NOTHING:
+            return False
+        if self._drag is not None:
+            self._drag.take_back()
+        self._hand, self._drag = _Hand.NOTHING, None
+        self._band.hide()
+        return True
+
     # The mouse.
 
     def _begin(self, event: QMouseEvent) -> None:
@@ -280,15 +290,6 @@ class Canvas(QGraphicsView):
             else:
                 drag.take_back()
 
-    def _cancel(self) -> bool:
-        if self._hand is _Hand.NOTHING:
-            return False
-        if self._drag is not None:
-            self._drag.take_back()
-        self._hand, self._drag = _Hand.NOTHING, None
-        self._band.hide()
-        return True
-
     def _show_cursor(self) -> None:
         shape = Qt.CursorShape.OpenHandCursor if self._space else Qt.CursorShape.ArrowCursor
         self.viewport().setCursor(shape)
@@ -358,7 +359,7 @@ class Canvas(QGraphicsView):
         if key == Qt.Key.Key_Space and not event.isAutoRepeat():
             self._space = True
             self._show_cursor()
-        elif key == Qt.Key.Key_Escape and (self._cancel() or self.bench.chosen()):
+        elif key == Qt.Key.Key_Escape and (self.take_back() or self.bench.chosen()):
             if self._hand is _Hand.NOTHING:
                 self.choose([])
         elif key in _ARROWS:

@@ -147,6 +147,7 @@ class PieceItem(QGraphicsItem):
         self.facts: PieceFacts | None = None
         self.chosen = False
         self.on_cloth = True
+        self._needs_edge = False
         self._tokens: Tokens | None = None
 
     def show_piece(self, placement: Placement, facts: PieceFacts, tokens: Tokens, *, on_cloth: bool) -> None:
@@ -155,6 +156,8 @@ class PieceItem(QGraphicsItem):
         if (placement, facts, tokens, on_cloth) != (self.placement, self.facts, self._tokens, self.on_cloth):
             self.update()
         self.placement, self.facts, self._tokens, self.on_cloth = placement, facts, tokens, on_cloth
+        # Cloth that the paper would swallow gets a line around it.
+        self._needs_edge = contrast(facts.cloth_hex, tokens.paper) < 3
 
     def choose(self, chosen: bool) -> None:
         if chosen != self.chosen:
@@ -179,9 +182,8 @@ class PieceItem(QGraphicsItem):
         if not drawn:
             painter.fillRect(box, QBrush(QColor(tokens.quiet), Qt.BrushStyle.BDiagPattern))
         inset = 0.5 / scale
-        edge = tokens.edge if contrast(facts.cloth_hex, tokens.paper) < 3 or not self.on_cloth else None
-        if edge:
-            painter.setPen(thin(edge))
+        if self._needs_edge or not self.on_cloth:
+            painter.setPen(thin(tokens.edge))
             painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
         if self.chosen:
             inset = 1.5 / scale

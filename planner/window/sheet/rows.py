@@ -1,5 +1,6 @@
 """The rows above and below the canvas: commands, what is chosen, its exact place, and the zoom."""
 
+import re
 from collections.abc import Callable
 
 from PySide6.QtCore import QRectF, Qt, Signal
@@ -7,10 +8,12 @@ from PySide6.QtGui import QAction, QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QWidget
 
 from planner.job.findings import Seriousness
-from planner.measures.lengths import MM_PER_INCH, LengthUnit, UnreadableLength, parse_length
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, parse_length
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.widgets import StatusMark, button, label, row
+
+_ZERO = re.compile(r"^-?0+([.,]0*)?\s*(mm|cm|in|\")?$")
 
 
 def say_position(position_mm: float, unit: LengthUnit) -> str:
@@ -28,11 +31,8 @@ def read_position(typed: str, unit: LengthUnit) -> float:
         UnreadableLength: it is no length.
     """
     text = typed.strip().replace("−", "-")
-    bare = text.rstrip("inm\"' ").strip()
-    if bare.lstrip("-").replace(".", "").replace(",", "") == "0" * len(bare.lstrip("-").replace(".", "")):
-        if bare:
-            return 0.0
-        raise UnreadableLength(typed)
+    if _ZERO.match(text):
+        return 0.0
     if text.startswith("-"):
         return -parse_length(text[1:], unit)
     return parse_length(text, unit)

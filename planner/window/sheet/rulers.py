@@ -1,7 +1,7 @@
 """Rulers along the canvas, in the shop's unit, counted from the current sheet's corner."""
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
@@ -44,6 +44,7 @@ class Ruler(QWidget):
         self._unit = LengthUnit.INCH
         self._span: tuple[float, float] | None = None
         self._pointer: float | None = None
+        self._drawn: QPixmap | None = None
         if upright:
             self.setFixedWidth(THICK_PX)
             self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Ignored)
@@ -63,6 +64,7 @@ class Ruler(QWidget):
         """Where the sheet's corner is, how long the sheet is, and which part is chosen."""
         self._origin_px, self._scale, self._length_mm = origin_px, px_per_mm, length_mm
         self._unit, self._span = unit, span_mm
+        self._drawn = None
         self.update()
 
     def show_pointer(self, px: float | None) -> None:
@@ -71,8 +73,30 @@ class Ruler(QWidget):
             self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        tokens = tokens_of(self)
+        # The pointer's mark moves at every step of the hand; the scale beneath it does not.
+        if self._drawn is None:
+            self._drawn = self._scale_drawn()
         painter = QPainter(self)
+        painter.drawPixmap(0, 0, self._drawn)
+        if self._pointer is not None:
+            painter.setPen(QPen(QColor(tokens_of(self).accent), 1))
+            self._tick(painter, round(self._pointer) + 0.5, THICK_PX)
+        painter.end()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self._drawn = None
+        super().resizeEvent(event)
+
+    def changeEvent(self, event: QEvent) -> None:
+        self._drawn = None
+        super().changeEvent(event)
+
+    def _scale_drawn(self) -> QPixmap:
+        tokens = tokens_of(self)
+        ratio = self.devicePixelRatioF()
+        drawn = QPixmap(self.size() * ratio)
+        drawn.setDevicePixelRatio(ratio)
+        painter = QPainter(drawn)
         painter.fillRect(self.rect(), QColor(tokens.ground))
         along = self.height() if self._upright else self.width()
         # The sheet's own extent in the colour of fields, so that zero and end are seen at once.
@@ -98,10 +122,8 @@ class Ruler(QWidget):
             painter.drawLine(QPointF(edge, 0), QPointF(edge, along))
         else:
             painter.drawLine(QPointF(0, edge), QPointF(along, edge))
-        if self._pointer is not None:
-            painter.setPen(QPen(QColor(tokens.accent), 1))
-            self._tick(painter, round(self._pointer) + 0.5, THICK_PX)
         painter.end()
+        return drawn
 
     def _at(self, mm: float) -> float:
         return self._origin_px + mm * self._scale
