@@ -2,7 +2,10 @@
 
 from collections.abc import Mapping
 
+from PySide6.QtCore import QObject, Qt, Signal, Slot
+
 from planner.artwork.facts import ArtworkFacts
+from planner.buying.purchase import Order, Purchase
 from planner.job import edits
 from planner.job.document import Job
 from planner.job.pieces import needed_pieces
@@ -16,11 +19,21 @@ from planner.work.ticket import Cancelled
 LANE = "arrange"
 
 
-class Arranging:
+class Arranging(QObject):
     """Runs the search for better sheets, one at a time."""
 
+    searched = Signal(object, bool, int, int)
+    """The best purchase so far or None, whether the search still runs, done and of."""
+    _improved = Signal(object, object)
+    """From the worker's thread: the job asked about, and an order found."""
+
     def __init__(self, desk: Desk, background: Background, foot: Foot) -> None:
+        super().__init__()
         self._desk, self._background, self._foot = desk, background, foot
+        self._best: dict[str, Order] = {}
+        self._asked: Job | None = None
+        self._at = (0, 0)
+        self._improved.connect(self._show_better, Qt.ConnectionType.QueuedConnection)
 
     @property
     def is_busy(self) -> bool:
@@ -30,23 +43,48 @@ class Arranging:
         """Take the best found so far."""
         self._background.hurry(LANE)
 
-    def start(self, facts: Mapping[str, ArtworkFacts]) -> None:
-        """Search for the sheets of the job as it is now."""
+    def drop(self) -> None:
+        """Forget a running search, as when another job is opened."""
+        if self.is_busy:
+            self._background.stop(LANE)
+            self._end()
+
+    def start(self, facts: Mapping[str, ArtworkFacts]) -> bool:
+        """Search for the sheets of the job as it is now; False where there is nothing to arrange."""
         job, shop = self._desk.job, self._desk.shop
-        if not needed_pieces(job):
-            self._foot.warn(wording.NOTHING_TO_ARRANGE)
-            return
+        if not needed_pieces(job) or not any(_offers(job)):
+            self._foot.warn(wording.NOTHING_TO_ARRANGE if not needed_pieces(job) else wording.NO_OFFER_YET)
+            return False
+        self._best, self._asked, self._at = {}, job, (0, 0)
         self._foot.show_work(wording.ARRANGING)
+        self.searched.emit(None, True, 0, 0)
         self._background.start(
             LANE,
-            lambda ticket: arrange_job(job, shop, facts=facts, ticket=ticket),
+            lambda ticket: arrange_job(
+                job, shop, facts=facts, ticket=ticket, improved=lambda order: self._improved.emit(job, order)
+            ),
             done=lambda arranged: self._take(job, arranged),
             failed=self._failed,
-            progressed=lambda done, of: self._foot.show_work(wording.ARRANGING, done, of),
+            progressed=self._progressed,
         )
+        return True
+
+    def _progressed(self, done: int, of: int) -> None:
+        self._at = (done, of)
+        self._foot.show_work(wording.ARRANGING, done, of)
+        self.searched.emit(self._so_far(), True, done, of)
+
+    @Slot(object, object)
+    def _show_better(self, asked: Job, order: Order) -> None:
+        if asked is self._asked and self.is_busy:
+            self._best[order.offer] = order
+            self.searched.emit(self._so_far(), True, *self._at)
+
+    def _so_far(self) -> Purchase | None:
+        return Purchase(orders=tuple(self._best.values())) if self._best else None
 
     def _take(self, asked: Job, arranged: Job) -> None:
-        self._foot.show_work("")
+        self._end()
         now = self._desk.job
         # An edit of the title meanwhile does not make the sheets wrong; one of a width does.
         if needed_pieces(now) != needed_pieces(asked) or _offers(now) != _offers(asked):
@@ -55,9 +93,14 @@ class Arranging:
         self._desk.apply(wording.STEP_ARRANGE, edits.set_fields(now, arranged=arranged.arranged))
 
     def _failed(self, error: Exception) -> None:
-        self._foot.show_work("")
+        self._end()
         if not isinstance(error, Cancelled):
             self._foot.warn(wording.trouble(error))
+
+    def _end(self) -> None:
+        self._asked = None
+        self._foot.show_work("")
+        self.searched.emit(None, False, 0, 0)
 
 
 def _offers(job: Job) -> tuple[str | None, ...]:

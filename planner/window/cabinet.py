@@ -99,10 +99,14 @@ class Cabinet(QObject):
 
         def work(ticket: Ticket) -> tuple[Path, ...]:
             # Kept out of the window's start: the papers bring a whole PDF library.
-            from planner.paper.export import export_papers
+            from planner.paper.artwork_inks import ArtworkInks
+            from planner.paper.export import export
+            from planner.paper.papers import Papers
+            from planner.paper.pictures import Pictures
 
-            ticket.step(0, 0)
-            return tuple(export_papers(job, files, shop, plan, folder))
+            return export(
+                Papers(job, shop, plan, Pictures(ArtworkInks(files.__getitem__))), folder, ticket=ticket
+            )
 
         def done(paths: tuple[Path, ...]) -> None:
             self._foot.show_work("")
@@ -121,7 +125,13 @@ class Cabinet(QObject):
                 self._foot.warn(_sentence(error))
 
         self._foot.show_work(wording.EXPORTING)
-        self._background.start(EXPORT_LANE, work, done=done, failed=failed)
+        self._background.start(
+            EXPORT_LANE,
+            work,
+            done=done,
+            failed=failed,
+            progressed=lambda at, of: self._foot.show_work(wording.EXPORTING, at, of),
+        )
 
     def _write(self, path: Path) -> bool:
         job = self._desk.job

@@ -14,6 +14,7 @@ _MARKS = Path(__file__).parent / "marks"
 def style_sheet(tokens: Tokens, base: QFont) -> str:
     """What Fusion does not draw as we want it: edges, focus, the three roles of a button, type sizes."""
     arrow = (_MARKS / f"down-{'dark' if tokens.dark else 'light'}.svg").as_posix()
+    tick = (_MARKS / f"tick-{'dark' if tokens.dark else 'light'}.svg").as_posix()
     inner = TARGET - 2
     return f"""
 QLabel[type="small"], QPushButton[type="small"] {{ font-size: {type_px(base, Type.SMALL)}px; }}
@@ -24,7 +25,8 @@ QLabel[quiet="true"] {{ color: {tokens.quiet}; }}
 QLineEdit, QPlainTextEdit, QComboBox {{
     background: {tokens.field}; color: {tokens.text};
     border: 1px solid {tokens.edge}; border-radius: 3px; padding: 0 {GRID}px; min-height: {inner}px;
-    selection-background-color: {tokens.accent}; selection-color: {tokens.on_accent}; }}
+    selection-background-color: {tokens.accent}; selection-color: {tokens.on_accent};
+    placeholder-text-color: {tokens.quiet}; }}
 QPlainTextEdit {{ padding: {GRID}px; }}
 QLineEdit:focus, QPlainTextEdit:focus, QComboBox:focus {{
     border: 2px solid {tokens.accent}; padding: 0 {GRID - 1}px; min-height: {inner - 2}px; }}
@@ -60,6 +62,21 @@ QPushButton[role="link"]:focus {{ border: 2px solid {tokens.accent}; padding: 0 
 QPushButton[role="link"]:disabled {{ color: {tokens.quiet}; text-decoration: none; }}
 QPushButton::menu-indicator {{ image: url("{arrow}"); subcontrol-position: right center; right: {GRID}px;
     width: 10px; height: 10px; }}
+QCheckBox {{ spacing: {2 * GRID}px; min-height: {TARGET - 4}px; }}
+QCheckBox::indicator {{ width: 14px; height: 14px; background: {tokens.field};
+    border: 1px solid {tokens.edge}; border-radius: 2px; }}
+QCheckBox::indicator:hover, QCheckBox::indicator:focus {{ border-color: {tokens.accent}; }}
+QCheckBox::indicator:checked {{ background: {tokens.accent}; border-color: {tokens.accent};
+    image: url("{tick}"); }}
+QCheckBox:focus {{ color: {tokens.accent}; }}
+QTableWidget {{ background: {tokens.ground}; border: none; outline: none;
+    selection-background-color: {tokens.chosen}; selection-color: {tokens.text}; }}
+QTableWidget::item {{ padding: {GRID}px {2 * GRID}px; border-bottom: 1px solid {tokens.line}; }}
+QTableWidget::item:selected {{ background: {tokens.chosen}; color: {tokens.text}; }}
+QTableWidget:focus {{ border: 2px solid {tokens.accent}; }}
+QHeaderView {{ background: {tokens.ground}; }}
+QHeaderView::section {{ color: {tokens.quiet}; background: {tokens.ground}; border: none;
+    border-bottom: 1px solid {tokens.line}; padding: {GRID}px {2 * GRID}px; }}
 QTabWidget::pane {{ border: none; }}
 QTabBar::tab {{ color: {tokens.quiet}; background: transparent; border: none;
     border-bottom: 2px solid transparent; padding: 0 {3 * GRID}px; min-height: {TARGET + 2}px; }}

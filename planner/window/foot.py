@@ -69,7 +69,7 @@ class Foot(QWidget):
 
     def clear(self) -> None:
         self._forget.stop()
-        self.text.setText("")
+        self._show_text(wording.HINT, quiet=True)
         self._mark.setVisible(False)
         emptied(self._choices)
 
@@ -84,11 +84,17 @@ class Foot(QWidget):
 
     def _show(self, sentence: str, serious: Seriousness, choices: Sequence[Choice]) -> None:
         self.clear()
-        self.text.setText(sentence)
+        self._show_text(sentence)
         self._mark.show_seriousness(serious)
         self._mark.setVisible(True)
         for name, chosen in choices:
             self._choices.addWidget(button(name, self._then_clear(chosen)))
+
+    def _show_text(self, text: str, *, quiet: bool = False) -> None:
+        self.text.setText(text)
+        self.text.setProperty("quiet", quiet)
+        self.text.style().unpolish(self.text)
+        self.text.style().polish(self.text)
 
     def _then_clear(self, chosen: Callable[[], object]) -> Callable[[], object]:
         def act() -> None:

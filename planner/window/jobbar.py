@@ -92,10 +92,10 @@ class JobBar(QWidget):
         fields = row(space=APART)
         self.title.setMinimumWidth(40 * GRID)
         for caption, field, share in (
-            ("", self.title, 5),
-            (wording.CUSTOMER, self.customer, 3),
+            ("", self.title, 4),
+            (wording.CUSTOMER, self.customer, 5),
             (wording.DUE, due, 3),
-            (wording.OFFER, self.offer, 4),
+            (wording.OFFER, self.offer, 3),
         ):
             fields.addLayout(_captioned(caption, field), share)
         buttons = row()

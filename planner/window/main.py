@@ -5,11 +5,11 @@ from datetime import date
 from typing import Any
 
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QCloseEvent, QGuiApplication
+from PySide6.QtGui import QCloseEvent, QGuiApplication, QImage
 from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
 
 from planner.job.document import Job
-from planner.job.findings import Finding
+from planner.job.findings import Finding, FindingKind
 from planner.measures.lengths import LengthUnit
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
@@ -21,6 +21,7 @@ from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.cabinet import EXPORT_LANE, Cabinet
+from planner.window.comparing import Comparing
 from planner.window.costs.panel import CostsPanel
 from planner.window.desk import Desk
 from planner.window.fields import Field
@@ -33,7 +34,11 @@ from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
 from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
+from planner.window.offers.panel import OffersPage
+from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
+
+_ON_SHEETS = frozenset({FindingKind.NOT_PLACED, FindingKind.SHEET_FAULT, FindingKind.PIECE_SHORT})
 
 
 class MainWindow(QMainWindow):
@@ -57,10 +62,14 @@ class MainWindow(QMainWindow):
         self.cabinet = Cabinet(desk, background, self.foot, asks, today)
         self.intake = Intake(desk, background)
         self.arranging = Arranging(desk, background, self.foot)
+        self.comparing = Comparing(desk, background, self.foot, today)
         self.gestures = Gestures(desk)
         self.bar = JobBar(today)
         self.artwork = ArtworkPanel(self.gallery)
         self.garments = GarmentsPage()
+        self.sheets = SheetsPanel()
+        self.sheets.set_picture_source(self._picture)
+        self.offers = OffersPage()
         self.findings = FindingsPanel()
         self.costs = CostsPanel(desk.shop.currency)
         self.pages = QTabWidget()
@@ -80,6 +89,8 @@ class MainWindow(QMainWindow):
         self.bar.show_plan(job, shop, plan)
         self.artwork.show_plan(job, shop, plan)
         self.garments.show_plan(job, shop)
+        self.sheets.show_plan(job, shop, plan)
+        self._compare_if_shown()
         self.costs.show_plan(job, shop, plan)
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
         self.menus.show_unit(shop.unit)
@@ -112,6 +123,8 @@ class MainWindow(QMainWindow):
             print_key = (finding.print or "").partition("/")[0] or None
             artwork = finding.artwork or (job.print_of(print_key).artwork if print_key else "")
             self.artwork.take_to(artwork, print_key)
+        elif finding.kind in _ON_SHEETS:
+            self.pages.setCurrentWidget(self.sheets)
         elif finding.line:
             self.pages.setCurrentWidget(self.garments)
             self.garments.take_to_line(finding.line)
@@ -119,12 +132,22 @@ class MainWindow(QMainWindow):
             self.bar.take_to(Missing.OFFER)
 
     def arrange(self) -> None:
+        """Search for the best sheets, and watch."""
         self.settle()
-        self.arranging.start(self.gallery.facts(self.desk.job))
+        if self.arranging.start(self.gallery.facts(self.desk.job)):
+            self.pages.setCurrentWidget(self.sheets)
 
     def _make_plan(self) -> Plan:
         job = self.desk.job
         return make_plan(job, self.desk.shop, facts=self.gallery.facts(job), today=self._today())
+
+    def _picture(self, artwork_key: str, most_px: int) -> QImage | None:
+        artwork = next((one for one in self.desk.job.artworks if one.key == artwork_key), None)
+        return self.gallery.picture(artwork, most_px) if artwork else None
+
+    def _compare_if_shown(self) -> None:
+        if self.pages.currentWidget() is self.offers:
+            self.comparing.start(self.gallery.facts(self.desk.job))
 
     def _fixable(self, plan: Plan) -> frozenset[str]:
         job, facts = self.desk.job, self.gallery.facts(self.desk.job)
@@ -133,16 +156,18 @@ class MainWindow(QMainWindow):
     def _fix(self, finding: Finding) -> None:
         after = mended(self.desk.job, finding, self.gallery.facts(self.desk.job))
         if after is not None:
-            self.desk.apply(f"{wording.fix_name(finding.kind)}", after)
+            self.desk.apply(wording.fix_name(finding, self.desk.shop.unit), after)
 
     def _build(self) -> None:
         self.centre = QSplitter(Qt.Orientation.Vertical)
         self.pages.setDocumentMode(True)
         self.pages.addTab(self.garments, wording.GARMENTS)
+        self.pages.addTab(self.sheets, wording.SHEETS)
+        self.pages.addTab(self.offers, wording.OFFERS)
         self.centre.addWidget(self.pages)
         self.centre.addWidget(self.findings)
         self.centre.setStretchFactor(0, 1)
-        self.centre.setSizes([600, 200])
+        self.centre.setSizes([700, 180])
         self.across = QSplitter(Qt.Orientation.Horizontal)
         for part in (self.artwork, self.centre, self.costs):
             self.across.addWidget(part)
@@ -214,6 +239,13 @@ class MainWindow(QMainWindow):
         page.line_removed.connect(gestures.remove_line)
         page.files_dropped.connect(lambda key, paths: self._take_files(paths, key))
         page.print_followed.connect(self._follow_print)
+        self.sheets.layouts_edited.connect(gestures.set_layouts)
+        self.sheets.arrange_requested.connect(self.arrange)
+        self.sheets.arrange_stopped.connect(self.arranging.hurry)
+        self.offers.offer_taken.connect(gestures.set_offer)
+        self.offers.closer_look_requested.connect(
+            lambda: self.comparing.start(self.gallery.facts(self.desk.job), closer=True)
+        )
         self.costs.terms_edited.connect(gestures.set_terms)
         found = self.findings
         found.shown.connect(self.take_to_finding)
@@ -222,18 +254,30 @@ class MainWindow(QMainWindow):
         found.fix_requested.connect(self._fix)
 
     def _wire_work(self) -> None:
-        self.desk.job_changed.connect(lambda before, after: self.show_plan())
+        self.desk.job_changed.connect(self._job_changed)
         self.desk.shop_changed.connect(self._shop_changed)
         self.desk.file_changed.connect(self._show_title)
-        self.desk.undo_stack.cleanChanged.connect(lambda clean: self._show_title())
+        self.desk.undo_stack.cleanChanged.connect(self._clean_changed)
         self.gallery.facts_changed.connect(self.show_plan)
+        self.gallery.pictures_changed.connect(self.sheets.pictures_changed)
+        self.arranging.searched.connect(self.sheets.show_search)
+        self.comparing.compared.connect(self.offers.show_results)
+        self.pages.currentChanged.connect(lambda at: self._compare_if_shown())
         self.gallery.troubled.connect(lambda artwork, error: self.artwork.show_trouble(str(error)))
         self.intake.troubled.connect(self.artwork.show_trouble)
         self.intake.work_changed.connect(self.foot.show_work)
         self.cabinet.opened.connect(self._opened)
         self.foot.stop_requested.connect(self._stop_work)
 
+    def _job_changed(self, before: Job, after: Job) -> None:
+        self.show_plan()
+
+    def _clean_changed(self, clean: bool) -> None:
+        self._show_title()
+
     def _opened(self) -> None:
+        self.arranging.drop()
+        self.comparing.drop()
         self.artwork.clear_troubles()
         self.costs.forget_changes()
         self.show_plan()
@@ -245,6 +289,8 @@ class MainWindow(QMainWindow):
     def _stop_work(self) -> None:
         if self.arranging.is_busy:
             self.arranging.hurry()
+        elif self.comparing.is_busy:
+            self.comparing.drop()
         else:
             self.background.stop(EXPORT_LANE)
             self.foot.show_work("")

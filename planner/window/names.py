@@ -4,13 +4,19 @@ from planner.job.document import GarmentLine, Job, Print
 from planner.plan import wording as sentences
 
 
-def line_name(line: GarmentLine) -> str:
-    """ "navy heavy hoodie": colour and style, or the kind where no style is typed yet."""
-    return f"{line.colour.name} {line.style or line.kind.value}"
+def line_name(job: Job, line: GarmentLine) -> str:
+    """ "navy hoodie": colour and kind; with the style where two lines would share that name."""
+    name = _short(line)
+    others = [other for other in job.lines if other.key != line.key and _short(other) == name]
+    return f"{name}, {line.style}" if others and line.style else name
 
 
 def print_name(job: Job, print_: Print) -> str:
-    """ "logo.png, full front, navy heavy hoodie"."""
+    """ "logo.png, full front, navy hoodie"."""
     artwork = job.artwork(print_.artwork)
     where = sentences.place(print_.location, print_.place_name)
-    return f"{artwork.name}, {where}, {line_name(job.line(print_.line))}"
+    return f"{artwork.name}, {where}, {line_name(job, job.line(print_.line))}"
+
+
+def _short(line: GarmentLine) -> str:
+    return f"{line.colour.name} {line.kind.value}"

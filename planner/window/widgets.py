@@ -33,6 +33,23 @@ def label(
     return made
 
 
+class ElidedLabel(QLabel):
+    """A label of one line that ends in an ellipsis where room ends; the tooltip has it all."""
+
+    def __init__(self, text: str = "", *, strong: bool = False) -> None:
+        super().__init__(text)
+        self.setTextFormat(Qt.TextFormat.PlainText)
+        self.setProperty("strong", strong)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.setMinimumWidth(10 * GRID)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QPainter(self)
+        shown = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
+        painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, shown)
+        painter.end()
+
+
 def button(text: str, pressed: Callable[[], object], *, role: str = "", hint: str = "") -> QPushButton:
     """A button: role "main" for the one next step of a panel, "link" for quiet ones, else plain."""
     made = QPushButton(text)

@@ -1,7 +1,7 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
-from planner.job.findings import FindingKind, Seriousness
-from planner.measures.lengths import LengthUnit
+from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.measures.lengths import LengthUnit, format_length
 from planner.pricing.costs import CostKind
 from planner.shop.garments import HardPart
 
@@ -96,6 +96,7 @@ BLANK_COST = "Blank cost"
 EACH = "each"
 IRON = "Iron on the care label"
 COATED = "Coated or waterproof"
+COATED_SHORT = "coated"
 SIZES = "Sizes"
 ADD_SIZE = "Add size"
 OTHER_SIZE = "Another size"
@@ -132,6 +133,21 @@ def hard_part(part: HardPart) -> str:
 SHEETS = "Sheets"
 OFFERS = "Offers"
 PRESS = "Press"
+OFFER_NAME = "Offer"
+COST = "Cost"
+EACH_GARMENT = "A garment"
+ARRIVES = "Arrives"
+PRESS_AT = "Press"
+AGAINST = "Against it"
+CHOSEN = "chosen"
+NOTHING_AGAINST = "nothing"
+TAKE_OFFER = "Take this offer"
+TAKE_ANYWAY = "Take it all the same"
+LOOK_CLOSER = "Look closer"
+LOOK_CLOSER_HINT = "Search for good sheets at every offer; takes some seconds"
+QUICK_FIGURES = "Figures of quick arrangements. Look closer to search for good sheets at every offer."
+NO_PRINTS_TO_COMPARE = "Put artwork on a garment and type how many: then offers can be compared."
+COMPARING = "Comparing offers…"
 
 # Costs.
 COSTS = "Cost and price"
@@ -203,7 +219,10 @@ CANCEL = "Cancel"
 TAKE_BACK = "Take back"
 
 
-def fix_name(kind: FindingKind) -> str:
+def fix_name(finding: Finding, unit: LengthUnit) -> str:
+    """What mending a finding does."""
+    if finding.kind is FindingKind.TOO_COARSE and finding.best_width_mm:
+        return f"Print it {format_length(finding.best_width_mm, unit)} wide"
     return {
         FindingKind.EMPTY_MARGIN: "Trim",
         FindingKind.BOX: "Knock out",
@@ -211,8 +230,7 @@ def fix_name(kind: FindingKind) -> str:
         FindingKind.SOFT_EDGES: "Harden edges",
         FindingKind.THIN_STROKES: "Thicken",
         FindingKind.LOW_CONTRAST: "Outline",
-        FindingKind.TOO_COARSE: "Make it fit",
-    }.get(kind, "Mend")
+    }.get(finding.kind, "Mend")
 
 
 # Menus and messages.
@@ -239,6 +257,7 @@ SAVE_NOW = "Save"
 DROP_CHANGES = "Close without saving"
 KEEP_WORKING = "Keep working"
 OPEN_FOLDER = "Open the folder"
+HINT = "Ctrl+K finds any command by typing."
 UNSAVED = "This job has changes that are not saved."
 ARRANGING = "Arranging sheets…"
 EXPORTING = "Writing the packet…"
@@ -248,6 +267,7 @@ ARTWORK_FILES = (
     "Artwork (*.png *.jpg *.jpeg *.tif *.tiff *.webp *.gif *.bmp *.heic *.svg *.pdf);;All files (*)"
 )
 NO_PICTURE_TO_PASTE = "The clipboard holds no picture and no file. Copy one, then paste."
+NO_OFFER_YET = "Choose an offer first: it says which sheets there are."
 NOTHING_TO_ARRANGE = "There is nothing to arrange yet: put artwork on a garment and type how many."
 ABOUT_TEXT = (
     "Transfer Job Planner: artwork, sheets, costs, quote and press cards of one job. Press settings are "

@@ -48,7 +48,7 @@ class ArtworkCard(QWidget):
 
     def show_artwork(self, job: Job, shop: Shop, plan: Plan, artwork: Artwork, *, measuring: bool) -> None:
         """Show the artwork, its prints in the job's order, and whether it is still being measured."""
-        self._lines = tuple((garment.key, line_name(garment)) for garment in job.lines)
+        self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
         self._has_fixes = bool(artwork.fixes)
         metrics = self.name.fontMetrics()
         self.name.setText(metrics.elidedText(artwork.name, Qt.TextElideMode.ElideMiddle, 48 * GRID))

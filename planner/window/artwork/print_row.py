@@ -49,7 +49,7 @@ class PrintRow(QWidget):
     def show_print(self, job: Job, shop: Shop, plan: Plan, print_: Print) -> None:
         """Show one print as the job has it."""
         self._lines = tuple(line.key for line in job.lines)
-        _fill(self.line, [line_name(line) for line in job.lines], self._lines.index(print_.line))
+        _fill(self.line, [line_name(job, line) for line in job.lines], self._lines.index(print_.line))
         self.location.setCurrentIndex(list(Location).index(print_.location))
         self.print_width.show_length(print_.width_mm, shop.unit)
         artwork = job.artwork(print_.artwork)

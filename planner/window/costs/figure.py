@@ -4,8 +4,8 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from planner.window.look import GRID, Type, tokens_of, type_font
-from planner.window.widgets import column, label, row
+from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
+from planner.window.widgets import ElidedLabel, column, label, row
 
 CHANGE_MS = 4000
 """How long a figure shows what it was before."""
@@ -20,7 +20,7 @@ class Figure(QWidget):
         super().__init__()
         self._text = ""
         self._name = name
-        self.name = label(name, strong=strong)
+        self.name = ElidedLabel(name, strong=strong)
         self.before = label(size=Type.SMALL, quiet=True)
         self.figure = label(size=size, strong=strong)
         self.unit = label(size=Type.SMALL, quiet=True)
@@ -36,6 +36,7 @@ class Figure(QWidget):
         across.addWidget(self.name, 1)
         across.addWidget(self.before)
         across.addWidget(self.figure)
+        self.unit.setMinimumWidth(wide_enough(type_font(self.font(), Type.SMALL), "USD"))
         across.addWidget(self.unit)
         whole = column(space=0)
         whole.addLayout(across)
@@ -54,8 +55,9 @@ class Figure(QWidget):
         self._text = text
         self.figure.setText(text)
         self.unit.setText(unit)
+        self.unit.setVisible(bool(unit))
         self.how.setText(how)
-        self.setToolTip(how)
+        self.setToolTip(f"{self._name}\n{how}" if how else self._name)
         self.setAccessibleName(f"{self._name}: {text} {unit}")
         self.setAccessibleDescription(how)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus if how else Qt.FocusPolicy.NoFocus)

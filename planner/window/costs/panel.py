@@ -31,8 +31,12 @@ class CostsPanel(QWidget):
         self.terms = TermsForm(currency)
         self.terms.edited.connect(self.terms_edited)
         self._money = "USD"
-        self._groups = {name: column(space=0) for name in ("costs", "sums", "lines", "quote", "dates")}
+        self._groups = {
+            name: column(space=GRID if name == "lines" else 0)
+            for name in ("costs", "sums", "lines", "quote", "dates")
+        }
         self._hint = label(size=Type.SMALL, quiet=True, wrap=True)
+        self._prices = label(wording.PRICE_EACH, Type.SMALL, quiet=True)
         self._dates_hint = label(size=Type.SMALL, quiet=True, wrap=True)
         self.setMinimumWidth(68 * GRID)
         self._build()
@@ -67,10 +71,10 @@ class CostsPanel(QWidget):
         head.addWidget(label(wording.SHOP_ONLY, Type.SMALL, quiet=True))
         content.addLayout(head)
         content.addWidget(self._hint)
-        for name in ("costs", "sums", "lines"):
-            content.addLayout(self._groups[name])
-            if name != "costs":
-                content.addSpacing(GRID)
+        content.addLayout(self._groups["costs"])
+        content.addLayout(self._groups["sums"])
+        content.addWidget(self._prices)
+        content.addLayout(self._groups["lines"])
         for title, name in ((wording.QUOTE, "quote"), (wording.TERMS, "terms"), (wording.DATES, "dates")):
             content.addWidget(line())
             content.addWidget(label(title, strong=True))
@@ -106,10 +110,11 @@ class CostsPanel(QWidget):
             self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, wording.HOW_MARGIN)
 
     def _show_lines(self, job: Job, plan: Plan) -> None:
+        self._prices.setVisible(bool(plan.costs.lines))
         if not plan.costs.lines:
             return
         for cost in plan.costs.by_line:
-            name = f"{line_name(job.line(cost.line))}, {wording.PRICE_EACH.lower()}"
+            name = line_name(job, job.line(cost.line))
             each = ", ".join(
                 f"{size.size} {self._plain(size.cost_each)} → {self._plain(size.price_each)}"
                 for size in cost.by_size

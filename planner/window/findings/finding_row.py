@@ -25,7 +25,6 @@ class FindingRow(QWidget):
         self._finding = finding
         self.sentence = label(sentences.finding(finding, unit), wrap=True)
         self.place = label(place, Type.SMALL, quiet=True, wrap=True)
-        self.place.setVisible(bool(place))
         self.show_button = button(wording.SHOW, lambda: self.shown.emit(finding), role="link")
         self.fix_button = button("", lambda: self.fix_requested.emit(finding), role="link")
         self.decide_button = button(wording.DECIDE, self.decide, role="link")
@@ -33,10 +32,12 @@ class FindingRow(QWidget):
         self.reason = QLineEdit()
         self.keep_button = button(wording.KEEP_DECISION, self._keep)
         self._form = self._reason_form()
+        self._build()
+        # Only now: a widget shown before it has a parent would open as a window.
+        self.place.setVisible(bool(place))
         self.show_button.setVisible(bool(place))
         self.show_decision("")
         self.show_fix("")
-        self._build()
         self.setAccessibleName(f"{finding.seriousness.value}: {self.sentence.text()}")
 
     @property

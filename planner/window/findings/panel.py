@@ -10,6 +10,7 @@ from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.findings.finding_row import FindingRow
 from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import line_name, print_name
 from planner.window.widgets import StatusMark, column, emptied, label, row, scrolled
 
 
@@ -85,14 +86,14 @@ class FindingsPanel(QWidget):
         self._list.addWidget(label(title, Type.SMALL, quiet=True))
         for finding in findings:
             made = FindingRow(finding, _place(job, shop, finding), shop.unit)
-            made.show_decision(reasons.get(finding.id, ""))
-            made.show_fix(wording.fix_name(finding.kind) if finding.id in fixable else "")
             made.shown.connect(self.shown)
             made.decided.connect(self.decided)
             made.undecided.connect(self.undecided)
             made.fix_requested.connect(self.fix_requested)
             self.rows[finding.id] = made
             self._list.addWidget(made)
+            made.show_decision(reasons.get(finding.id, ""))
+            made.show_fix(wording.fix_name(finding, shop.unit) if finding.id in fixable else "")
 
     def _show_counts(self, plan: Plan) -> None:
         emptied(self._counts)
@@ -106,17 +107,13 @@ class FindingsPanel(QWidget):
 
 def _place(job: Job, shop: Shop, finding: Finding) -> str:
     """Where a finding is, as short as it can be told."""
-    from planner.plan import wording as sentences
-    from planner.window.names import line_name
-
     prints = {print_.key: print_ for print_ in job.prints}
     artworks = {artwork.key: artwork.name for artwork in job.artworks}
-    lines = {garment.key: line_name(garment) for garment in job.lines}
+    lines = {garment.key: line_name(job, garment) for garment in job.lines}
     parts: list[str] = []
     print_ = prints.get((finding.print or "").partition("/")[0])
     if print_ is not None:
-        where = sentences.place(print_.location, print_.place_name)
-        parts = [artworks[print_.artwork], where, lines[print_.line]]
+        parts = [print_name(job, print_)]
     else:
         parts = [
             name for name in (artworks.get(finding.artwork or ""), lines.get(finding.line or "")) if name

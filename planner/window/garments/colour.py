@@ -4,13 +4,13 @@ from functools import partial
 
 from PySide6.QtCore import QPoint, QSize, Signal
 from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
-from PySide6.QtWidgets import QMenu, QWidget
+from PySide6.QtWidgets import QMenu, QWidget, QWidgetAction
 
 from planner.shop.cloth import Swatch
 from planner.window import wording
 from planner.window.artwork.picture import SwatchDot
 from planner.window.fields import Field, TextField
-from planner.window.look import GRID, TARGET, wide_enough
+from planner.window.look import GRID, TARGET
 from planner.window.readings import read_colour
 from planner.window.widgets import button, row
 
@@ -51,26 +51,18 @@ class ColourField(QWidget):
         self.pick.setStyleSheet("padding: 0")
         self.name = TextField(wording.COLOUR_NAME, most=60)
         self.name.setMinimumWidth(20 * GRID)
-        self.code: Field[str] = Field(wording.COLOUR_CODE, read_colour, str, "#ffffff")
-        self.code.setFixedWidth(wide_enough(self.code.font(), "#888888") + 5 * GRID)
-        self.code.setToolTip("How the colour looks on screen, as six hexadecimal digits")
         across = row(space=GRID)
         across.addWidget(self.dot)
         across.addWidget(self.pick)
         across.addWidget(self.name, 1)
-        across.addWidget(self.code)
         self.setLayout(across)
         self.name.edited.connect(self._name_edited)
-        self.code.edited.connect(
-            lambda code, gesture: self._tell(Swatch(name=self._name(), hex=code), gesture)
-        )
 
     def show_swatch(self, swatch: Swatch, own: tuple[Swatch, ...]) -> None:
         """Show a colour; `own` are those that the blank comes in, offered first."""
         self._swatch, self._own = swatch, own
         self.dot.show_colour(swatch.hex)
         self.name.show_value(swatch.name)
-        self.code.show_value(swatch.hex)
 
     def _name(self) -> str:
         return self._swatch.name
@@ -82,7 +74,7 @@ class ColourField(QWidget):
             )
             self._tell(Swatch(name=name, hex=known.hex if known else self._swatch.hex), gesture)
 
-    def _tell(self, swatch: Swatch, gesture: str) -> None:
+    def _tell(self, swatch: Swatch, gesture: str = "") -> None:
         self._swatch = swatch
         self.edited.emit(swatch, gesture)
 
@@ -94,7 +86,13 @@ class ColourField(QWidget):
                 menu.addAction(_icon(swatch.hex), swatch.name, partial(self._tell, swatch, ""))
             if group:
                 menu.addSeparator()
-        menu.addAction("Type another…", self.code.setFocus)
+        code: Field[str] = Field(wording.COLOUR_CODE, read_colour, str, self._swatch.hex)
+        code.setToolTip("How the colour looks on screen, as six hexadecimal digits")
+        code.edited.connect(lambda hex_code, gesture: self._tell(Swatch(name=self._name(), hex=hex_code)))
+        code.returnPressed.connect(menu.close)
+        holder = QWidgetAction(menu)
+        holder.setDefaultWidget(code)
+        menu.addAction(holder)
         menu.popup(self.pick.mapToGlobal(QPoint(0, self.pick.height())))
 
 

@@ -3,9 +3,9 @@
 from decimal import Decimal
 from functools import partial
 
-from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtCore import QPoint, Signal
 from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QCheckBox, QComboBox, QHBoxLayout, QMenu, QWidget
+from PySide6.QtWidgets import QComboBox, QMenu, QSizePolicy, QWidget
 
 from planner.job.document import GarmentLine, Job
 from planner.measures.lengths import format_length
@@ -17,9 +17,10 @@ from planner.shop.garments import GarmentKind, HardPart
 from planner.window import wording
 from planner.window.artwork.panel import files_in
 from planner.window.fields import FibreField, Field, MoneyField, TextField
+from planner.window.flow import Flow
 from planner.window.garments.colour import ColourField
 from planner.window.garments.sizes import SizeGrid
-from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import line_name
 from planner.window.readings import read_money
 from planner.window.widgets import button, column, emptied, label, line, row
@@ -49,7 +50,7 @@ class LineForm(QWidget):
         self.cost = MoneyField(wording.BLANK_COST, Decimal(0), currency)
         self.price = _price_field(currency)
         self.iron = QComboBox()
-        self.coated = QCheckBox(wording.COATED)
+        self._coated = label(wording.COATED_SHORT, Type.SMALL, quiet=True)
         self.sizes = SizeGrid()
         self._prints = row(space=GRID)
         self._shown_prints: tuple[tuple[str, str], ...] | None = None
@@ -60,7 +61,7 @@ class LineForm(QWidget):
     def show_line(self, job: Job, shop: Shop, garment: GarmentLine) -> None:
         """Show a line as the job has it."""
         self._line = garment
-        self.setAccessibleName(line_name(garment))
+        self.setAccessibleName(line_name(job, garment))
         self.style_field.show_value(garment.style)
         self.kind.setCurrentIndex(list(GarmentKind).index(garment.kind))
         blank = next((blank for blank in shop.blanks if blank.style == garment.style), None)
@@ -69,7 +70,7 @@ class LineForm(QWidget):
         self.cost.show_money(garment.blank_cost, shop.currency)
         self.price.show_value(garment.price_each)
         self.iron.setCurrentIndex(_IRON.index(garment.cloth.iron_dots))
-        self.coated.setChecked(garment.cloth.coated)
+        self._coated.setText(wording.COATED_SHORT if garment.cloth.coated else "")
         self.sizes.show_sizes(garment.sizes, shop.currency)
         self._show_prints(job, shop)
 
@@ -100,27 +101,28 @@ class LineForm(QWidget):
         self.iron.addItems([wording.iron(dots) for dots in _IRON])
         self.style_field.setMinimumWidth(36 * GRID)
         self.fibres.setMinimumWidth(52 * GRID)
-        more = button(wording.MORE, lambda: None, role="link", hint="Duplicate, remove, hard parts")
+        more = button(wording.MORE, lambda: None, role="link", hint="Duplicate, remove, hard parts, coating")
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
-        first = row(space=APART)
-        first.addLayout(captioned(wording.STYLE, self.style_field), 3)
-        first.addLayout(captioned(wording.KIND, self.kind), 0)
-        first.addLayout(captioned(wording.COLOUR, self.colour), 3)
-        first.addLayout(captioned("", more))
-        second = row(space=APART)
-        second.addLayout(captioned(wording.FIBRES, self.fibres), 3)
-        second.addLayout(captioned(wording.IRON, self.iron))
-        second.addLayout(captioned("", self.coated))
-        second.addLayout(captioned(f"{wording.BLANK_COST} {wording.EACH}", self.cost))
-        second.addLayout(captioned(f"{wording.FIXED_PRICE} {wording.EACH}", self.price))
+        fields = Flow()
+        for caption, field, grows in (
+            (wording.STYLE, self.style_field, True),
+            (wording.KIND, self.kind, False),
+            (wording.COLOUR, self.colour, True),
+            (wording.FIBRES, self.fibres, True),
+            (wording.IRON, self.iron, False),
+            (f"{wording.BLANK_COST} {wording.EACH}", self.cost, False),
+            (f"{wording.FIXED_PRICE} {wording.EACH}", self.price, False),
+        ):
+            fields.addWidget(captioned(caption, field, grows=grows))
         self.price.setToolTip(wording.FIXED_PRICE_HINT)
         prints = row(space=RELATED)
         prints.addWidget(label(wording.PRINTS, Type.SMALL, quiet=True))
         prints.addLayout(self._prints, 1)
+        prints.addWidget(self._coated)
+        prints.addWidget(more)
         whole = column(space=RELATED)
         whole.setContentsMargins(APART, APART, APART, 0)
-        for part in (first, second):
-            whole.addLayout(part)
+        whole.addLayout(fields)
         whole.addWidget(self.sizes)
         whole.addLayout(prints)
         whole.addSpacing(GRID)
@@ -134,7 +136,6 @@ class LineForm(QWidget):
         self.colour.edited.connect(lambda swatch, gesture: self._tell({"colour": swatch}, step, gesture))
         self.fibres.edited.connect(lambda fibres, gesture: self._tell_cloth(gesture, fibres=fibres))
         self.iron.activated.connect(lambda at: self._tell_cloth("", iron_dots=_IRON[at]))
-        self.coated.clicked.connect(lambda on: self._tell_cloth("", coated=on))
         self.cost.edited.connect(lambda cost, gesture: self._tell({"blank_cost": cost}, step, gesture))
         self.price.edited.connect(lambda price, gesture: self._tell({"price_each": price}, step, gesture))
         self.sizes.edited.connect(lambda sizes, named, gesture: self._tell({"sizes": sizes}, named, gesture))
@@ -156,6 +157,10 @@ class LineForm(QWidget):
             action.setCheckable(True)
             action.setChecked(part in have)
             action.triggered.connect(partial(self._set_hard_part, part))
+        coated = menu.addAction(wording.COATED)
+        coated.setCheckable(True)
+        coated.setChecked(bool(self._line and self._line.cloth.coated))
+        coated.triggered.connect(lambda on: self._tell_cloth("", coated=on))
         menu.addSeparator()
         menu.addAction(wording.REMOVE_LINE, lambda: self.remove_requested.emit(self.key))
         menu.popup(at)
@@ -178,18 +183,20 @@ class LineForm(QWidget):
             event.acceptProposedAction()
 
 
-def captioned(caption: str, field: QWidget) -> QHBoxLayout:
+def captioned(caption: str, field: QWidget, *, grows: bool = False) -> QWidget:
     """A field under its caption; without one, level with the fields beside it."""
-    above = label(caption or " ", Type.SMALL, quiet=True)
-    if caption:
-        above.setBuddy(field)
+    holder = QWidget()
     inner = column(space=0)
-    inner.addWidget(above)
+    if caption:
+        above = label(caption, Type.SMALL, quiet=True)
+        above.setBuddy(field)
+        inner.addWidget(above)
     inner.addWidget(field)
-    outer = row()
-    outer.addLayout(inner)
-    outer.setAlignment(Qt.AlignmentFlag.AlignBottom)
-    return outer
+    field.setMinimumHeight(TARGET)
+    holder.setLayout(inner)
+    growing = QSizePolicy.Policy.Expanding if grows else QSizePolicy.Policy.Fixed
+    holder.setSizePolicy(growing, QSizePolicy.Policy.Fixed)
+    return holder
 
 
 def _price_field(currency: str) -> Field[Decimal | None]:
