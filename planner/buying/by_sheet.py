@@ -1,46 +1,176 @@
 """Orders at offers by the sheet: which layouts, and how often each is run."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from planner.buying.ask import Ask, Found
+from planner.buying.capacity import capacity_rows
+from planner.buying.effort import Effort
 from planner.buying.packer import Packer
-from planner.buying.price import Printed, sheet_lines
-from planner.buying.run_plan import RunProblem, one_layout_a_design, one_mixed_layout
-from planner.buying.run_prices import RunPrices, run_prices
+from planner.buying.pinned import kept_layouts, still_wanted
+from planner.buying.price import Printed, charged, fits_in, sheet_lines
+from planner.buying.purchase import Saving
+from planner.buying.run_bound import RunBound, least_cost
+from planner.buying.run_engine import search_runs
+from planner.buying.run_plan import RunPlan, RunProblem
+from planner.buying.run_prices import RunPrices, amount_of, cheapest_of_all, coins_of, run_prices
+from planner.buying.wants import Want
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout
 from planner.measures.money import total
 from planner.shop.prices import BySheet
 from planner.work.ticket import Ticket
 
+Tell = Callable[[Found], None]
 
-def plan_sheets(
-    ask: Ask, table: BySheet, ticket: Ticket | None, tell: Callable[[Found], None] | None
-) -> Found:
-    """The cheapest layouts and runs found on any of the offer's sheet sizes."""
-    found = [_on_size(ask, table, prices) for prices in run_prices(table, ask.currency)]
-    return min((one for one in found if one is not None), key=lambda one: _goods(ask, table, one))
+USUAL_LAYOUTS = 4
+"""The bound is proven for at least so many distinct layouts."""
+_SEARCH_SHARE = 0.65
+"""Of the budget; the rest proves the bound."""
 
 
-def _on_size(ask: Ask, table: BySheet, prices: RunPrices) -> Found | None:
+def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None) -> Found:
+    """The cheapest layouts and runs found on any of the offer's sheet sizes, with a proven bound."""
+    effort = Effort(ask.budget_s, ask.rounds, ticket)
+    kept = kept_layouts(ask)
+    wanted = still_wanted(ask.wants, kept)
+    best = _Best(ask, table, tell)
+    if not wanted:
+        best.hear(Found(kept))
+    sizes = run_prices(table, ask.currency)
+    for number, prices in enumerate(sizes if wanted else ()):
+        here = tuple(want for want in wanted if _fits(ask, want, prices.size))
+        elsewhere = tuple(want for want in wanted if want not in here)
+        second = _size_for(ask, elsewhere, sizes)
+        if not here or (elsewhere and second is None):
+            continue
+        end = _SEARCH_SHARE * (number + 1) / len(sizes)
+        rest = kept
+        if elsewhere and second is not None:
+            rest = (*kept, *_layouts(second, _searched(ask, elsewhere, second, effort, end, None)))
+
+        def told(plan: RunPlan, prices: RunPrices = prices, rest: tuple[Layout, ...] = rest) -> None:
+            best.hear(_with_savings(prices, plan, rest))
+
+        _searched(ask, here, prices, effort, end, told)
+    found = _to_free_delivery(ask, table, best.found)
+    if effort.is_none or not wanted:
+        return found
+    bound = _bound(ask, table, sizes, found, effort)
+    return replace(found, least_goods=amount_of(bound.cost, ask.currency), most_layouts=bound.most_layouts)
+
+
+class _Best:
+    """The cheapest order so far, everything charged; tells of every better one."""
+
+    def __init__(self, ask: Ask, table: BySheet, tell: Tell | None) -> None:
+        self._ask, self._table, self._tell = ask, table, tell
+        self._found: Found | None = None
+        self._cost = Decimal("Infinity")
+
+    @property
+    def found(self) -> Found:
+        assert self._found is not None, "every want fits some size, so there is always a plan"
+        return self._found
+
+    def hear(self, found: Found) -> None:
+        cost = _cost(self._ask, self._table, found.layouts)
+        if cost < self._cost:
+            self._found, self._cost = found, cost
+            if self._tell is not None:
+                self._tell(found)
+
+
+def _searched(
+    ask: Ask,
+    wants: tuple[Want, ...],
+    prices: RunPrices,
+    effort: Effort,
+    end: float,
+    told: Callable[[RunPlan], None] | None,
+) -> RunPlan:
     packer = Packer(
-        ask.wants,
+        wants,
         prices.size,
         gap_mm=ask.offer.gap_mm,
         margin_mm=ask.offer.margin_mm,
         way=ask.way,
         seed=ask.seed,
+        budget_s=effort.packing_s,
     )
+    problem = RunProblem(tuple(want.wanted for want in wants), packer, prices)
+    return search_runs(problem, effort, end=end, seed=ask.seed, told=told)
+
+
+def _fits(ask: Ask, want: Want, sheet: Size) -> bool:
+    lost = 2 * ask.offer.margin_mm
+    room = Size(sheet.width_mm - lost, sheet.height_mm - lost)
+    return fits_in(want.size, room, may_turn=want.may_turn)
+
+
+def _size_for(ask: Ask, wants: Sequence[Want], sizes: Sequence[RunPrices]) -> RunPrices | None:
+    """The first size that takes them all."""
+    fitting = (prices for prices in sizes if all(_fits(ask, want, prices.size) for want in wants))
+    return next(fitting, None)
+
+
+def _layouts(prices: RunPrices, plan: RunPlan) -> tuple[Layout, ...]:
+    runs = prices.bought_runs(plan.runs)
+    return tuple(
+        Layout(layout.sheet, layout.placements, run) for layout, run in zip(plan.layouts, runs, strict=True)
+    )
+
+
+def _with_savings(prices: RunPrices, plan: RunPlan, rest: tuple[Layout, ...]) -> Found:
+    more = sum(prices.bought_runs(plan.runs)) - sum(plan.runs)
+    saves = prices.plainly(plan.runs) - plan.cost
+    savings = (Saving(more=more, saves=amount_of(saves, prices.currency)),) if more else ()
+    return Found((*rest, *_layouts(prices, plan)), savings=savings)
+
+
+def _cost(ask: Ask, table: BySheet, layouts: Sequence[Layout]) -> Decimal:
+    """The order in all: goods, least order, rush, delivery."""
+    printed = [Printed(layout.sheet, layout.runs) for layout in layouts]
+    goods = sheet_lines(table, printed, ask.currency)
+    return charged(ask.offer, goods, currency=ask.currency, rush=ask.rush).cost
+
+
+def _to_free_delivery(ask: Ask, table: BySheet, found: Found) -> Found:
+    """More runs of one layout where reaching free delivery costs less than the delivery."""
+    if ask.offer.free_delivery_from is None or not ask.offer.delivery:
+        return found
+    plain = best_cost = _cost(ask, table, found.layouts)
+    best = found
+    for number, layout in enumerate(found.layouts):
+        for more in range(1, 200):
+            longer = Layout(layout.sheet, layout.placements, layout.runs + more)
+            layouts = (*found.layouts[:number], longer, *found.layouts[number + 1 :])
+            printed = [Printed(one.sheet, one.runs) for one in layouts]
+            goods = total(line.amount for line in sheet_lines(table, printed, ask.currency))
+            cost = _cost(ask, table, layouts)
+            if cost < best_cost:
+                saving = Saving(more=more, saves=plain - cost)
+                best_cost, best = cost, replace(found, layouts=layouts, savings=(*found.savings, saving))
+            if goods >= ask.offer.free_delivery_from or goods >= plain:
+                break
+    return best
+
+
+def _bound(ask: Ask, table: BySheet, sizes: Sequence[RunPrices], found: Found, effort: Effort) -> RunBound:
+    """The least that the goods can cost. What is pinned is left out of account: it only adds to the cost."""
+    prices = cheapest_of_all(sizes)
+    gap_mm, margin_mm = ask.offer.gap_mm, ask.offer.margin_mm
+    rows = capacity_rows(ask.wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=ask.way)
+    packer = Packer(ask.wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=ask.way)
     problem = RunProblem(tuple(want.wanted for want in ask.wants), packer, prices)
-    plans = [plan for plan in (one_layout_a_design(problem), one_mixed_layout(problem)) if plan]
-    best = min(plans, key=lambda plan: plan.cost)
-    runs = prices.bought_runs(best.runs)
-    layouts = tuple(
-        Layout(layout.sheet, layout.placements, run) for layout, run in zip(best.layouts, runs, strict=True)
-    )
-    return Found(layouts)
-
-
-def _goods(ask: Ask, table: BySheet, found: Found) -> Decimal:
     printed = [Printed(layout.sheet, layout.runs) for layout in found.layouts]
-    return total(line.amount for line in sheet_lines(table, printed, ask.currency))
+    goods = total(line.amount for line in sheet_lines(table, printed, ask.currency))
+    return least_cost(
+        problem,
+        rows,
+        most_layouts=max(USUAL_LAYOUTS, len(found.layouts)),
+        upper=coins_of(goods, ask.currency),
+        is_over=effort.until(1.0),
+        most_nodes=effort.steps(for_each_round=500),
+    )

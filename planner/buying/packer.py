@@ -20,7 +20,15 @@ class Packer:
     """Packs copies of the wants on one sheet size, in one way of cutting."""
 
     def __init__(
-        self, wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_mm: float, way: Way, seed: int = 0
+        self,
+        wants: Sequence[Want],
+        sheet: Size,
+        *,
+        gap_mm: float,
+        margin_mm: float,
+        way: Way,
+        seed: int = 0,
+        budget_s: float = 0.03,
     ) -> None:
         self.wants = tuple(wants)
         self.sheet = sheet
@@ -28,6 +36,7 @@ class Packer:
         self.margin_mm = margin_mm
         self.way = way
         self._seed = seed
+        self._budget_s = budget_s
         alike: dict[object, int] = {}
         self.kinds = tuple(alike.setdefault(_likeness(want), len(alike)) for want in self.wants)
         self._first = tuple(self.wants[self.kinds.index(kind)] for kind in range(len(alike)))
@@ -39,6 +48,7 @@ class Packer:
         self._most: dict[int, tuple[int, Layout]] = {}
         self._packed: list[tuple[Counts, Layout]] = []
         self._known: dict[Counts, Layout | None] = {}
+        self._known_rounds: dict[Counts, int] = {}
 
     def most(self, number: int) -> int:
         """Copies of one want that go on a sheet which carries nothing else."""
@@ -50,16 +60,17 @@ class Packer:
         counts[number] = self.most(number)
         return self._named(self._alone(self.kinds[number])[1], counts)
 
-    def pack(self, counts: Sequence[int], *, rounds: int = 1, budget_s: float = 0.05) -> Layout | None:
+    def pack(self, counts: Sequence[int], *, rounds: int = 1) -> Layout | None:
         """A layout with so many copies of each want, or None where none was found."""
         by_kind = [0] * len(self._first)
         for kind, count in zip(self.kinds, counts, strict=True):
             by_kind[kind] += count
         asked = tuple(by_kind)
         layout = self._known.get(asked)
-        if layout is None and (asked not in self._known or rounds > 1):
-            layout = self._within(asked) or self._search(asked, rounds, budget_s)
+        if layout is None and (asked not in self._known or rounds > self._known_rounds.get(asked, 0)):
+            layout = self._within(asked) or self._search(asked, rounds)
             self._known[asked] = layout
+            self._known_rounds[asked] = rounds
         return None if layout is None else self._named(layout, counts)
 
     def _within(self, asked: Counts) -> Layout | None:
@@ -72,7 +83,7 @@ class Packer:
                 return layout
         return None
 
-    def _search(self, asked: Counts, rounds: int, budget_s: float) -> Layout | None:
+    def _search(self, asked: Counts, rounds: int) -> Layout | None:
         if sum(s * c for s, c in zip(self._kind_shares(), asked, strict=True)) > 1 + 1e-9:
             return None
         layout = pack_one(
@@ -85,7 +96,7 @@ class Packer:
             gap_mm=self.gap_mm,
             margin_mm=self.margin_mm,
             way=self.way,
-            budget_s=budget_s,
+            budget_s=self._budget_s,
             seed=self._seed,
             rounds=rounds,
         )
@@ -110,7 +121,7 @@ class Packer:
                     self.gap_mm,
                     self.margin_mm,
                     self.way,
-                    budget_s=0.05,
+                    budget_s=max(0.05, self._budget_s),
                     rounds=1,
                 )
             )

@@ -56,7 +56,7 @@ def one_layout_a_design(problem: RunProblem) -> RunPlan | None:
     return problem.plan(runs, counts, layouts)
 
 
-def one_mixed_layout(problem: RunProblem, *, rounds: int = 1, budget_s: float = 0.02) -> RunPlan | None:
+def one_mixed_layout(problem: RunProblem, *, rounds: int = 1) -> RunPlan | None:
     """What a person does second: one layout with all designs, run until the largest need is met.
 
     The shortest run whose copies pack, found by halving; None where not even one copy of each packs.
@@ -64,7 +64,7 @@ def one_mixed_layout(problem: RunProblem, *, rounds: int = 1, budget_s: float = 
 
     def packed(run: int) -> tuple[Counts, Layout | None]:
         counts = tuple(-(-need // run) for need in problem.needs)
-        return counts, problem.packer.pack(counts, rounds=rounds, budget_s=budget_s)
+        return counts, problem.packer.pack(counts, rounds=rounds)
 
     shares = problem.packer.shares
     area = sum(need * share for need, share in zip(problem.needs, shares, strict=True))

@@ -7,7 +7,7 @@ from functools import cache
 
 from planner.measures.geometry import Size
 from planner.measures.money import minor_units, round_money
-from planner.shop.prices import BySheet, CountedBy, SheetPrice
+from planner.shop.prices import Break, Breaks, BySheet, CountedBy, SheetPrice
 
 
 @dataclass(frozen=True)
@@ -31,6 +31,11 @@ class RunPrices:
         later = [int(-(-step.from_count // 1)) for step in self.sheet.breaks.steps]
         ways = [count, *(start for start in later if start > count)]
         return min((self._coins(sheets), sheets) for sheets in ways)
+
+    def plainly(self, runs: Sequence[int]) -> int:
+        """Coins for exactly these runs, nothing bought beyond them."""
+        counts = runs if self.is_by_layout else (sum(runs),)
+        return len(runs) * self.set_up + sum(self._coins(count) for count in counts)
 
     def of_run(self, runs: int) -> int:
         """Coins for one layout printed so often, where breaks count by layout; set-up included."""
@@ -61,6 +66,22 @@ def run_prices(table: BySheet, currency: str) -> tuple[RunPrices, ...]:
     by_layout = table.counted_by is CountedBy.LAYOUT
     set_up = coins_of(round_money(table.set_up_each_layout, currency), currency)
     return tuple(RunPrices(sheet, by_layout, set_up, currency) for sheet in table.sheets)
+
+
+def cheapest_of_all(each: Sequence[RunPrices]) -> RunPrices:
+    """Prices no size undercuts, on a sheet on which everything fits that fits any of the sizes.
+
+    A bound with these prices holds for orders on any mixture of the sizes.
+    """
+    sheets = [prices.sheet for prices in each]
+    starts = sorted({step.from_count for sheet in sheets for step in sheet.breaks.steps})
+    steps = tuple(
+        Break(from_count=start, each=min(sheet.breaks.each_at(start) for sheet in sheets)) for start in starts
+    )
+    width = max(sheet.size.width_mm for sheet in sheets)
+    height = max(sheet.size.height_mm for sheet in sheets)
+    sheet = SheetPrice(size=Size(width, height), breaks=Breaks(steps=steps))
+    return RunPrices(sheet, each[0].is_by_layout, each[0].set_up, each[0].currency)
 
 
 def coins_of(amount: Decimal, currency: str) -> int:

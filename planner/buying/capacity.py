@@ -1,0 +1,137 @@
+"""What one sheet can hold at most, as linear rows: for every row, Σ row[i] × copies of i ≤ 1 on any sheet.
+
+A dual feasible function f maps lengths so that lengths which fit in a line side by side have images that
+add up to at most 1. For two such functions f, g, whatever the layout, Σ f(width) × g(height) over the
+pieces of one sheet is at most 1 (S. Fekete & J. Schepers, "A general framework for bounds for
+higher-dimensional orthogonal packing problems", Math. Methods Oper. Res. 60, 2004). Pieces that may turn
+count with the smaller of their two images. Everything is rounded so that a row may only get weaker.
+"""
+
+from collections.abc import Callable, Sequence
+from math import ceil, floor
+
+import numpy as np
+from numpy.typing import NDArray
+
+from planner.buying.wants import Want
+from planner.measures.geometry import Size
+from planner.measures.layout import Way
+
+Row = tuple[float, ...]
+_Rows = NDArray[np.float64]
+_UNITS_A_MM = 100
+_SAFE = 1e-9
+
+
+def capacity_rows(
+    wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_mm: float, way: Way, most_rows: int = 4
+) -> tuple[Row, ...]:
+    """The strongest rows for these wants, the plain area first; weighted by how many are wanted."""
+    room = Size(
+        sheet.width_mm - 2 * margin_mm + gap_mm,
+        sheet.height_mm - 2 * margin_mm + gap_mm,
+    )
+    if way is Way.OUTLINE:
+        return (_outline_row(wants, sheet),)
+    sides = [
+        (
+            floor((w.size.width_mm + gap_mm) * _UNITS_A_MM + 1e-6),
+            floor((w.size.height_mm + gap_mm) * _UNITS_A_MM + 1e-6),
+        )
+        for w in wants
+    ]
+    turns = [want.may_turn for want in wants]
+    full = (ceil(room.width_mm * _UNITS_A_MM - 1e-6), ceil(room.height_mm * _UNITS_A_MM - 1e-6))
+    across = [s for (w, h), turn in zip(sides, turns, strict=True) for s in ((w, h) if turn else (w,))]
+    along = [s for (w, h), turn in zip(sides, turns, strict=True) for s in ((h, w) if turn else (h,))]
+    width, height = _reachable(full[0], across), _reachable(full[1], along)
+    rows = _products(sides, turns, width, height)
+    weights = np.array([max(1, want.wanted) for want in wants], dtype=float)
+    return _strongest(rows, weights, most_rows)
+
+
+def _outline_row(wants: Sequence[Want], sheet: Size) -> Row:
+    """Cut by outline pieces may reach into each other's boxes: only what they cover counts."""
+    return tuple(
+        (_area(want.outline) if want.outline else want.size.area_mm2) / sheet.area_mm2 - _SAFE
+        for want in wants
+    )
+
+
+def _area(outline: Sequence[tuple[float, float]]) -> float:
+    ends = zip(outline, (*outline[1:], outline[0]), strict=True)
+    return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in ends)) / 2
+
+
+def _reachable(room: int, sides: Sequence[int]) -> int:
+    """The longest sum of sides within the room: no layout can use more of it."""
+    if min(sides) * 2_000 < room:
+        return room
+    within = (1 << (room + 1)) - 1
+    sums = 1
+    for side in sorted(set(sides)):
+        shift = side
+        while shift <= room:
+            sums |= (sums << shift) & within
+            shift *= 2
+    return sums.bit_length() - 1 or room
+
+
+def _functions(room: int, sides: Sequence[int]) -> list[Callable[[int], float]]:
+    """Dual feasible functions on lengths within the room."""
+    found: list[Callable[[int], float]] = [lambda x: x / room]
+    shorts = sorted({side for side in sides if 2 * side <= room} | {room - s for s in sides if 2 * s > room})
+    for short in [s for s in shorts if s > 0][:24]:
+
+        def threshold(x: int, short: int = short) -> float:
+            return 1.0 if x > room - short else 0.0 if x < short else x / room
+
+        def counting(x: int, short: int = short) -> float:
+            fits = room // short
+            if 2 * x == room:
+                return 0.5
+            return ((fits - (room - x) // short) if 2 * x > room else x // short) / fits
+
+        found += [threshold, counting]
+    for k in range(1, 13):
+
+        def rounded(x: int, k: int = k) -> float:
+            scaled = (k + 1) * x
+            return x / room if scaled % room == 0 else (scaled // room) / k
+
+        found.append(rounded)
+    return found
+
+
+def _products(sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: int, height: int) -> _Rows:
+    """All products of two functions as rows, one column a want."""
+    widths, heights = [w for w, _ in sides], [h for _, h in sides]
+    everything = widths + heights
+    across, along = _functions(width, everything), _functions(height, everything)
+
+    def images(functions: list[Callable[[int], float]], lengths: list[int], room: int) -> _Rows:
+        # A side longer than the room: this position is impossible, so it never is the smaller image.
+        return np.array([[f(x) if x <= room else np.inf for x in lengths] for f in functions])
+
+    upright = images(across, widths, width)[:, None, :] * images(along, heights, height)[None, :, :]
+    turned = images(across, heights, width)[:, None, :] * images(along, widths, height)[None, :, :]
+    may_turn = np.array(turns)
+    rows = np.where(may_turn, np.fmin(upright, turned), upright)
+    # 0 × inf is nan: the position is impossible there too; what fits in no position holds nothing back.
+    rows = np.where(np.isfinite(rows), rows, 1.0)
+    rows = np.maximum(0.0, rows - _SAFE)
+    return np.unique(rows.reshape(-1, len(sides)), axis=0)
+
+
+def _strongest(rows: _Rows, weights: NDArray[np.float64], most_rows: int) -> tuple[Row, ...]:
+    """The row that needs most sheets, then those that add most to the rows taken before."""
+    chosen: list[_Rows] = []
+    best = np.zeros(rows.shape[1])
+    for _ in range(most_rows):
+        gains = rows @ weights if not chosen else np.maximum(0.0, rows - best) @ weights
+        winner = int(np.argmax(gains))
+        if gains[winner] <= 1e-6:
+            break
+        chosen.append(rows[winner])
+        best = np.maximum(best, rows[winner])
+    return tuple(tuple(float(share) for share in row) for row in chosen)

@@ -1,0 +1,230 @@
+"""The search for layouts and runs: from a person's two ways to plans with several mixed layouts.
+
+What matters for the cost is how often each layout is run; which copies then go on which layout only has
+to work out. So the search walks over tuples of runs, asks by load whether a tuple may work (quickly), and
+packs the layouts of those that would be cheaper than the best plan so far (slowly).
+"""
+
+from collections.abc import Callable, Sequence
+from random import Random
+
+import numpy as np
+
+from planner.buying.run_lengths import Floats, Ints, Spread
+from planner.buying.run_plan import RunPlan, RunProblem
+
+Told = Callable[[RunPlan], None]
+Runs = tuple[int, ...]
+
+
+class RunSearch:
+    """One search on one sheet size: holds the best plan so far and what was learnt about packing."""
+
+    def __init__(
+        self, problem: RunProblem, *, seed: int, is_over: Callable[[], bool], told: Told | None = None
+    ) -> None:
+        self.problem = problem
+        self.is_over = is_over
+        self._told = told
+        self.random = Random(seed)
+        packer = problem.packer
+        self.needs: Ints = np.array(problem.needs, dtype=np.int64)
+        self.most: Ints = np.array([packer.most(i) for i in range(len(problem.needs))], dtype=np.int64)
+        # Alone a piece wastes the strips beside it, mixed with others hardly any: the truth is between.
+        self.loads: Floats = (np.array(packer.shares) + 1.0 / self.most) / 2
+        self._fullness: dict[Runs, float] = {}
+        self.best: RunPlan | None = None
+
+    def offer(self, plan: RunPlan | None) -> bool:
+        """Keep a plan if it is the best so far."""
+        if plan is None or not self.problem.allows(len(plan.runs)):
+            return False
+        if self.best is not None and plan.cost >= self.best.cost:
+            return False
+        self.best = plan
+        if self._told is not None:
+            self._told(plan)
+        return True
+
+    def would_improve(self, runs: Sequence[int]) -> bool:
+        """Whether a plan with these runs would be the best so far."""
+        return self.best is None or self.problem.prices.of_plan(runs) < self.best.cost
+
+    def spread(self, runs: Sequence[int]) -> Spread:
+        return Spread(self.needs, self.loads, self.most, runs)
+
+    def fullness(self, runs: Sequence[int]) -> float:
+        """How full the sheets would have to be with these runs; far over 1 cannot work."""
+        runs = tuple(sorted(runs, reverse=True))
+        if runs not in self._fullness:
+            spread = self.spread(runs)
+            self._fullness[runs] = spread.needed()[0] if spread.is_possible else np.inf
+        return self._fullness[runs]
+
+    def realise(self, runs: Sequence[int], *, tries: int = 4) -> RunPlan | None:
+        """A plan with these runs whose layouts really pack, or None where none was found."""
+        spread = self.spread(sorted(runs, reverse=True))
+        if not spread.is_possible:
+            return None
+        for number in range(tries):
+            # What room a piece takes among others is a guess: another guess, another distribution.
+            noise = [self.random.uniform(-0.05, 0.05) for _ in self.loads] if number else 0.0
+            plan = self._packed(spread, self.loads * (1 + np.array(noise)))
+            if plan is not None or self.is_over():
+                return plan
+        return None
+
+    def _packed(self, spread: Spread, loads: Floats) -> RunPlan | None:
+        runs, packer = spread.runs, self.problem.packer
+        _, choice, _ = spread.needed(loads)
+        room = np.full(len(runs), 1.06)
+        for _ in range(8):
+            choice, excess = spread.evened(choice, loads, room)
+            if excess > 0.006:
+                return None
+            copies = spread.copies(choice).astype(int)
+            columns = [tuple(int(n) for n in copies[:, number]) for number in range(len(runs))]
+            layouts = [packer.pack(column) for column in columns]
+            failed = [number for number, layout in enumerate(layouts) if layout is None]
+            if len(failed) == 1:
+                layouts[failed[0]] = packer.pack(columns[failed[0]], rounds=12)
+                failed = [] if layouts[failed[0]] is not None else failed
+            if not failed:
+                used = [
+                    (run, column, layout)
+                    for run, column, layout in zip(runs, columns, layouts, strict=True)
+                    if layout is not None and any(column)
+                ]
+                return self.problem.plan([u[0] for u in used], [u[1] for u in used], [u[2] for u in used])
+            for number in failed:
+                room[number] = min(room[number], float(copies[:, number] @ loads)) - 0.012
+            if self.is_over():
+                return None
+        return None
+
+    def realise_from(self, runs: Sequence[int]) -> bool:
+        """Try these runs, then longer and longer ones while they would still improve."""
+        now = list(runs)
+        for _ in range(6):
+            if self.is_over() or not self.would_improve(now):
+                return False
+            plan = self.realise(now)
+            if plan is not None:
+                return self.offer(plan)
+            longest = max(range(len(now)), key=lambda number: now[number])
+            now = [run + max(1, run // 40) if n == longest else run for n, run in enumerate(now)]
+        return False
+
+    def staircase(self, target: float) -> None:
+        """Two layouts: for every shorter run the shortest longer one that may work, cheapest first."""
+        most = int(self.needs.max())
+        values = _values(most)
+        steps: list[tuple[int, Runs]] = []
+        for short in values:
+            if self.is_over():
+                break
+            longer = self.shortest((short,), most, target)
+            if longer is not None and longer >= short:
+                runs: Runs = (longer, short)
+                steps.append((self.problem.prices.of_plan(runs), runs))
+        for _, runs in sorted(steps)[:12]:
+            self.realise_from(runs)
+
+    def shortest(self, others: Runs, most: int, target: float) -> int | None:
+        """The shortest additional run with which the others may work; None where none would improve."""
+        low, high = 1, most
+        while high > low and not self.would_improve((*others, high)):
+            high = high * 3 // 4
+        if not self.would_improve((*others, high)) or self.fullness((*others, high)) > target:
+            return None
+        while low < high:
+            middle = (low + high) // 2
+            if self.fullness((*others, middle)) <= target:
+                high = middle
+            else:
+                low = middle + 1
+        return high
+
+    def improve(self, starts: Sequence[RunPlan], steps: int | None) -> None:
+        """Walks from the cheapest starts in turn, at several guesses of how full sheets can be."""
+        self.staircase(1.0)
+        left = steps
+        stale = 0
+        while not self.is_over() and stale < 40 and (left is None or left > 0):
+            ways = [plan for plan in (*starts, self.best) if plan is not None and len(plan.runs) <= 6]
+            before = self.best
+            for plan in sorted(ways, key=lambda plan: plan.cost)[:4]:
+                for target in (1.0, 1.03, 0.97):
+                    runs = plan.runs if len(plan.runs) > 1 else (*plan.runs, 1)
+                    self.walk(runs, target, 10 if left is None else min(10, left))
+                    if left is not None:
+                        left -= 10
+            if not ways:
+                return
+            stale = 0 if self.best is not before else stale + 1
+
+    def walk(self, start: Runs, target: float, steps: int) -> None:
+        """Random changes of one run, the shortest fitting answer of another; better ones are packed."""
+        most = int(self.needs.max())
+        now, now_cost = start, self.problem.prices.of_plan(start)
+        random = self.random
+        for _ in range(steps):
+            if self.is_over():
+                return
+            changed = list(now)
+            kind = random.random()
+            if kind < 0.12 and self.problem.allows(len(now) + 1) and len(now) < 6:
+                changed.append(random.randint(1, max(1, max(now) // 2)))
+            elif kind < 0.22 and len(changed) > 2:
+                changed.pop(random.randrange(len(changed)))
+            else:
+                at = random.randrange(len(changed))
+                changed[at] = self._nearby(changed[at], most)
+            if not changed:
+                continue
+            free = random.randrange(len(changed))
+            others = tuple(run for n, run in enumerate(changed) if n != free)
+            # The free run may be anything that keeps the walk near its present cost.
+            run = self._shortest_near(others, most, target, now_cost * 1.02)
+            if run is None:
+                continue
+            tried = tuple(sorted((*others, run), reverse=True))
+            cost = self.problem.prices.of_plan(tried)
+            if cost <= now_cost * 1.01:
+                now, now_cost = tried, cost
+            if self.would_improve(tried):
+                self.realise_from(tried)
+
+    def _nearby(self, run: int, most: int) -> int:
+        random = self.random
+        kind = random.random()
+        if kind < 0.4:
+            return max(1, min(most, run + random.choice((-3, -2, -1, 1, 2))))
+        if kind < 0.6:
+            return max(1, min(most, round(run * random.uniform(0.7, 1.3))))
+        if kind < 0.8:
+            starts = [int(step.from_count) for step in self.problem.prices.sheet.breaks.steps]
+            return min(most, max(1, random.choice(starts)))
+        need = int(random.choice(self.needs.tolist()))
+        return max(1, -(-need // random.randint(1, 6)))
+
+    def _shortest_near(self, others: Runs, most: int, target: float, dearest: float) -> int | None:
+        price = self.problem.prices.of_plan
+        low, high = 1, most
+        while high > low and price((*others, high)) > dearest:
+            high = high * 4 // 5
+        if price((*others, high)) > dearest or self.fullness((*others, high)) > target:
+            return None
+        while low < high:
+            middle = (low + high) // 2
+            if self.fullness((*others, middle)) <= target:
+                high = middle
+            else:
+                low = middle + 1
+        return high
+
+
+def _values(most: int, many: int = 40) -> list[int]:
+    """Run lengths from 1 to the largest need, single ones first and wider apart later."""
+    ratio = max(1.0, most) ** (1 / many)
+    return sorted({max(1, round(ratio**step)) for step in range(many + 1)} | set(range(1, min(most, 24) + 1)))
