@@ -15,12 +15,14 @@ from planner.job.document import Job
 from planner.shop.book import Shop
 from planner.shop.starting import starting_shop
 from planner.storage.document_file import DocumentFileError
+from planner.storage.recovery import Recovery
 from planner.storage.shop_book import open_shop_book, save_shop_book
 from planner.window import wording
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.dress import Dress
+from planner.window.keeping import Keeping
 from planner.window.main import MainWindow
 
 _WORKERS = 2
@@ -44,6 +46,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         save_shop=lambda book: None if trouble else _save_shop(window, book),
     )
     sys.excepthook = said_and_go_on(window.foot.warn)
+    keeping = Keeping(window.desk, background, window.foot, Recovery())
     window.show()
     if trouble:
         window.foot.warn(trouble)
@@ -51,7 +54,9 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         window.cabinet.open_path(path)
     elif demo:
         window.cabinet.open_demo(window)
+    keeping.offer_left_behind(window.cabinet.lay)
     status = app.exec()
+    keeping.close()
     background.shut_down()
     return status
 

@@ -34,10 +34,12 @@ class Cabinet(QObject):
         super().__init__()
         self._desk, self._background, self._foot, self._asks = desk, background, foot, asks
         self._today = today
+        self._save = ""
+        """Names the save of the open file that was read or written last."""
 
     def new(self, parent: QWidget) -> None:
         """An empty job, once the open one is safe."""
-        self.when_safe(parent, lambda: self._lay(Job(quoted_on=self._today()), {}, None))
+        self.when_safe(parent, lambda: self.lay(Job(quoted_on=self._today()), {}, None))
 
     def open_chosen(self, parent: QWidget) -> None:
         if path := self._asks.job_to_open(parent):
@@ -48,7 +50,7 @@ class Cabinet(QObject):
 
         def lay() -> None:
             job, files = demo_job(self._today())
-            self._lay(job, dict(files), None)
+            self.lay(job, dict(files), None)
 
         self.when_safe(parent, lay)
 
@@ -59,7 +61,8 @@ class Cabinet(QObject):
         except DocumentFileError as error:
             self._foot.warn(str(error))
             return False
-        self._lay(file.job, dict(file.artworks), path)
+        self.lay(file.job, dict(file.artworks), path)
+        self._save = file.save
         return True
 
     def save(self, parent: QWidget) -> bool:
@@ -135,8 +138,9 @@ class Cabinet(QObject):
 
     def _write(self, path: Path) -> bool:
         job = self._desk.job
+        over = self._save or None if path == self._desk.path else None
         try:
-            write_job(path, job, self._desk.files_in_use())
+            self._save = write_job(path, job, self._desk.files_in_use(), over=over)
         except DocumentFileError as error:
             self._foot.warn(str(error))
             return False
@@ -144,8 +148,10 @@ class Cabinet(QObject):
         self._foot.say(wording.saved_as(path.name))
         return True
 
-    def _lay(self, job: Job, files: dict[str, bytes], path: Path | None) -> None:
+    def lay(self, job: Job, files: dict[str, bytes], path: Path | None) -> None:
+        """Lay a job on the desk; `path` is where it is saved to, None for a new one."""
         self._foot.clear()
+        self._save = ""
         self._desk.open(job, files, path)
         self.opened.emit()
 

@@ -330,3 +330,18 @@ STEP_UNDECIDE = "Take back decision"
 STEP_FIX = "Mend artwork"
 STEP_UNFIX = "Take back fix"
 STEP_PLACEMENT = "Move print on garment"
+
+TAKE_UP = "Take it up"
+FORGET_COPY = "Throw it away"
+ASK_LATER = "Ask next time"
+READ_ONLY = "Just read"
+TAKE_OVER = "Take it over"
+
+
+def left_behind(title: str) -> str:
+    name = f"“{title}”" if title else "a job without a title"
+    return f"The planner ended before {name} was saved. The work is still here."
+
+
+def open_elsewhere(user: str, machine: str) -> str:
+    return f"{user} has this job open on {machine}. Read it, or take it over if that window is gone."
