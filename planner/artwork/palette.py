@@ -24,7 +24,8 @@ _MOST_PROBES = 20_000
 _EVEN_RANGE = 12
 """Levels of 255 within 3 × 3 sampled pixels up to which a place is even, not an edge or texture."""
 _LEAST_SHARE = 0.003
-_BLEND_LEVELS = 14.0
+_BLEND_LEVELS = 24.0
+"""How near to the line between two colours their blends lie, JPEG's coarser chroma included."""
 _BUSY_SHARE = 0.25
 """Share of uneven area from where on unflat artwork is a photograph."""
 
@@ -63,7 +64,7 @@ def palette_of(planes: Planes) -> Palette:
     seeds, group = _grouped(bins, _TOGETHER_DE, MOST_COLOURS)
     colours = _main_colours(planes, bins, group, len(seeds), cells, ink)
     even_enough = np.count_nonzero(even) >= 0.05 * np.count_nonzero(ink)
-    flat = _flat_count(bins, sample[even if even_enough else ink][:, :3])
+    flat = _flat_count(bins, sample[even if even_enough else ink][:, :3], sample[ink][:, :3])
     if flat is not None:
         return Palette(colours, flat, Style.FLAT)
     busy = 1.0 - float(np.count_nonzero(even)) / float(np.count_nonzero(ink))
@@ -170,36 +171,43 @@ def _main_colours(
     return tuple(found)
 
 
-def _flat_count(bins: _Bins, colours: NDArray[np.uint8]) -> int | None:
+def _flat_count(bins: _Bins, colours: NDArray[np.uint8], inked: NDArray[np.uint8]) -> int | None:
     """Number of flat colours, blends along their common edges left out; None where it is not flat art.
 
     `colours` are those of the even places, or of all ink where hardly any place is even.
     """
+    every = max(1, len(inked) // _MOST_PROBES)
+    inked = inked[::every]
     seeds, _ = _grouped(bins, _TOGETHER_DE, MOST_COLOURS)
     probes = colours[:: max(1, len(colours) // _MOST_PROBES)]
-    lab, bands = lab_of(probes), probes.T.astype(np.float64)
-    apart = np.full(len(probes), np.inf)
-    for seed in seeds:
-        near = np.all(
-            [np.abs(levels - level) <= 8 for levels, level in zip(bands, bins.rgb[seed], strict=True)], axis=0
-        )
-        if near.any():
-            exact, times = np.unique(probes[near], axis=0, return_counts=True)
-            modal = lab_of(exact[int(times.argmax())])
-            away = lab - modal
-            apart = np.minimum(apart, np.sqrt(np.einsum("ij,ij->i", away, away)))
-    if float(np.mean(apart <= _FLAT_DE76)) < _FLAT_COVER:
+    apart = np.stack([_from_modal(probes, bins.rgb[seed]) for seed in seeds])
+    nearest = np.argmin(apart, axis=0)
+    constant = nearest[apart[nearest, np.arange(len(probes))] <= _FLAT_DE76]
+    if len(constant) < _FLAT_COVER * len(probes):
         return None
-    even = bins.even if bins.even.any() else bins.counts
-    flat: list[int] = []
+    shares = np.bincount(constant, minlength=len(seeds)) / len(probes)
+    flat = [seed for seed, share in zip(seeds, shares, strict=True) if share >= _LEAST_SHARE]
     for seed in seeds:
+        if seed in flat:
+            continue
+        # Thin lines have no even places; blends scatter, and lie between two others.
         close = ciede2000(bins.lab, bins.lab[seed]) <= _TOGETHER_DE
-        if float(even[close].sum()) >= _LEAST_SHARE * float(even.sum()) or (
-            float(bins.counts[close].sum()) >= 2 * _LEAST_SHARE * float(bins.counts.sum())
-            and not _is_blend(bins.rgb[seed], bins.rgb[flat])
-        ):
+        around = float(bins.counts[close].sum())
+        constant_px = float(np.sum(_from_modal(inked, bins.rgb[seed]) <= _FLAT_DE76)) * every
+        enough = around >= 2 * _LEAST_SHARE * float(bins.counts.sum()) and constant_px >= 0.5 * around
+        if enough and not _is_blend(bins.rgb[seed], bins.rgb[flat]):
             flat.append(seed)
     return len(flat)
+
+
+def _from_modal(probes: NDArray[np.uint8], rgb: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far each probe is, in CIELAB, from the most frequent exact colour near `rgb`."""
+    near = np.abs(probes.T - rgb[:, None]).max(axis=0) <= 1 << 8 - _BIN_BITS
+    if not near.any():
+        return np.full(len(probes), np.inf)
+    exact, times = np.unique(probes[near], axis=0, return_counts=True)
+    away = lab_of(probes) - lab_of(exact[int(times.argmax())])
+    return np.asarray(np.sqrt(np.einsum("ij,ij->i", away, away)))
 
 
 def _is_blend(rgb: NDArray[np.float64], others: NDArray[np.float64]) -> bool:
