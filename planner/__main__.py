@@ -57,9 +57,9 @@ def _run(arguments: list[str]) -> int:
 
         return check(rest)
     if name == "export":
-        from planner.commands.export import export
+        from planner.commands.export import export_job
 
-        return export(rest)
+        return export_job(rest)
     if not name:
         return _window(None)
     parser = SentenceParser(prog="planner")

@@ -6,28 +6,37 @@ from pathlib import Path
 
 from planner.commands.opening import opened_job
 from planner.commands.parsing import SentenceParser, Trouble
-from planner.paper.export import PAPERS, ExportFailed, export_papers
+from planner.paper.artwork_inks import ArtworkInks
+from planner.paper.export import NAMES, USUAL, export
+from planner.paper.papers import Papers
+from planner.paper.pictures import Pictures
+from planner.paper.verify import SheetFileDiffers
+from planner.paper.writing import ExportRefused
 
 
-def export(arguments: Sequence[str]) -> int:
-    """Write papers and print their paths, one a line."""
+def export_job(arguments: Sequence[str]) -> int:
+    """Write papers and print their paths, one a line; what was read back and found right, on stderr."""
     parser = SentenceParser(prog="planner export", description="Write the papers of a job.")
     parser.add_argument("file", type=Path, metavar="FILE", help="the job file")
     parser.add_argument("--to", type=Path, required=True, metavar="DIR", help="the folder to write into")
     parser.add_argument(
         "--paper",
         action="append",
-        choices=tuple(PAPERS),
+        choices=NAMES,
         metavar="NAME",
-        help=f"one of: {', '.join(PAPERS)}; may be given several times (default: packet and sheets)",
+        help=f"one of: {', '.join(NAMES)}; may be given several times (without: {', '.join(USUAL)})",
     )
     wanted = parser.parse_args(arguments)
     opened = opened_job(wanted.file)
+    pictures = Pictures(ArtworkInks(lambda sha256: opened.artworks[sha256]))
+    papers = Papers(opened.job, opened.shop, opened.plan, pictures)
     try:
-        for path in export_papers(
-            opened.job, opened.artworks, opened.shop, opened.plan, wanted.to, wanted.paper
-        ):
-            sys.stdout.write(f"{path}\n")
-    except ExportFailed as error:
+        paths = export(papers, wanted.to, wanted.paper or USUAL, said=lambda told: _tell(f"{told}\n"))
+    except (ExportRefused, SheetFileDiffers) as error:
         raise Trouble(str(error)) from error
+    sys.stdout.write("".join(f"{path}\n" for path in paths))
     return 0
+
+
+def _tell(sentence: str) -> None:
+    sys.stderr.write(sentence)

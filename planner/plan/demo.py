@@ -58,7 +58,7 @@ def _lines() -> tuple[GarmentLine, ...]:
             key="g1",
             style="Hooded sweatshirt, 280 g",
             kind=GarmentKind.HOODIE,
-            colour=Swatch(name="navy", hex="#1f2a44"),
+            colour=Swatch(name="brick", hex="#8e3b2f"),
             cloth=Cloth(
                 fibres=(
                     FibreShare(fibre=Fibre.COTTON, percent=80),
