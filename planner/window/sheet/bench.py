@@ -13,6 +13,7 @@ from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
 from planner.sheets.validate import Fault, FaultKind, faults
 from planner.window.look import LIGHT, Tokens
+from planner.window.pixmaps import Pictures
 from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
 from planner.window.sheet.fault_marks import FaultMark, marks_of
 from planner.window.sheet.items import (
@@ -27,7 +28,6 @@ from planner.window.sheet.items import (
     thin,
 )
 from planner.window.sheet.moves import Ref, Room, bounds
-from planner.window.sheet.pictures import Pictures
 from planner.window.sheet.snapping import Guide, GuideKind
 
 _ASPECT = 1.75

@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Placement
 from planner.window.look import GRID, Tokens, Type, contrast, type_font
+from planner.window.pixmaps import Pictures
 from planner.window.sheet.facts import PieceFacts
 from planner.window.sheet.moves import Ref
-from planner.window.sheet.pictures import Pictures
 
 HEADER_PX = 22
 PIN_PX = 13

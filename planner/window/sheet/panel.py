@@ -15,6 +15,7 @@ from planner.plan.model import Plan
 from planner.plan.wording import count
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
+from planner.window.pixmaps import PictureSource
 from planner.window.sheet import moves
 from planner.window.sheet.acts import Act, act, to_sheet
 from planner.window.sheet.bench import BenchScene, Spot
@@ -25,7 +26,6 @@ from planner.window.sheet.empty import Empty
 from planner.window.sheet.facts import OfferShown, facts_of, next_step, offers_shown, piece_facts
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
-from planner.window.sheet.pictures import PictureSource
 from planner.window.sheet.rows import ArrangeRow, FaultBar, InfoRow, SearchLine, command_button, menu_button
 from planner.window.sheet.rulers import THICK_PX, Ruler
 from planner.window.sheet.strip import Strip

@@ -1,6 +1,5 @@
 """The rows above and below the canvas: commands, what is chosen, its exact place, and the zoom."""
 
-import re
 from collections.abc import Callable
 
 from PySide6.QtCore import QRectF, Qt, Signal
@@ -8,58 +7,10 @@ from PySide6.QtGui import QAction, QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QWidget
 
 from planner.job.findings import Seriousness
-from planner.measures.lengths import MM_PER_INCH, LengthUnit, parse_length
-from planner.window.fields import Field
+from planner.measures.lengths import LengthUnit
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
+from planner.window.positions import PositionField
 from planner.window.widgets import StatusMark, button, label, row
-
-_ZERO = re.compile(r"^-?0+([.,]0*)?\s*(mm|cm|in|\")?$")
-
-
-def say_position(position_mm: float, unit: LengthUnit) -> str:
-    """A place on a sheet to a thousandth of an inch or a hundredth of a millimetre."""
-    inches = unit is LengthUnit.INCH
-    figure = f"{position_mm / MM_PER_INCH:.3f}" if inches else f"{position_mm:.2f}"
-    figure = figure.rstrip("0").rstrip(".")
-    return f"{'0' if figure == '-0' else figure} {unit.value}"
-
-
-def read_position(typed: str, unit: LengthUnit) -> float:
-    """Millimetres from what was typed; unlike a length, a place may be zero or off to the other side.
-
-    Raises:
-        UnreadableLength: it is no length.
-    """
-    text = typed.strip().replace("−", "-")
-    if _ZERO.match(text):
-        return 0.0
-    if text.startswith("-"):
-        return -parse_length(text[1:], unit)
-    return parse_length(text, unit)
-
-
-class PositionField(Field[float]):
-    """A place on the sheet in millimetres, shown in the shop's unit."""
-
-    def __init__(self, name: str) -> None:
-        self._unit = LengthUnit.INCH
-        super().__init__(
-            name,
-            lambda typed: read_position(typed, self._unit),
-            lambda position_mm: say_position(position_mm, self._unit),
-            0.0,
-        )
-        self.align_figures("88.888 in")
-
-    def show_position(self, position_mm: float, unit: LengthUnit) -> None:
-        self._unit = unit
-        self.show_value(position_mm)
-
-    def commit(self) -> None:
-        # What is shown is rounded: typing the same figure again must not nudge the piece.
-        if self.isModified() and self.text().strip() == say_position(self._value, self._unit):
-            self.revert()
-        super().commit()
 
 
 def command_button(action: QAction) -> QPushButton:

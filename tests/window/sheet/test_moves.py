@@ -10,10 +10,10 @@ from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, UnreadableLength
 from planner.sheets.validate import faults
+from planner.window.positions import read_position, say_position
 from planner.window.sheet import moves
 from planner.window.sheet.fault_marks import marks_of
 from planner.window.sheet.moves import Ref, Room, Side
-from planner.window.sheet.rows import read_position, say_position
 from planner.window.sheet.rulers import steps_for
 from planner.window.sheet.snapping import GuideKind, snap
 from planner.window.sheet.spots import nearest_spot

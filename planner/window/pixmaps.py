@@ -1,4 +1,4 @@
-"""Artwork pictures for the canvas, in levels: never many times larger than what is drawn."""
+"""Artwork pictures ready to draw, in levels: never many times larger than what is drawn."""
 
 from collections.abc import Callable
 

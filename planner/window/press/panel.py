@@ -1,0 +1,188 @@
+"""The press panel: order of work, the garment with its prints to scale, and each print's press card."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QComboBox, QSplitter, QStackedLayout, QWidget
+
+from planner.job.document import Job, SizeCount
+from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.plan.model import Plan
+from planner.plan.wording import count
+from planner.pressing.card import PressCard
+from planner.pressing.usual import usual
+from planner.shop.book import Shop
+from planner.shop.garments import SizeGroup
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.pixmaps import Pictures, PictureSource
+from planner.window.positions import PositionField
+from planner.window.press.card_view import CardView
+from planner.window.press.garment_view import GarmentView
+from planner.window.press.geometry import most_ordered, shown_print
+from planner.window.press.work_list import WorkList
+from planner.window.widgets import column, label, row, scrolled
+
+_LIST_PX = 270
+
+
+class PressPanel(QWidget):
+    """Shows how the job is pressed; a print dragged on its garment ends in one `placement_edited`."""
+
+    placement_edited = Signal(str, float, float, str)
+    """Print key, top and aside in mm (as `planner.job.document.Print` has them), and the gesture."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._pictures = Pictures()
+        self.work, self.card = WorkList(), CardView()
+        self.garment = GarmentView(self._pictures)
+        self.sizes = QComboBox()
+        self.sizes.setAccessibleName("Size shown")
+        self.top, self.aside = PositionField("From the mark"), PositionField("From the centre line")
+        self._top_name = label("", Type.SMALL, quiet=True)
+        self._job: Job | None = None
+        self._shop: Shop | None = None
+        self._plan: Plan | None = None
+        self._chosen = ""
+        self._size = ""
+        self._build()
+        self._wire()
+
+    def set_picture_source(self, source: PictureSource) -> None:
+        """Where pictures come from: called with an artwork key and the longest side wanted in pixels."""
+        self._pictures.set_source(source)
+        self.garment.update()
+
+    def pictures_changed(self) -> None:
+        """Ask for the pictures again."""
+        self._pictures.forget()
+        self.garment.update()
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """Show the press cards of a plan; the chosen one stays chosen while it exists. Tells nothing."""
+        self._job, self._shop, self._plan = job, shop, plan
+        keys = [card.print for card in plan.press_cards]
+        if self._chosen not in keys:
+            self._chosen = keys[0] if keys else ""
+        self._stack.setCurrentIndex(0 if keys else 1)
+        self._refresh()
+
+    def choose(self, print_key: str) -> None:
+        """Show one print's card."""
+        if print_key != self._chosen:
+            self._chosen = print_key
+            self._refresh()
+
+    @property
+    def chosen_card(self) -> PressCard | None:
+        cards = self._plan.press_cards if self._plan else ()
+        return next((card for card in cards if card.print == self._chosen), None)
+
+    def _build(self) -> None:
+        places = row()
+        places.setContentsMargins(RELATED, GRID, RELATED, GRID)
+        places.addWidget(label("size", Type.SMALL, quiet=True))
+        places.addWidget(self.sizes)
+        places.addStretch(1)
+        places.addWidget(self._top_name)
+        places.addWidget(self.top)
+        places.addSpacing(RELATED)
+        places.addWidget(label("to the wearer’s left", Type.SMALL, quiet=True))
+        places.addWidget(self.aside)
+        picture = column(space=0)
+        picture.addLayout(places)
+        picture.addWidget(self.garment, 1)
+        middle = QWidget()
+        middle.setLayout(picture)
+        card = QWidget()
+        edge = column(edge=APART)
+        edge.addWidget(self.card)
+        card.setLayout(edge)
+        split = QSplitter(Qt.Orientation.Horizontal)
+        left = scrolled(self.work)
+        left.setMinimumWidth(200)
+        right = scrolled(card)
+        right.setMinimumWidth(240)
+        split.addWidget(left)
+        split.addWidget(middle)
+        split.addWidget(right)
+        split.setStretchFactor(0, 0)
+        split.setStretchFactor(1, 3)
+        split.setStretchFactor(2, 2)
+        split.setSizes([_LIST_PX, 560, 380])
+        split.setChildrenCollapsible(False)
+        split.setHandleWidth(1)
+        nothing = QWidget()
+        said = column(edge=2 * APART)
+        said.addStretch(2)
+        said.addWidget(label("Nothing to press yet", Type.LARGE))
+        said.addWidget(
+            label(
+                "Put artwork on a garment and choose an offer for its transfers: the offer brings the press "
+                "settings, the garment's label may lower them.",
+                wrap=True,
+            )
+        )
+        said.addStretch(3)
+        nothing.setLayout(said)
+        self._stack = QStackedLayout()
+        self._stack.addWidget(split)
+        self._stack.addWidget(nothing)
+        self._stack.setCurrentIndex(1)
+        self.setLayout(self._stack)
+
+    def _wire(self) -> None:
+        self.work.card_chosen.connect(self.choose)
+        self.garment.print_chosen.connect(self.choose)
+        self.garment.placed.connect(self._place)
+        self.sizes.activated.connect(self._choose_size)
+        self.top.edited.connect(lambda mm, gesture: self._type(mm, None, gesture))
+        self.aside.edited.connect(lambda mm, gesture: self._type(None, mm, gesture))
+
+    def _refresh(self) -> None:
+        job, shop, plan, card = self._job, self._shop, self._plan, self.chosen_card
+        if job is None or shop is None or plan is None:
+            return
+        self.work.show_work(job, shop, plan.press_cards, plan.press_work, plan.calendar, self._chosen)
+        if card is None:
+            return
+        self.card.show_card(card, job, shop)
+        size = self._fill_sizes(job, card)
+        self._show_place(job, card, size, shop.unit)
+
+    def _show_place(self, job: Job, card: PressCard, size: SizeCount | None, unit: LengthUnit) -> None:
+        group = size.group if size else SizeGroup.ADULT
+        known = usual(card.location, group)
+        usual_top_mm = known.top_in * MM_PER_INCH if known else None
+        self.garment.show_print(job, card.print, size, unit, usual_top_mm)
+        print_ = shown_print(job, job.print_of(card.print), group)
+        self._top_name.setText(print_.measured)
+        self.top.show_position(print_.top_mm, unit)
+        self.aside.show_position(print_.aside_mm, unit)
+
+    def _fill_sizes(self, job: Job, card: PressCard) -> SizeCount | None:
+        """The sizes of the line to choose from; the one ordered most where none was chosen."""
+        line = job.line(card.line)
+        most = most_ordered(line)
+        chosen = next((size for size in line.sizes if size.size == self._size), most)
+        words = [f"{size.size}, {count(size.count, 'piece')}" for size in line.sizes]
+        if words != [self.sizes.itemText(at) for at in range(self.sizes.count())]:
+            self.sizes.clear()
+            self.sizes.addItems(words)
+        if chosen is not None:
+            self.sizes.setCurrentIndex(line.sizes.index(chosen))
+        return chosen
+
+    def _choose_size(self, at: int) -> None:
+        if self._job is not None and self.chosen_card is not None:
+            self._size = self._job.line(self.chosen_card.line).sizes[at].size
+            self._refresh()
+
+    def _type(self, top_mm: float | None, aside_mm: float | None, gesture: str) -> None:
+        now = self.garment.chosen
+        if now is not None:
+            put = now.at(
+                now.top_mm if top_mm is None else top_mm, now.aside_mm if aside_mm is None else aside_mm
+            )
+            self._place(put.key, put.top_mm, put.aside_mm, gesture)
+
+    def _place(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
+        self.placement_edited.emit(key, top_mm, aside_mm, gesture)

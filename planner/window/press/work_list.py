@@ -1,0 +1,221 @@
+"""The order of work at the press, a row for each print, and the job's last days."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QFrame, QGridLayout, QWidget
+
+from planner.job.document import Job
+from planner.job.findings import Seriousness
+from planner.measures.temperature import format_temperature
+from planner.plan import wording as sentences
+from planner.pressing.calendar import Calendar, Deadline
+from planner.pressing.card import PressCard, PressWork, WorkStep
+from planner.shop.book import Shop
+from planner.window.look import APART, GRID, RELATED, Type, tokens_of
+from planner.window.names import line_name
+from planner.window.widgets import StatusMark, column, emptied, label, row
+
+
+def hours(minutes: float) -> str:
+    """ "45 min", "3 h 20 min"."""
+    whole = round(minutes)
+    return f"{whole} min" if whole < 60 else f"{whole // 60} h {whole % 60:02d} min"
+
+
+def slack_words(days: int) -> str:
+    """Working days left, or how many too late."""
+    if days < 0:
+        return f"{sentences.count(-days, 'working day')} too late"
+    return "today" if days == 0 else f"{sentences.count(days, 'working day')} left"
+
+
+class CardRow(QFrame):
+    """One print in the order of work."""
+
+    chosen = Signal(str)
+
+    def __init__(self, key: str) -> None:
+        super().__init__()
+        self._key = key
+        self._current = False
+        self.title = label("", strong=True, wrap=True)
+        self.where = label("", Type.SMALL, quiet=True, wrap=True)
+        self.work = label("", Type.SMALL, quiet=True, wrap=True)
+        inside = column(space=2)
+        inside.setContentsMargins(RELATED, RELATED, RELATED, RELATED)
+        for words in (self.title, self.where, self.work):
+            inside.addWidget(words)
+        self.setLayout(inside)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def show_card(self, card: PressCard, job: Job, step: WorkStep | None, current: bool) -> None:
+        place = sentences.place(card.location, card.place_name)
+        self.title.setText(f"{card.position}. {place[:1].upper()}{place[1:]}")
+        self.where.setText(line_name(job, job.line(card.line)))
+        work = f"{format_temperature(card.setting_c)} · {sentences.seconds(card.press_s)}"
+        if step is not None:
+            work += f" · {sentences.count(step.pieces, 'piece')} · {hours(step.minutes)}"
+        self.work.setText(work)
+        self.setAccessibleName(f"{self.title.text()}, {self.where.text()}, {work}")
+        self._current = current
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        if self._current:
+            painter.fillRect(self.rect(), QColor(tokens.chosen))
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(tokens.accent), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+        painter.end()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self.chosen.emit(self._key)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.chosen.emit(self._key)
+        else:
+            super().keyPressEvent(event)
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.update()
+
+
+class WorkList(QWidget):
+    """Cards in the order they are pressed, with the press set anew between them where it must be."""
+
+    card_chosen = Signal(str)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._total = label("", Type.SMALL, quiet=True, wrap=True)
+        self._rows = column(space=0)
+        self._dates = Dates()
+        whole = column(space=RELATED)
+        whole.setContentsMargins(RELATED, RELATED, RELATED, RELATED)
+        whole.addWidget(label("Order of work", Type.LARGE))
+        whole.addWidget(self._total)
+        whole.addLayout(self._rows)
+        whole.addSpacing(APART)
+        whole.addWidget(self._dates)
+        whole.addStretch(1)
+        self.setLayout(whole)
+        self.rows: dict[str, CardRow] = {}
+        self._shown: tuple[object, ...] = ()
+
+    def show_work(
+        self,
+        job: Job,
+        shop: Shop,
+        cards: tuple[PressCard, ...],
+        work: PressWork,
+        calendar: Calendar,
+        chosen: str,
+    ) -> None:
+        steps = {step.print: step for step in work.steps}
+        shown = tuple((card.print, card.press, _resets(steps.get(card.print))) for card in cards)
+        if shown != self._shown:
+            self._shown = shown
+            self._build(shop, cards, steps)
+        for card in cards:
+            self.rows[card.print].show_card(card, job, steps.get(card.print), card.print == chosen)
+        self._total.setText(_total_words(work))
+        self._dates.show_calendar(calendar, shop)
+
+    def _build(self, shop: Shop, cards: tuple[PressCard, ...], steps: dict[str, WorkStep]) -> None:
+        emptied(self._rows)
+        self.rows = {}
+        names = {press.key: press.name for press in shop.presses}
+        before = ""
+        for card in cards:
+            step = steps.get(card.print)
+            if card.press != before and len(names) > 1:
+                self._rows.addWidget(_between(names.get(card.press, "No press in the shop book")))
+                before = card.press
+            if _resets(step):
+                self._rows.addWidget(_between(f"Set the press anew: {format_temperature(card.setting_c)}"))
+            made = CardRow(card.print)
+            made.chosen.connect(self.card_chosen)
+            self._rows.addWidget(made)
+            self.rows[card.print] = made
+
+
+def _resets(step: WorkStep | None) -> bool:
+    return step is not None and step.reset_before
+
+
+def _between(words: str) -> QWidget:
+    made = label(words, Type.SMALL, strong=True, wrap=True)
+    made.setContentsMargins(RELATED, RELATED, 0, GRID)
+    return made
+
+
+def _total_words(work: PressWork) -> str:
+    if not work.steps:
+        return "Type how many garments are ordered to see how long pressing takes."
+    said = [f"{hours(work.total_min)} at the press", f"{hours(work.warm_up_min)} of it warm-up"]
+    if work.resets:
+        said.append(f"set anew {sentences.count(work.resets, 'time')}")
+    return ", ".join(said)
+
+
+class Dates(QWidget):
+    """Last days by which things must happen, and the working days left until each."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._words = label("", Type.SMALL, quiet=True, wrap=True)
+        self._grid = QGridLayout()
+        self._grid.setHorizontalSpacing(RELATED)
+        self._grid.setVerticalSpacing(GRID)
+        self._grid.setColumnStretch(1, 1)
+        whole = column()
+        whole.addWidget(label("Last days", Type.LARGE))
+        whole.addWidget(self._words)
+        whole.addLayout(self._grid)
+        self.setLayout(whole)
+        self._shown: object = None
+
+    def show_calendar(self, calendar: Calendar, shop: Shop) -> None:
+        if calendar == self._shown:
+            return
+        self._shown = calendar
+        emptied(self._grid)
+        if calendar.due is None:
+            self._words.setText("Type the job's due date to see the last day for every step.")
+            return
+        words = f"Due {sentences.day(calendar.due)}."
+        if calendar.unknown_region:
+            words += f" Holidays of “{calendar.unknown_region}” are not known and not counted: check them."
+        self._words.setText(words)
+        for at, deadline in enumerate(calendar.deadlines):
+            self._add(at, deadline, shop)
+
+    def _add(self, at: int, deadline: Deadline, shop: Shop) -> None:
+        offer = shop.offer(deadline.offer) if deadline.offer else None
+        name = sentences.milestone(deadline.milestone) + (f", {offer.name}" if offer else "")
+        late = deadline.slack_days < 0
+        mark = StatusMark(Seriousness.STOP if late else Seriousness.LOOK)
+        keep = mark.sizePolicy()
+        keep.setRetainSizeWhenHidden(True)
+        mark.setSizePolicy(keep)
+        mark.setVisible(deadline.slack_days <= 1)
+        said = row(space=0)
+        words = column(space=0)
+        words.addWidget(label(name, wrap=True))
+        words.addWidget(
+            label(
+                f"{sentences.day(deadline.by)} · {slack_words(deadline.slack_days)}", Type.SMALL, quiet=True
+            )
+        )
+        said.addLayout(words)
+        self._grid.addWidget(mark, at, 0, Qt.AlignmentFlag.AlignTop)
+        self._grid.addLayout(said, at, 1)
