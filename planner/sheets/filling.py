@@ -5,32 +5,52 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 
 from planner.sheets.maxrects import Box, Rule, best_spot, take
+from planner.sheets.separable import cells_around, is_separable
 from planner.sheets.shapes import Placed, Shapes
 
 
 @dataclass(slots=True)
 class Sheet:
-    """A sheet being filled. `base` is its free room when only pinned pieces are on it."""
+    """A sheet being filled; `pins` are the grown boxes of pieces that stay where they are."""
 
     width: int
     height: int
-    base: list[Box]
-    is_fixed: bool = False
-    """Whether it carries pinned pieces, so that the answer must keep it."""
+    pins: tuple[Box, ...] = ()
+    number: int = -1
+    """Which of the request's pinned layouts this is, -1 for none."""
+    seated: tuple[Placed, ...] = ()
+    """Pieces that must be together, placed first; their boxes are among the pins."""
     free: list[Box] = field(default_factory=list)
     placed: list[Placed] = field(default_factory=list)
     area: int = 0
     """Area of the grown pieces in `placed`."""
+    boxes: list[Box] = field(default_factory=list)
+    """Pins and placed pieces; kept up only while pieces are placed with a check of the cuts."""
 
-    def emptied(self) -> "Sheet":
-        """The same sheet with nothing but its pinned pieces."""
-        return Sheet(self.width, self.height, self.base, self.is_fixed, self.base)
+    @property
+    def is_kept(self) -> bool:
+        """Whether the answer must hold this sheet because of what stays on it."""
+        return self.number >= 0 or bool(self.seated)
+
+    def emptied(self, is_split: bool = False) -> "Sheet":
+        """The same sheet with nothing but its pins; its free room is disjoint if it will be split."""
+        room = (0, 0, self.width, self.height)
+        if not self.pins:
+            free = [room]
+        elif is_split:
+            free = cells_around(list(self.pins), room)
+        else:
+            free = [room]
+            for pin in self.pins:
+                free = take(free, *pin, least=1)
+        return Sheet(
+            self.width, self.height, self.pins, self.number, self.seated, free, boxes=list(self.pins)
+        )
 
 
 def blank(width: int, height: int) -> Sheet:
     """An empty sheet with so much room."""
-    base = [(0, 0, width, height)]
-    return Sheet(width, height, base, free=base)
+    return Sheet(width, height, free=[(0, 0, width, height)])
 
 
 class Split(IntEnum):
@@ -47,12 +67,18 @@ class Split(IntEnum):
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How one filling goes about it. `split` is None for loose pieces."""
+    """How one filling goes about it. Loose pieces need neither `split` nor `is_checked`."""
 
     rule: Rule
     is_best_fit: bool
     """Whether all sheets are compared for each piece, rather than the first with room taken."""
     split: Split | None = None
+    """How the room beside each piece is cut: straight cuts by construction, fast."""
+    is_checked: bool = False
+    """Whether each place is taken only if straight cuts stay possible: slower, misses no layout."""
+
+
+Spot = tuple[int, int, int, int, bool]
 
 
 def fill(
@@ -62,8 +88,10 @@ def fill(
     left: list[int] = []
     widths, heights, turns, areas = shapes.widths, shapes.heights, shapes.turns, shapes.areas
     rule, split, is_first_fit = manner.rule, manner.split, not manner.is_best_fit
+    is_checked = manner.is_checked
     hopeless: set[int] = set()
     starts = [0] * len(widths)
+    count = len(sheets)
     for kind in order:
         if kind in hopeless:
             left.append(kind)
@@ -72,14 +100,16 @@ def fill(
         best = None
         # Room only shrinks: sheets that had none for this kind need not be asked again.
         first = starts[kind]
-        for number in range(first, len(sheets)):
-            spot = best_spot(sheets[number].free, width, height, may_turn, rule)
+        for number in range(first, count):
+            sheet = sheets[number]
+            spot = best_spot(sheet.free, width, height, may_turn, rule)
+            if spot is not None and is_checked and len(sheet.boxes) > 2:
+                spot = _checked(sheet, spot, width, height, may_turn, rule)
             if spot is None:
                 if number == first:
                     first += 1
-                continue
-            if best is None or spot < best:
-                best, chosen = spot, number
+            elif best is None or spot < best:
+                best, chosen = spot, sheet
                 if is_first_fit:
                     break
         starts[kind] = first
@@ -90,14 +120,38 @@ def fill(
         _, _, x, y, turned = best
         if turned:
             width, height = height, width
-        sheet = sheets[chosen]
         if split is None:
-            sheet.free = take(sheet.free, x, y, x + width, y + height, least)
+            chosen.free = take(chosen.free, x, y, x + width, y + height, least)
+            if is_checked:
+                chosen.boxes.append((x, y, x + width, y + height))
         else:
-            sheet.free = cut_off(sheet.free, x, y, width, height, split, least)
-        sheet.placed.append((kind, x, y, turned))
-        sheet.area += areas[kind]
+            chosen.free = cut_off(chosen.free, x, y, width, height, split, least)
+        chosen.placed.append((kind, x, y, turned))
+        chosen.area += areas[kind]
     return left
+
+
+def _checked(sheet: Sheet, spot: Spot, width: int, height: int, may_turn: bool, rule: Rule) -> Spot | None:
+    """The given spot if straight cuts stay possible, else the next best for which they do."""
+    if _stays_separable(sheet.boxes, spot, width, height):
+        return spot
+    spots: list[Spot] = []
+    for box in sheet.free:
+        for turned in (False, True) if may_turn else (False,):
+            here = best_spot([box], height if turned else width, width if turned else height, False, rule)
+            if here is not None:
+                spots.append((*here[:4], turned))
+    spots.sort()
+    for other in spots:
+        if other != spot and _stays_separable(sheet.boxes, other, width, height):
+            return other
+    return None
+
+
+def _stays_separable(boxes: list[Box], spot: Spot, width: int, height: int) -> bool:
+    _, _, x, y, turned = spot
+    box = (x, y, x + height, y + width) if turned else (x, y, x + width, y + height)
+    return is_separable([*boxes, box])
 
 
 def cut_off(free: list[Box], x: int, y: int, width: int, height: int, split: Split, least: int) -> list[Box]:

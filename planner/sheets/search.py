@@ -1,82 +1,252 @@
-"""Fewest fixed sheets: constructive starts, then ruin and recreate towards one sheet fewer."""
+"""Fewest fixed sheets: constructive starts, then ruin and recreate towards one sheet fewer.
+
+After the goal-driven search of S. Gardeyn and T. Wauters, "A goal-driven ruin and recreate heuristic for
+the 2D variable-sized bin packing problem with guillotine constraints", European Journal of Operational
+Research 301 (2022): take the emptiest sheet away, and until its pieces have found a place elsewhere, empty
+a few sheets at random and fill them again in another order, keeping what leaves less without a place.
+"""
 
 from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 from random import Random
 
 from planner.measures.layout import Way
+from planner.sheets.effort import Effort
 from planner.sheets.filling import Manner, Sheet, Split, blank, fill
 from planner.sheets.maxrects import Rule
 from planner.sheets.shapes import Shapes
 
-Measure = tuple[float, ...]
+_LATE = 50
+"""Late acceptance: an attempt may be as bad as the state so many attempts ago."""
+_RUINED = (0, 4, 6, 4, 1, 1, 1)
+"""How often so many sheets are emptied at once."""
+_MANY = 12
+"""Pieces per sheet above which checking every place for straight cuts is mostly too slow."""
+_CONCENTRATE = 0.25
+"""Share of the effort spent on emptying the last sheet once no fewer sheets are possible."""
 
 
-def measures_of(shapes: Shapes) -> tuple[Measure, ...]:
-    """What pieces may be ordered by, per kind: area, longer side, sum of sides, shorter side."""
-    pairs = list(zip(shapes.widths, shapes.heights, strict=True))
-    return (
-        tuple(float(area) for area in shapes.areas),
-        tuple(float(max(pair)) for pair in pairs),
-        tuple(float(sum(pair)) for pair in pairs),
-        tuple(float(min(pair)) for pair in pairs),
-    )
+@dataclass(frozen=True, slots=True)
+class Packing:
+    """Filled sheets, and the kinds (once per copy) that are on none of them."""
+
+    sheets: tuple[Sheet, ...]
+    unplaced: tuple[int, ...] = ()
 
 
-def constructed(
-    shapes: Shapes,
-    items: Sequence[int],
-    fixed: Sequence[Sheet],
-    room: tuple[int, int],
-    manner: Manner,
-) -> list[Sheet]:
-    """Sheets filled in the order given, new ones opened as needed; every item must fit an empty one."""
-    sheets = [sheet.emptied() for sheet in fixed]
-    left = list(items)
-    least = shapes.least
-    left = fill(sheets, left, shapes, manner, least)
-    while left:
-        sheets.append(blank(*room))
-        if manner.is_best_fit:
-            left = fill(sheets, left, shapes, manner, least)
+Improved = Callable[[Packing], None]
+
+
+class FewestSheets:
+    """The search for one kind of fixed sheet with so much `room` for grown pieces."""
+
+    def __init__(self, shapes: Shapes, way: Way, room: tuple[int, int], seed: int) -> None:
+        self._shapes = shapes
+        self._is_straight = way is Way.STRAIGHT
+        self._room = room
+        self._random = Random(seed)
+        self._least = shapes.least
+        pairs = list(zip(shapes.widths, shapes.heights, strict=True))
+        self._measures = (
+            tuple(float(area) for area in shapes.areas),
+            tuple(float(max(pair)) for pair in pairs),
+            tuple(float(sum(pair)) for pair in pairs),
+            tuple(float(min(pair)) for pair in pairs),
+        )
+
+    def start(
+        self, items: Sequence[int], kept: Sequence[Sheet], most: int | None, is_over: Callable[[], bool]
+    ) -> Packing:
+        """The best of some constructive fillings; one at least, then as many as `is_over` lets it."""
+        best: Packing | None = None
+        best_score: tuple[int, int, int] | None = None
+        for manner in self._first_manners():
+            for measure in self._measures:
+                order = sorted(items, key=measure.__getitem__, reverse=True)
+                packing = self._constructed(order, kept, most, manner)
+                score = (
+                    self._area(packing.unplaced),
+                    len(packing.sheets),
+                    min((s.area for s in packing.sheets if not s.is_kept), default=0),
+                )
+                if best is None or best_score is None or score < best_score:
+                    best, best_score = packing, score
+                if most is not None and len(kept) + most == 1 and not packing.unplaced:
+                    return packing
+                if is_over():
+                    return best
+        assert best is not None
+        return best
+
+    def improve(self, packing: Packing, effort: Effort, improved: Improved) -> Packing:
+        """Place what is unplaced, then use ever fewer sheets, then empty the last one as far as it goes."""
+        if packing.unplaced:
+            packing = self._place_rest(packing, effort)
+            improved(packing)
+            if packing.unplaced:
+                return packing
+        bound = self._fewest_possible(packing)
+        while len(packing.sheets) > bound and not effort.is_over():
+            before = len(packing.sheets)
+            packing = self._one_fewer(packing, effort, improved)
+            if len(packing.sheets) == before:
+                return packing
+        if not effort.is_over() and any(not s.is_kept for s in packing.sheets):
+            part = effort.share(_CONCENTRATE)
+            packing = self._one_fewer(packing, part, improved)
+            effort.spend(part)
+        return packing
+
+    def on_one(self, items: Sequence[int], effort: Effort, sheet: Sheet | None = None) -> Packing:
+        """The items on a single sheet (or this one), as far as they find room within the effort."""
+        if sheet is None:
+            packing = self.start(items, (), 1, effort.is_over)
         else:
-            left = fill(sheets[-1:], left, shapes, manner, least)
-    return sheets
+            packing = self.start(items, (sheet,), 0, effort.is_over)
+        return self._place_rest(packing, effort) if packing.unplaced else packing
 
+    def _first_manners(self) -> list[Manner]:
+        rules = (Rule.SHORT_SIDE, Rule.TOP, Rule.AREA, Rule.LEFT)
+        if self._is_straight:
+            splits = (Split.LARGEST_LEFT, Split.ALONG_SHORTER, Split.ROWS)
+            return [Manner(rule, is_best_fit=False, split=split) for split in splits for rule in rules[:3]]
+        return [Manner(rule, is_best_fit=False) for rule in rules]
 
-def starts_for(way: Way) -> list[Manner]:
-    """Manners of the first answers, the usually best ones first."""
-    if way is Way.STRAIGHT:
-        return [
-            Manner(rule, is_best_fit=False, split=split)
-            for split in (Split.LARGEST_LEFT, Split.ALONG_SHORTER, Split.ROWS)
-            for rule in (Rule.SHORT_SIDE, Rule.AREA)
-        ]
-    return [Manner(rule, is_best_fit=False) for rule in (Rule.SHORT_SIDE, Rule.AREA, Rule.TOP, Rule.LEFT)]
+    def _constructed(
+        self, order: Sequence[int], kept: Sequence[Sheet], most: int | None, manner: Manner
+    ) -> Packing:
+        sheets = [sheet.emptied(manner.split is not None) for sheet in kept]
+        left = fill(sheets, order, self._shapes, manner, self._least)
+        while left and (most is None or len(sheets) - len(kept) < most):
+            sheets.append(blank(*self._room))
+            before = len(left)
+            left = fill(sheets[-1:], left, self._shapes, manner, self._least)
+            if len(left) == before:
+                sheets.pop()
+                break
+        return Packing(tuple(sheets), tuple(left))
 
+    def _area(self, items: Sequence[int]) -> int:
+        areas = self._shapes.areas
+        return sum(areas[kind] for kind in items)
 
-def first_answers(
-    shapes: Shapes,
-    items: Sequence[int],
-    fixed: Sequence[Sheet],
-    room: tuple[int, int],
-    way: Way,
-    is_over: Callable[[], bool],
-) -> list[Sheet]:
-    """The best of the constructive starts; at least one is tried whatever the clock says."""
-    best: list[Sheet] = []
-    best_score: tuple[int, int] | None = None
-    for manner in starts_for(way):
-        for measure in measures_of(shapes):
-            order = sorted(items, key=lambda kind, by=measure: -by[kind])  # type: ignore[misc]
-            sheets = constructed(shapes, order, fixed, room, manner)
-            score = (len(sheets), min((s.area for s in sheets if not s.is_fixed), default=0))
-            if best_score is None or score < best_score:
-                best, best_score = sheets, score
-            if is_over():
-                return best
-    return best
+    def _fewest_possible(self, packing: Packing) -> int:
+        """A proven bound: by area, and by pieces of which no two fit one sheet."""
+        width, height = self._room
+        kept = [sheet for sheet in packing.sheets if sheet.is_kept]
+        in_kept = sum(s.width * s.height for s in kept)
+        area = sum(sheet.area for sheet in packing.sheets) - in_kept
+        by_area = -(-area // (width * height))
+        large = 0
+        for sheet in packing.sheets:
+            for kind, *_ in sheet.placed:
+                w, h = self._shapes.widths[kind], self._shapes.heights[kind]
+                if self._shapes.turns[kind]:
+                    large += 2 * min(w, h) > max(width, height)
+                else:
+                    large += 2 * w > width and 2 * h > height
+        return len(kept) + max(0, by_area, 0 if kept else large)
 
+    def _one_fewer(self, packing: Packing, effort: Effort, improved: Improved) -> Packing:
+        """The same pieces on one sheet fewer, else on as many with the last one emptier."""
+        last = min((s for s in packing.sheets if not s.is_kept), key=lambda sheet: sheet.area, default=None)
+        if last is None:
+            return packing
+        best = packing
+        best_area = last.area
 
-def random_of(seed: int) -> Random:
-    """The search's own chance, so that one seed gives one answer."""
-    return Random(seed)
+        def note(sheets: list[Sheet], unplaced: list[int], area: int) -> None:
+            nonlocal best, best_area
+            if not unplaced:
+                best = Packing(tuple(sheets))
+            elif area < best_area:
+                tail = self._on_a_blank(unplaced)
+                if tail is None:
+                    return
+                best, best_area = Packing((*sheets, tail)), area
+            else:
+                return
+            improved(best)
+
+        rest = [sheet for sheet in packing.sheets if sheet is not last]
+        self._ruin_and_recreate(rest, [kind for kind, *_ in last.placed], effort, note)
+        return best
+
+    def _place_rest(self, packing: Packing, effort: Effort) -> Packing:
+        """As much as possible of what is unplaced brought on the same sheets."""
+        best = packing
+        best_area = self._area(packing.unplaced)
+
+        def note(sheets: list[Sheet], unplaced: list[int], area: int) -> None:
+            nonlocal best, best_area
+            if area < best_area:
+                best, best_area = Packing(tuple(sheets), tuple(unplaced)), area
+
+        self._ruin_and_recreate(list(packing.sheets), list(packing.unplaced), effort, note)
+        return best
+
+    def _on_a_blank(self, items: Sequence[int]) -> Sheet | None:
+        """The items on one empty sheet, if a quick try succeeds."""
+        if self._area(items) > self._room[0] * self._room[1]:
+            return None
+        for manner in self._first_manners():
+            for measure in self._measures[:2]:
+                sheet = blank(*self._room)
+                order = sorted(items, key=measure.__getitem__, reverse=True)
+                if not fill([sheet], order, self._shapes, manner, self._least):
+                    return sheet
+        return None
+
+    def _ruin_and_recreate(
+        self,
+        sheets: list[Sheet],
+        unplaced: list[int],
+        effort: Effort,
+        note: Callable[[list[Sheet], list[int], int], None],
+    ) -> None:
+        """Search until nothing is unplaced or the effort is over; `note` hears of every lowest area."""
+        if not sheets:
+            return
+        chance = self._random
+        area = lowest = self._area(unplaced)
+        late = [area] * _LATE
+        attempt = 0
+        numbers = range(len(sheets))
+        while unplaced and effort.next_attempt():
+            attempt += 1
+            chosen = chance.sample(numbers, min(len(sheets), chance.choices(range(7), _RUINED)[0]))
+            order = unplaced[:]
+            for number in chosen:
+                order += [placed[0] for placed in sheets[number].placed]
+            manner = self._manner(len(order) / len(chosen))
+            trial = [sheets[number].emptied(manner.split is not None) for number in chosen]
+            left = fill(trial, self._shuffled(order), self._shapes, manner, self._least)
+            left_area = self._area(left)
+            if left_area <= area or left_area <= late[attempt % _LATE]:
+                area, unplaced = left_area, left
+                for number, sheet in zip(chosen, trial, strict=True):
+                    sheets[number] = sheet
+            late[attempt % _LATE] = area
+            if area < lowest:
+                lowest = area
+                note(sheets[:], unplaced, area)
+
+    def _shuffled(self, items: list[int]) -> list[int]:
+        """Largest first by a random measure, with random noise."""
+        chance = self._random.random
+        measure = self._measures[self._random.choices(range(4), (6, 2, 2, 1))[0]]
+        noise = self._random.choice((0.2, 0.6, 1.2, 2.0))
+        base = 1 - noise / 2
+        keyed = [(measure[kind] * (base + noise * chance()), kind) for kind in items]
+        keyed.sort(reverse=True)
+        return [kind for _, kind in keyed]
+
+    def _manner(self, pieces_per_sheet: float) -> Manner:
+        chance = self._random
+        rule = Rule(chance.choices(range(5), (4, 3, 1, 1, 2))[0])
+        is_best_fit = chance.random() < 0.5
+        if not self._is_straight:
+            return Manner(rule, is_best_fit)
+        if chance.random() < (0.9 if pieces_per_sheet <= _MANY else 0.2):
+            return Manner(rule, is_best_fit, is_checked=True)
+        return Manner(rule, is_best_fit, Split(chance.choices(range(5), (2, 1, 3, 1, 1))[0]))

@@ -1,0 +1,95 @@
+"""How well pieces are arranged on published sets, against the best known and a library in the same run.
+
+    python -m tests.bench.sheets SET.json... [--seconds S] [--way loose|straight|outline] [--limit N]
+        [--every K] [--workers W] [--json OUT]
+
+A set is a JSON file with `instances`: fixed sheets (W, H, items), strips (W, H_opt, items) or outlines
+(strip_height, items with shape and demand). Every layout passes the validator, or the run fails.
+"""
+
+import argparse
+import json
+from concurrent.futures import ProcessPoolExecutor
+from pathlib import Path
+from typing import Any
+
+from planner.measures.layout import Way
+from tests.bench.report import Row, add_json_option, row, show
+from tests.bench.sheets_run import Outcome, run_instance
+
+
+def main() -> None:
+    arguments = _arguments()
+    rows: list[Row] = []
+    for path in arguments.sets:
+        instances = json.loads(path.read_text(encoding="utf-8"))["instances"]
+        instances = instances[:: arguments.every][: arguments.limit]
+        jobs = [(instance, Way(arguments.way), arguments.seconds, arguments.seed) for instance in instances]
+        outcomes = _run(jobs, arguments.workers)
+        if arguments.verbose:
+            _tell(outcomes)
+        rows += _rows(path.stem, outcomes)
+    show(rows, arguments.json)
+
+
+def _arguments() -> argparse.Namespace:
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawTextHelpFormatter)
+    parser.add_argument("sets", nargs="+", type=Path, metavar="SET")
+    parser.add_argument("--seconds", type=float, default=2.0, help="for each instance")
+    parser.add_argument("--way", choices=[way.value for way in Way], default="loose")
+    parser.add_argument("--limit", type=int, help="only the first so many instances")
+    parser.add_argument("--every", type=int, default=1, help="only every so-many-th instance")
+    parser.add_argument("--workers", type=int, default=1, help="processes at once")
+    parser.add_argument("--seed", type=int, default=0)
+    parser.add_argument("--verbose", action="store_true", help="also one line an instance")
+    add_json_option(parser)
+    return parser.parse_args()
+
+
+def _run(jobs: list[tuple[Any, Way, float, int]], workers: int) -> list[Outcome]:
+    if workers == 1:
+        return [run_instance(*job) for job in jobs]
+    with ProcessPoolExecutor(workers) as pool:
+        return list(pool.map(run_instance, *zip(*jobs, strict=True)))
+
+
+def _tell(outcomes: list[Outcome]) -> None:
+    for o in outcomes:
+        print(
+            f"{o.name}: {o.value:g}, published {o.published}, {o.library}: {o.by_library}, {o.seconds:.2f} s"
+        )
+
+
+def _rows(name: str, outcomes: list[Outcome]) -> list[Row]:
+    """Sums over a set; densities as means. Only instances with a published value count against it."""
+    if not outcomes:
+        return []
+    figure = outcomes[0].figure
+    seconds = sum(o.seconds for o in outcomes)
+    share = len(outcomes) if figure == "density" else 1
+    value = sum(o.value for o in outcomes) / share
+    published = [o.published for o in outcomes if o.published is not None]
+    reference = sum(published) / share if len(published) == len(outcomes) else None
+    rows = [row(name, figure, value, reference=reference, seconds=seconds)]
+    bounded = [o.bound for o in outcomes if o.bound is not None]
+    if len(bounded) == len(outcomes):
+        rows.append(
+            row(name, f"{figure}, area bound", value, reference=sum(bounded) / share, seconds=seconds)
+        )
+    if published and len(published) == len(outcomes):
+        ratios = [o.value / o.published for o in outcomes if o.published]
+        rows.append(row(name, "mean ratio to published", sum(ratios) / len(ratios), seconds=seconds))
+        worst = min(ratios) if figure == "density" else max(ratios)
+        rows.append(row(name, "worst ratio to published", worst, seconds=seconds))
+        equal = sum(1 for r in ratios if (r >= 1 if figure == "density" else r <= 1 + 1e-9))
+        rows.append(row(name, "instances at published", equal, reference=len(ratios), seconds=seconds))
+    by_library = [o.by_library for o in outcomes if o.by_library is not None]
+    if len(by_library) == len(outcomes):
+        held = sum(by_library) / share
+        spent = sum(o.library_seconds for o in outcomes)
+        rows.append(row(name, f"{figure}, {outcomes[0].library}", value, reference=held, seconds=spent))
+    return rows
+
+
+if __name__ == "__main__":
+    main()

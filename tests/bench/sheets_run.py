@@ -1,0 +1,149 @@
+"""One benchmark instance arranged, validated and held against a library."""
+
+import time
+from collections import Counter
+from dataclasses import dataclass
+from typing import Any
+
+from planner.measures.geometry import Size
+from planner.measures.layout import Way
+from planner.sheets.arrange import arrange
+from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request, Roll
+from planner.sheets.validate import faults
+from tests.bench.sheets_library import rectpack_height, rectpack_sheets, spyrrow_width
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What one instance gave: the value, what was published, what the library made of it."""
+
+    name: str
+    figure: str
+    value: float
+    published: float | None
+    bound: float | None
+    library: str
+    by_library: float | None
+    seconds: float
+    library_seconds: float
+
+
+def run_instance(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Outcome:
+    if "strip_height" in instance:
+        return _outline_strip(instance, seconds, seed)
+    if "H_opt" in instance:
+        return _strip(instance, way, seconds, seed)
+    return _sheets(instance, way, seconds, seed)
+
+
+def rectangles(items: list[list[float]]) -> tuple[Piece, ...]:
+    """Equal rectangles as one piece each; a unit of the file is taken as a millimetre."""
+    counts = Counter((width, height) for width, height in items)
+    return tuple(Piece(f"{w} × {h}", w, h, count) for (w, h), count in counts.items())
+
+
+def _sheets(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Outcome:
+    size = Size(instance["W"], instance["H"])
+    request = Request(
+        rectangles(instance["items"]), (FixedSheet(size),), 0, 0, way, seed=seed, budget_s=seconds
+    )
+    answer, spent_s = _timed(request)
+    began = time.perf_counter()
+    by_library = rectpack_sheets(instance["items"], instance["W"], instance["H"], way)
+    published = instance.get("bk_RG3" if way is Way.STRAIGHT else "bk_RF")
+    return Outcome(
+        instance.get("id") or f"job {instance.get('seed')}",
+        "sheets",
+        answer.sheets,
+        published,
+        instance.get("area_lb"),
+        "best of rectpack",
+        by_library,
+        spent_s,
+        time.perf_counter() - began,
+    )
+
+
+def _strip(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Outcome:
+    width, longest = instance["W"], 20 * instance["H_opt"]
+    request = Request(
+        rectangles(instance["items"]), (Roll(width, longest, 0.001),), 0, 0, way, seed=seed, budget_s=seconds
+    )
+    answer, spent_s = _timed(request)
+    began = time.perf_counter()
+    by_library = rectpack_height(instance["items"], width, longest)
+    return Outcome(
+        instance["id"],
+        "height",
+        sum(layout.sheet.height_mm for layout in answer.layouts),
+        instance["H_opt"],
+        None,
+        "best of rectpack",
+        by_library,
+        spent_s,
+        time.perf_counter() - began,
+    )
+
+
+def _outline_strip(instance: dict[str, Any], seconds: float, seed: int) -> Outcome:
+    pieces = tuple(outline_piece(item) for item in instance["items"])
+    longest = 4 * instance["total_area"] / instance["strip_height"]
+    longest = max(longest, 4 * max(max(p.width_mm, p.height_mm) for p in pieces))
+    media = (Roll(instance["strip_height"], longest, 0.001),)
+    free_angles = any(_angles(item) is None for item in instance["items"])
+    request = Request(pieces, media, 0, 0, Way.OUTLINE, seed=seed, budget_s=seconds, free_angles=free_angles)
+    answer, spent_s = _timed(request)
+    length = sum(layout.sheet.height_mm for layout in answer.layouts)
+    began = time.perf_counter()
+    library = spyrrow_width(instance, seconds, seed)
+    full = 100 * instance["total_area"] / instance["strip_height"]
+    return Outcome(
+        instance["name"],
+        "density",
+        full / length,
+        instance.get("published", {}).get("avg_density"),
+        None,
+        "plain spyrrow",
+        full / library,
+        spent_s,
+        time.perf_counter() - began,
+    )
+
+
+def _angles(item: dict[str, Any]) -> list[float] | None:
+    angles = item.get("allowed_orientations")
+    return None if angles is None else list(angles)
+
+
+def outline_piece(item: dict[str, Any]) -> Piece:
+    """An outline of a nesting set as a piece; x and y swapped, as the roll runs downwards here.
+
+    Swapping mirrors every outline, so a layout mirrors to one of the original set.
+    """
+    corners = [(y, x) for x, y in item["shape"]]
+    if corners[0] == corners[-1]:
+        corners.pop()
+    left, top = min(x for x, _ in corners), min(y for _, y in corners)
+    width, height = max(x for x, _ in corners) - left, max(y for _, y in corners) - top
+    outline = tuple((x - left, y - top) for x, y in corners)
+    return Piece(str(item["id"]), width, height, item["demand"], outline=outline)
+
+
+def _timed(request: Request) -> tuple[Arrangement, float]:
+    """The answer, checked: raises where a layout is faulty or a piece is missing."""
+    began = time.perf_counter()
+    answer = arrange(request)
+    spent_s = time.perf_counter() - began
+    outlines = {piece.key: piece.outline for piece in request.pieces}
+    have: Counter[str] = Counter()
+    for layout in answer.layouts:
+        wrong = faults(
+            layout, gap_mm=request.gap_mm, margin_mm=request.margin_mm, way=request.way, outlines=outlines
+        )
+        if wrong:
+            raise SystemExit(f"The validator refuses a layout: {wrong[0]}")
+        for placement in layout.placements:
+            have[placement.print] += 1
+    if have != Counter({piece.key: piece.count for piece in request.pieces}):
+        raise SystemExit("Pieces are missing from the answer.")
+    return answer, spent_s
