@@ -48,6 +48,8 @@ def plain(value: Any) -> Any:
         return _layout(value)
     if isinstance(value, tuple):
         return [plain(part) for part in value]
+    if isinstance(value, frozenset):
+        return sorted(plain(part) for part in value)
     if isinstance(value, Decimal):
         return float(value)
     if hasattr(value, "isoformat"):
