@@ -1,0 +1,160 @@
+"""Papers and sheet files written into a folder, each sheet file read back before it counts."""
+
+import hashlib
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from pathlib import Path
+
+from planner.buying.purchase import Order
+from planner.paper.build import pdf_of
+from planner.paper.image_streams import ImageStore
+from planner.paper.names import job_stem, safe_stem, sheet_file_stem
+from planner.paper.order import order_story
+from planner.paper.papers import Papers, SheetFile
+from planner.paper.print_sheet import PrintSheet, print_sheet
+from planner.paper.registry import PAPERS
+from planner.paper.sheet_pdf import sheet_pdf
+from planner.paper.sheet_png import write_sheet_png
+from planner.paper.verify import SheetFileDiffers, Verified, verify_pdf, verify_png
+from planner.paper.writing import ExportRefused, ready_folder, refuse_strangers, written_whole
+from planner.work.ticket import Ticket
+
+SHEET_PDFS, SHEET_PNGS = "sheet PDFs", "sheet PNGs"
+NAMES = (*PAPERS, SHEET_PDFS, SHEET_PNGS)
+"""All that can be exported."""
+USUAL = ("packet", "quote", "proof", "order", SHEET_PDFS, SHEET_PNGS)
+"""What is exported where nobody names a paper."""
+DEFAULT_PPI = 300.0
+
+Said = Callable[[str], None]
+
+
+def export(
+    papers: Papers,
+    folder: Path,
+    names: Iterable[str] = USUAL,
+    *,
+    ticket: Ticket | None = None,
+    said: Said = lambda _sentence: None,
+) -> tuple[Path, ...]:
+    """Write the named papers and sheet files; gives their paths in the order they were written.
+
+    Earlier exports of the same name are replaced, any other file is left alone. `said` hears a sentence
+    about every sheet file that was read back and found equal to the plan.
+
+    Raises:
+        ExportRefused: a name is unknown, or the folder cannot be written to.
+        SheetFileDiffers: a sheet file read back is not what was planned; it is not kept.
+        Cancelled: the ticket was stopped; files written until then are whole.
+    """
+    wanted = tuple(dict.fromkeys(names))
+    unknown = [name for name in wanted if name not in NAMES]
+    if unknown:
+        raise ExportRefused(f"There is no paper called “{unknown[0]}”. There are: {', '.join(NAMES)}.")
+    ready_folder(folder)
+    refuse_strangers(tuple(folder / name for name in _file_names(papers, wanted)))
+    ticket = ticket or Ticket()
+    sheets = _SheetFiles(papers, folder, ticket, said)
+    written = sheets.write([kind for kind in (SHEET_PDFS, SHEET_PNGS) if kind in wanted])
+    papers = replace(papers, sheet_files=tuple(sheets.made))
+    for name in wanted:
+        if name in PAPERS:
+            ticket.step(len(written), len(written) + len(wanted))
+            for file_name, data in _papers_named(papers, name):
+                path = folder / file_name
+                with written_whole(path) as part:
+                    part.write_bytes(data)
+                written.append(path)
+    return tuple(written)
+
+
+def _orders(papers: Papers) -> tuple[Order, ...]:
+    return papers.plan.purchase.orders if papers.plan.purchase else ()
+
+
+def _order_file_name(papers: Papers, order: Order) -> str:
+    return f"{job_stem(papers.job)}_order_{safe_stem(order.offer, 'offer')}.pdf"
+
+
+def _paper_file_name(papers: Papers, name: str) -> str:
+    return f"{job_stem(papers.job)}_{safe_stem(name)}.pdf"
+
+
+def _file_names(papers: Papers, names: tuple[str, ...]) -> list[str]:
+    """Every file that an export would write."""
+    found = []
+    for name in names:
+        if name in (SHEET_PDFS, SHEET_PNGS):
+            ending = "pdf" if name == SHEET_PDFS else "png"
+            found += [
+                f"{sheet_file_stem(papers.job, order, at)}.{ending}"
+                for order in _orders(papers)
+                for at in range(len(order.layouts))
+            ]
+        elif name == "order" and _orders(papers):
+            found += [_order_file_name(papers, order) for order in _orders(papers)]
+        else:
+            found.append(_paper_file_name(papers, name))
+    return found
+
+
+def _papers_named(papers: Papers, name: str) -> list[tuple[str, bytes]]:
+    """File names and bytes of a paper; orders go to different printers, so each is a file of its own."""
+    if name == "order" and _orders(papers):
+        return [
+            (
+                _order_file_name(papers, order),
+                pdf_of(order_story(papers, order), papers.imprint("Order for transfers")),
+            )
+            for order in _orders(papers)
+        ]
+    return [(_paper_file_name(papers, name), PAPERS[name](papers))]
+
+
+class _SheetFiles:
+    """Writes the sheets of a job and reads them back."""
+
+    def __init__(self, papers: Papers, folder: Path, ticket: Ticket, said: Said) -> None:
+        self._papers, self._folder, self._ticket, self._said = papers, folder, ticket, said
+        self._store = ImageStore(papers.pictures.inks)
+        self.made: list[SheetFile] = []
+
+    def write(self, kinds: list[str]) -> list[Path]:
+        paths = []
+        sheets = [(order, at) for order in _orders(self._papers) for at in range(len(order.layouts))]
+        for done, (order, at) in enumerate(sheets):
+            stem = sheet_file_stem(self._papers.job, order, at)
+            offer = self._papers.shop.offer(order.offer)
+            sheet = print_sheet(
+                self._papers.job,
+                order.layouts[at],
+                ppi=offer.art.needs_ppi if offer else DEFAULT_PPI,
+                title=stem,
+            )
+            for kind in kinds:
+                self._ticket.step(done, len(sheets))
+                ending = "pdf" if kind == SHEET_PDFS else "png"
+                path = self._folder / f"{stem}.{ending}"
+                with written_whole(path) as part:
+                    try:
+                        verified = self._write_one(kind, sheet, part)
+                    except SheetFileDiffers as differs:
+                        raise SheetFileDiffers(path, differs.what) from differs
+                    digest = _sha256(part)
+                sentence = replace(verified, path=path).sentence(self._papers.shop.unit)
+                self._said(sentence)
+                self.made.append(SheetFile(order.offer, at, path.name, digest, sentence))
+                paths.append(path)
+        return paths
+
+    def _write_one(self, kind: str, sheet: PrintSheet, path: Path) -> Verified:
+        if kind == SHEET_PDFS:
+            path.write_bytes(sheet_pdf(sheet, self._store))
+            return verify_pdf(path, sheet, self._store.inks)
+        placed = write_sheet_png(sheet, self._store.inks, path, ticket=self._ticket)
+        return verify_png(path, sheet, placed)
+
+
+def _sha256(path: Path) -> str:
+    with path.open("rb") as file:
+        return hashlib.file_digest(file, "sha256").hexdigest()

@@ -1,0 +1,303 @@
+"""Sheet files read back by other libraries than wrote them, and compared with what was to be printed.
+
+PDF: qpdf (through pikepdf) undoes streams and gives page and colours, pdfium finds the places. PNG: Pillow
+reads header and pixels; sheets too large to hold are inflated by zlib strip by strip.
+"""
+
+import io
+import struct
+import zlib
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import BinaryIO
+
+import numpy as np
+import pikepdf
+import pypdfium2
+import pypdfium2.raw as pdfium_raw
+from PIL import Image
+
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
+from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, sheet_dots
+from planner.paper.sheet_pdf import INSET_DOTS, POINTS_PER_INCH
+from planner.paper.sheet_png import Pixels, PlacedPixels, pixels_per_metre
+
+PAGE_TOLERANCE_MM = 0.005
+PLACE_TOLERANCE_DOTS = 0.01
+HELD_AT_ONCE = 60_000_000
+"""Pixels of a sheet that Pillow may decode whole: 240 MB."""
+
+
+class SheetFileDiffers(Exception):
+    """A sheet file is not what the plan says; the message is a sentence for the shop."""
+
+    def __init__(self, path: Path, what: str) -> None:
+        super().__init__(
+            f"{path.name} was written but does not hold what was planned: {what}. "
+            "It was not kept; export again."
+        )
+        self.what = what
+
+
+@dataclass(frozen=True, slots=True)
+class Verified:
+    """What was compared and found equal."""
+
+    path: Path
+    width_mm: float
+    height_mm: float
+    ppi: float
+    pieces: int
+    worst_dots: float
+    """Largest distance of a piece's edge from its place."""
+    pixels: int
+    """Pixels whose colour and alpha were compared."""
+
+    def sentence(self, unit: LengthUnit) -> str:
+        size = format_size(self.width_mm, self.height_mm, unit)
+        pieces = "1 piece" if self.pieces == 1 else f"{self.pieces:,} pieces"
+        return (
+            f"{self.path.name}: verified, {size}, {pieces} at most {self.worst_dots:.2f} px off at "
+            f"{self.ppi:.0f} ppi, colour and alpha of {self.pixels:,} pixels equal"
+        )
+
+
+def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks, *, mirrored: bool = False) -> Verified:
+    """Compare a sheet PDF with its sheet.
+
+    Raises:
+        SheetFileDiffers: page, places, pictures or alpha are not as planned.
+    """
+    with pikepdf.open(path) as pdf:
+        page = pdf.pages[0]
+        unit = float(page.obj.get("/UserUnit", 1))
+        box = [float(side) for side in page.mediabox]
+        per_mm = POINTS_PER_INCH / MM_PER_INCH / unit
+        width_mm, height_mm = (box[2] - box[0]) / per_mm, (box[3] - box[1]) / per_mm
+        _check_size(path, sheet, width_mm, height_mm, PAGE_TOLERANCE_MM)
+        if len(pdf.pages) != 1:
+            raise SheetFileDiffers(path, f"it has {len(pdf.pages)} pages instead of one")
+        pixels = _check_pictures(path, pdf, sheet, inks)
+    worst = _check_places(path, sheet, unit, box[3], mirrored=mirrored)
+    return Verified(path, width_mm, height_mm, sheet.ppi, len(sheet.pieces), worst, pixels)
+
+
+def _check_size(path: Path, sheet: PrintSheet, width_mm: float, height_mm: float, by_mm: float) -> None:
+    planned = sheet.size
+    if abs(width_mm - planned.width_mm) > by_mm or abs(height_mm - planned.height_mm) > by_mm:
+        raise SheetFileDiffers(
+            path,
+            f"the sheet is {width_mm:.2f} × {height_mm:.2f} mm instead of "
+            f"{planned.width_mm:.2f} × {planned.height_mm:.2f} mm",
+        )
+
+
+def _check_pictures(path: Path, pdf: pikepdf.Pdf, sheet: PrintSheet, inks: Inks) -> int:
+    """Each artwork is there once, with its very pixels and alpha; gives how many were compared."""
+    resources = pdf.pages[0].obj.Resources.get("/XObject", pikepdf.Dictionary())
+    # Dictionaries come back in the order of their letters, pictures are numbered in that of the pieces.
+    images = [resources[name] for name in sorted(resources.keys(), key=lambda name: (len(name), name))]
+    artworks = list(dict.fromkeys(piece.artwork for piece in sheet.pieces))
+    if len(images) != len(artworks):
+        raise SheetFileDiffers(path, f"it holds {len(images)} pictures instead of {len(artworks)}")
+    compared = 0
+    for image, artwork in zip(images, artworks, strict=True):
+        jpeg = inks.plain_jpeg(artwork)
+        if jpeg is not None:
+            if image.read_raw_bytes() != jpeg:
+                raise SheetFileDiffers(path, f"{artwork.name} is not the file’s own JPEG")
+            compared += int(image.Width) * int(image.Height)
+            continue
+        picture = inks.picture(artwork)
+        if (int(image.Width), int(image.Height)) != picture.size:
+            raise SheetFileDiffers(path, f"{artwork.name} has another number of pixels")
+        if image.read_bytes() != picture.convert("RGB").tobytes():
+            raise SheetFileDiffers(path, f"{artwork.name} has other colours")
+        mask = image.get("/SMask")
+        alpha = picture.getchannel("A")
+        opaque = alpha.getextrema() == (255, 255)
+        if (mask is None) != opaque or (mask is not None and mask.read_bytes() != alpha.tobytes()):
+            raise SheetFileDiffers(path, f"{artwork.name} has another transparency")
+        compared += picture.width * picture.height
+    return compared
+
+
+def _check_places(path: Path, sheet: PrintSheet, unit: float, page_height: float, *, mirrored: bool) -> float:
+    """Every piece stands on its dots; gives the largest distance in dots."""
+    document = pypdfium2.PdfDocument(path)
+    try:
+        page = document[0]
+        found = [item.get_matrix().get() for item in page.get_objects((pdfium_raw.FPDF_PAGEOBJ_IMAGE,))]
+    finally:
+        document.close()
+    if len(found) != len(sheet.pieces):
+        raise SheetFileDiffers(path, f"it shows {len(found)} pieces instead of {len(sheet.pieces)}")
+    per_dot = POINTS_PER_INCH / sheet.ppi / unit
+    width_dots = sheet.size.width_mm / MM_PER_INCH * sheet.ppi
+    worst = 0.0
+    for (a, b, c, d, e, f), piece in zip(found, sheet.pieces, strict=True):
+        corners_x, corners_y = (e, e + a, e + c, e + a + c), (f, f + b, f + d, f + b + d)
+        left, right = min(corners_x) / per_dot, max(corners_x) / per_dot
+        if mirrored:
+            left, right = width_dots - right, width_dots - left
+        top, bottom = (page_height - max(corners_y)) / per_dot, (page_height - min(corners_y)) / per_dot
+        if piece.quarters is None:
+            continue
+        box = dots_of(piece, sheet.ppi)
+        edges = (
+            (left, box.left),
+            (top, box.top),
+            (right, box.left + box.width),
+            (bottom, box.top + box.height),
+        )
+        off = max(abs(seen - planned) for seen, planned in edges) - INSET_DOTS
+        turned = _quarters_of(a, b, c, d, mirrored=mirrored)
+        if off > PLACE_TOLERANCE_DOTS or turned != piece.quarters:
+            raise SheetFileDiffers(path, f"a piece of {piece.artwork.name} lies {off:.2f} px from its place")
+        worst = max(worst, off, 0.0)
+    return worst
+
+
+def _quarters_of(a: float, b: float, c: float, d: float, *, mirrored: bool) -> int | None:
+    """Clockwise quarter turns of a placement matrix; None for another angle or a mirrored picture."""
+    if mirrored:
+        a, c = -a, -c
+    signs = "".join("0" if abs(part) < 1e-6 else ("+" if part > 0 else "-") for part in (a, b, c, d))
+    return {"+00+": 0, "0-+0": 1, "-00-": 2, "0+-0": 3}.get(signs)
+
+
+def verify_png(
+    path: Path, sheet: PrintSheet, placed: tuple[PlacedPixels, ...], *, mirrored: bool = False
+) -> Verified:
+    """Compare a sheet PNG with its pieces: each lies on its dots, pixel for pixel, and nothing else does.
+
+    Raises:
+        SheetFileDiffers: size, resolution, or any pixel is not as planned.
+    """
+    width, height = sheet_dots(sheet)
+    with path.open("rb") as file:
+        seen_size, per_metre = _header(file, path)
+        if seen_size != (width, height):
+            raise SheetFileDiffers(
+                path, f"it is {seen_size[0]} × {seen_size[1]} px instead of {width} × {height}"
+            )
+        if per_metre != pixels_per_metre(sheet.ppi):
+            raise SheetFileDiffers(path, f"it says {per_metre} pixels per metre")
+        rows = _by_pillow(path) if width * height <= HELD_AT_ONCE else _by_strips(file, path, width)
+        overlapping = any(piece.quarters is None for piece in sheet.pieces)
+        last = 0
+        try:
+            for top, strip in rows:
+                shown = np.fliplr(strip) if mirrored else strip
+                _check_strip(path, top, shown, placed, overlapping=overlapping)
+                last = top + len(strip)
+        except (OSError, SyntaxError, zlib.error, struct.error) as error:
+            raise SheetFileDiffers(path, "it is damaged") from error
+        if last != height:
+            raise SheetFileDiffers(path, f"it ends after {last} of {height} rows")
+    dot_mm = MM_PER_INCH / sheet.ppi
+    return Verified(path, width * dot_mm, height * dot_mm, sheet.ppi, len(sheet.pieces), 0.0, width * height)
+
+
+def _header(file: BinaryIO, path: Path) -> tuple[tuple[int, int], int]:
+    """Size in pixels and pixels per metre."""
+    start = file.read(8 + 25)
+    if not start.startswith(b"\x89PNG") or start[12:16] != b"IHDR":
+        raise SheetFileDiffers(path, "it is no PNG")
+    size = struct.unpack_from(">II", start, 16)
+    while True:
+        length, kind = struct.unpack(">I4s", file.read(8))
+        if kind == b"pHYs":
+            per_metre, _, _ = struct.unpack(">IIB", file.read(9))
+            file.seek(8 + 25)
+            return (size[0], size[1]), per_metre
+        if kind == b"IDAT":
+            raise SheetFileDiffers(path, "it does not say its resolution")
+        file.seek(length + 4, io.SEEK_CUR)
+
+
+def _by_pillow(path: Path) -> Iterator[tuple[int, Pixels]]:
+    with Image.open(path) as picture:
+        yield 0, np.array(picture)
+
+
+def _by_strips(file: BinaryIO, path: Path, width: int) -> Iterator[tuple[int, Pixels]]:
+    """Rows of a PNG whose rows are all filtered by the row above, a strip at a time."""
+    row_bytes = 1 + 4 * width
+    unpacker = zlib.decompressobj()
+    above = np.zeros((1, 4 * width), np.uint8)
+    waiting, top = b"", 0
+    for chunk in _image_chunks(file, path):
+        waiting += unpacker.decompress(chunk)
+        rows = len(waiting) // row_bytes
+        if rows < 64:
+            continue
+        yield top, _unfiltered(waiting, rows, row_bytes, above, path)
+        waiting, top = waiting[rows * row_bytes :], top + rows
+    waiting += unpacker.flush()
+    if rows := len(waiting) // row_bytes:
+        yield top, _unfiltered(waiting, rows, row_bytes, above, path)
+
+
+def _unfiltered(data: bytes, rows: int, row_bytes: int, above: Pixels, path: Path) -> Pixels:
+    """Pixels of whole rows; `above` becomes the last of them."""
+    lines = np.frombuffer(data, np.uint8, rows * row_bytes).reshape(rows, row_bytes)
+    if (lines[:, 0] != 2).any():
+        raise SheetFileDiffers(path, "its rows are packed in another way")
+    strip = np.add.accumulate(np.concatenate([above, lines[:, 1:]]), axis=0, dtype=np.uint8)[1:]
+    above[...] = strip[-1:]
+    return strip.reshape(rows, -1, 4)
+
+
+def _image_chunks(file: BinaryIO, path: Path) -> Iterator[bytes]:
+    while True:
+        length, kind = struct.unpack(">I4s", file.read(8))
+        data = file.read(length)
+        (check,) = struct.unpack(">I", file.read(4))
+        if zlib.crc32(data, zlib.crc32(kind)) != check:
+            raise SheetFileDiffers(path, "it is damaged")
+        if kind == b"IDAT":
+            yield data
+        if kind == b"IEND":
+            return
+
+
+def _check_strip(
+    path: Path, top: int, strip: Pixels, placed: tuple[PlacedPixels, ...], *, overlapping: bool
+) -> None:
+    """The part of every piece in these rows is there; what is left is clear."""
+    left_over = strip.copy()
+    for piece in placed:
+        seen, planned = _common(strip, top, piece), _planned(strip, top, piece)
+        if seen is None or planned is None:
+            continue
+        inked = planned[..., 3] > 0
+        equal = np.array_equal(seen[inked], planned[inked]) if overlapping else np.array_equal(seen, planned)
+        if not equal:
+            raise SheetFileDiffers(path, f"a piece at {piece.box.left}, {piece.box.top} px has other pixels")
+        rest = _common(left_over, top, piece)
+        assert rest is not None
+        rest[...] = np.where(inked[..., None], 0, rest) if overlapping else 0
+    if left_over[..., 3].any():
+        raise SheetFileDiffers(path, "something is printed where nothing should be")
+
+
+def _clip(shape: tuple[int, ...], top: int, box: DotBox) -> tuple[int, int, int, int] | None:
+    """First and last row, left and right column of a box on the sheet, within a strip; None outside."""
+    first, last = max(box.top, top), min(box.top + box.height, top + shape[0])
+    left, right = max(box.left, 0), min(box.left + box.width, shape[1])
+    return (first, last, left, right) if first < last and left < right else None
+
+
+def _common(strip: Pixels, top: int, piece: PlacedPixels) -> Pixels | None:
+    part = _clip(strip.shape, top, piece.box)
+    return None if part is None else strip[part[0] - top : part[1] - top, part[2] : part[3]]
+
+
+def _planned(strip: Pixels, top: int, piece: PlacedPixels) -> Pixels | None:
+    part = _clip(strip.shape, top, piece.box)
+    if part is None:
+        return None
+    box = piece.box
+    return piece.pixels[part[0] - box.top : part[1] - box.top, part[2] - box.left : part[3] - box.left]

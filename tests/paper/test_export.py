@@ -1,0 +1,146 @@
+"""Export writes whole files with telling names and loses nobody's."""
+
+import hashlib
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pypdfium2
+import pytest
+from PIL import Image
+
+from planner.job.document import Artwork
+from planner.paper.export import NAMES, SHEET_PDFS, SHEET_PNGS, export
+from planner.paper.names import safe_stem
+from planner.paper.papers import Papers
+from planner.paper.pictures import Pictures
+from planner.paper.verify import SheetFileDiffers
+from planner.paper.writing import ExportRefused
+from planner.shop.document import changed
+from planner.work.ticket import Cancelled, Ticket
+from tests.paper.scenes import HeldInks, a_plan, a_shop, choir_job, choir_papers, logo, photograph
+
+
+def small_papers(title: str = "Harbour Lights winter concert") -> Papers:
+    """One layout only, so that tests stay quick."""
+    papers = choir_papers()
+    (order,) = papers.plan.purchase.orders
+    order = changed(order, layouts=order.layouts[1:2])
+    plan = changed(papers.plan, purchase=changed(papers.plan.purchase, orders=(order,)))
+    return replace(papers, plan=plan, job=changed(papers.job, title=title))
+
+
+def test_names_tell_job_sheet_and_runs_and_every_sheet_is_verified(tmp_path: Path) -> None:
+    said: list[str] = []
+    paths = export(small_papers(), tmp_path / "new" / "out", (SHEET_PDFS, SHEET_PNGS), said=said.append)
+    stem = "harbour-lights-winter-concert_gang_sheet-1-of-1_print-4x"
+    assert [path.name for path in paths] == [f"{stem}.pdf", f"{stem}.png"]
+    assert all(path.stat().st_size for path in paths)
+    assert [sentence.partition(":")[0] for sentence in said] == [f"{stem}.pdf", f"{stem}.png"]
+    assert all("verified, 11.5 × 18 in, 21 pieces at most 0.00 px off at 300 ppi" in s for s in said)
+
+
+def test_the_order_names_each_file_with_its_sha_256(tmp_path: Path) -> None:
+    paths = export(small_papers(), tmp_path, ("order", SHEET_PDFS))
+    text = "".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(paths[-1]))
+    digest = hashlib.sha256(paths[0].read_bytes()).hexdigest()
+    assert digest in "".join(text.split())
+    assert paths[0].name in "".join(text.split())
+
+
+def test_exporting_twice_replaces_its_own_files_with_the_same_bytes(tmp_path: Path) -> None:
+    names = ("quote", "order", SHEET_PDFS)
+    first = {path: path.read_bytes() for path in export(small_papers(), tmp_path, names)}
+    second = {path: path.read_bytes() for path in export(small_papers(), tmp_path, names)}
+    assert first == second
+    assert sorted(tmp_path.iterdir()) == sorted(first)
+
+
+@pytest.mark.parametrize("what", ["file", "empty file", "folder", "link"])
+def test_what_somebody_else_put_there_is_not_lost(tmp_path: Path, what: str) -> None:
+    path = tmp_path / "harbour-lights-winter-concert_quote.pdf"
+    other = tmp_path / "kept.txt"
+    other.write_text("dear to somebody")
+    if what == "folder":
+        path.mkdir()
+    elif what == "link":
+        path.symlink_to(other)
+    else:
+        path.write_bytes(b"%PDF-1.4 mine" if what == "file" else b"")
+    before = sorted(tmp_path.iterdir())
+    with pytest.raises(ExportRefused, match=r"was not made by the planner\. Move it away"):
+        export(small_papers(), tmp_path, ("care card", "quote"))
+    assert sorted(tmp_path.iterdir()) == before
+    assert other.read_text() == "dear to somebody"
+
+
+def test_titles_cannot_lead_out_of_the_folder(tmp_path: Path) -> None:
+    inside = tmp_path / "inside"
+    for title in ("../../etc/passwd", "C:\\temp\\x", "..", "a/b\x00c", "con", "   ", "名前", "x" * 120):
+        for path in export(small_papers(title), inside, ("pick list",)):
+            assert path.parent == inside
+            assert path.exists()
+    assert [path.name for path in tmp_path.iterdir()] == ["inside"]
+
+
+@pytest.mark.parametrize(
+    ("text", "stem"),
+    [
+        ("Harbour Lights: winter / concert!", "harbour-lights-winter-concert"),
+        ("Χορωδία Λιμανιού", "χορωδία-λιμανιού"),
+        ("CON", "con-job"),
+        ("../..", "job"),
+        ("", "job"),
+    ],
+)
+def test_stems_are_safe(text: str, stem: str) -> None:
+    assert safe_stem(text) == stem
+
+
+def test_an_unknown_paper_is_refused_with_the_names_there_are(tmp_path: Path) -> None:
+    with pytest.raises(ExportRefused, match="no paper called “invoice”") as refused:
+        export(small_papers(), tmp_path, ("invoice",))
+    assert all(name in str(refused.value) for name in NAMES)
+
+
+def test_a_file_in_the_folder_s_place_is_refused(tmp_path: Path) -> None:
+    (tmp_path / "out").write_text("not a folder")
+    with pytest.raises(ExportRefused, match="Choose another folder"):
+        export(small_papers(), tmp_path / "out", ("quote",))
+
+
+class _Forgetful(HeldInks):
+    """Gives another picture when asked again, as if a file had changed on the way."""
+
+    def __init__(self) -> None:
+        super().__init__({"logo": logo(), "photo": photograph()})
+        self.asked = 0
+
+    def picture(self, artwork: Artwork) -> Image.Image:
+        self.asked += 1
+        pixels = np.array(super().picture(artwork))
+        pixels[0, 0] = self.asked
+        return Image.fromarray(pixels)
+
+
+def test_a_sheet_that_differs_when_read_back_is_not_kept(tmp_path: Path) -> None:
+    papers = replace(small_papers(), pictures=Pictures(_Forgetful()))
+    with pytest.raises(SheetFileDiffers, match=r"sheet-1-of-1_print-4x\.pdf was written but"):
+        export(papers, tmp_path, (SHEET_PDFS,))
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_stopped_export_leaves_no_halves(tmp_path: Path) -> None:
+    ticket = Ticket()
+    ticket.stop()
+    with pytest.raises(Cancelled):
+        export(small_papers(), tmp_path, ticket=ticket)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_every_paper_can_be_made_of_an_empty_job(tmp_path: Path) -> None:
+    job = changed(choir_job(), title="", prints=(), lines=(), artworks=(), offer=None)
+    shop = a_shop()
+    plan = changed(a_plan(job, shop), findings=())
+    papers = Papers(job, shop, plan, Pictures(HeldInks({})))
+    assert export(papers, tmp_path, NAMES)
