@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QSizePolicy, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
@@ -81,10 +81,12 @@ class CardView(QWidget):
         self.warning.setLayout(warned)
         self._steps = column(space=GRID)
         self.cautions = Cautions()
-        figures = row(space=APART)
-        for figure in (self.heat, self.time, self.pressure, self.peel):
-            figures.addWidget(figure)
-        figures.addStretch(1)
+        figures = QGridLayout()
+        figures.setHorizontalSpacing(APART)
+        figures.setVerticalSpacing(RELATED)
+        for at, figure in enumerate((self.heat, self.time, self.pressure, self.peel)):
+            figures.addWidget(figure, at // 2, at % 2)
+        figures.setColumnStretch(2, 1)
         whole = column(space=RELATED)
         whole.addWidget(self.title)
         whole.addWidget(self.subtitle)
@@ -140,8 +142,6 @@ def _label_words(card: PressCard) -> str:
 
 def _step_words(card: PressCard, unit: LengthUnit) -> list[str]:
     said = [sentences.press_step(step) for step in card.steps]
-    if card.cover_finished:
-        said.insert(1, "Cover the prints that are finished already")
     sizes = [
         f"{size.size}: {size.count} at {format_size(size.width_mm, size.height_mm, unit)}"
         for size in card.sizes

@@ -128,9 +128,7 @@ class GarmentView(QWidget):
         painter.setBrush(colour)
         painter.drawPath(_closed(frame, outline.back if self._back else outline.front))
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(colour.lighter(190) if dark else colour.darker(135), 1))
-        if dark and colour.lightness() < 40:
-            painter.setPen(QPen(QColor("#6b6a66"), 1))
+        painter.setPen(QPen(_blend(colour, QColor("#ffffff" if dark else "#000000"), 0.3), 1))
         for half in (*outline.right_lines, *(() if self._back else outline.front_lines)):
             for side in (1, -1):
                 painter.drawPath(_open(frame, half, side))
@@ -194,7 +192,8 @@ class GarmentView(QWidget):
                 painter.drawLine(QPointF(x, box.bottom()), QPointF(x, level))
             self._arrow(painter, QPointF(box.left(), level), QPointF(box.right(), level))
         size = format_size(print_.size.width_mm, print_.size.height_mm, self._unit)
-        self._label(painter, QPointF(box.center().x(), level + 12), size)
+        under = box.bottom() + 12 if spot.up_deg else level + 12
+        self._label(painter, QPointF(box.center().x(), under), size)
 
     def _label(self, painter: QPainter, at: QPointF, words: str, *, left: bool = False) -> None:
         """Words on a ground of their own, so that they read on any garment."""
@@ -314,6 +313,15 @@ class GarmentView(QWidget):
             painter.setPen(QPen(QColor(tokens.accent), 2))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
         painter.end()
+
+
+def _blend(one: QColor, other: QColor, share: float) -> QColor:
+    """A colour on the way from one to the other."""
+    mixed = (
+        round(a + (b - a) * share)
+        for a, b in zip(one.getRgb()[:3], other.getRgb()[:3], strict=True)  # type: ignore[index]
+    )
+    return QColor(*mixed)
 
 
 def _open(frame: Frame, half: Half, side: int) -> QPainterPath:

@@ -1,7 +1,8 @@
 """The press panel: order of work, the garment with its prints to scale, and each print's press card."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QSplitter, QStackedLayout, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QBoxLayout, QComboBox, QSplitter, QStackedLayout, QWidget
 
 from planner.job.document import Job, SizeCount
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
@@ -21,6 +22,7 @@ from planner.window.press.work_list import WorkList
 from planner.window.widgets import column, label, row, scrolled
 
 _LIST_PX = 270
+_NARROW_PX = 960
 
 
 class PressPanel(QWidget):
@@ -41,6 +43,7 @@ class PressPanel(QWidget):
         self._job: Job | None = None
         self._shop: Shop | None = None
         self._plan: Plan | None = None
+        self._cards: tuple[PressCard, ...] = ()
         self._chosen = ""
         self._size = ""
         self._build()
@@ -59,7 +62,8 @@ class PressPanel(QWidget):
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show the press cards of a plan; the chosen one stays chosen while it exists. Tells nothing."""
         self._job, self._shop, self._plan = job, shop, plan
-        keys = [card.print for card in plan.press_cards]
+        self._cards = tuple(sorted(plan.press_cards, key=lambda card: card.position))
+        keys = [card.print for card in self._cards]
         if self._chosen not in keys:
             self._chosen = keys[0] if keys else ""
         self._stack.setCurrentIndex(0 if keys else 1)
@@ -73,14 +77,10 @@ class PressPanel(QWidget):
 
     @property
     def chosen_card(self) -> PressCard | None:
-        cards = self._plan.press_cards if self._plan else ()
-        return next((card for card in cards if card.print == self._chosen), None)
+        return next((card for card in self._cards if card.print == self._chosen), None)
 
     def _build(self) -> None:
         places = row()
-        places.setContentsMargins(RELATED, GRID, RELATED, GRID)
-        places.addWidget(label("size", Type.SMALL, quiet=True))
-        places.addWidget(self.sizes)
         places.addStretch(1)
         places.addWidget(self._top_name)
         places.addWidget(self.top)
@@ -88,7 +88,16 @@ class PressPanel(QWidget):
         places.addWidget(label("to the wearer’s left", Type.SMALL, quiet=True))
         places.addWidget(self.aside)
         picture = column(space=0)
-        picture.addLayout(places)
+        size = row()
+        size.addWidget(label("size", Type.SMALL, quiet=True))
+        size.addWidget(self.sizes)
+        size.addStretch(1)
+        self._above = QBoxLayout(QBoxLayout.Direction.LeftToRight)
+        self._above.setContentsMargins(RELATED, GRID, RELATED, GRID)
+        self._above.setSpacing(GRID)
+        self._above.addLayout(size)
+        self._above.addLayout(places)
+        picture.addLayout(self._above)
         picture.addWidget(self.garment, 1)
         middle = QWidget()
         middle.setLayout(picture)
@@ -101,15 +110,18 @@ class PressPanel(QWidget):
         left.setMinimumWidth(200)
         right = scrolled(card)
         right.setMinimumWidth(240)
+        self._beside = QSplitter(Qt.Orientation.Horizontal)
+        self._beside.addWidget(middle)
+        self._beside.addWidget(right)
+        self._beside.setSizes([560, 380])
         split.addWidget(left)
-        split.addWidget(middle)
-        split.addWidget(right)
+        split.addWidget(self._beside)
         split.setStretchFactor(0, 0)
-        split.setStretchFactor(1, 3)
-        split.setStretchFactor(2, 2)
-        split.setSizes([_LIST_PX, 560, 380])
-        split.setChildrenCollapsible(False)
-        split.setHandleWidth(1)
+        split.setStretchFactor(1, 1)
+        split.setSizes([_LIST_PX, 940])
+        for part in (split, self._beside):
+            part.setChildrenCollapsible(False)
+            part.setHandleWidth(1)
         nothing = QWidget()
         said = column(edge=2 * APART)
         said.addStretch(2)
@@ -141,7 +153,7 @@ class PressPanel(QWidget):
         job, shop, plan, card = self._job, self._shop, self._plan, self.chosen_card
         if job is None or shop is None or plan is None:
             return
-        self.work.show_work(job, shop, plan.press_cards, plan.press_work, plan.calendar, self._chosen)
+        self.work.show_work(job, shop, self._cards, plan.press_work, plan.calendar, self._chosen)
         if card is None:
             return
         self.card.show_card(card, job, shop)
@@ -186,3 +198,15 @@ class PressPanel(QWidget):
 
     def _place(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
         self.placement_edited.emit(key, top_mm, aside_mm, gesture)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Card beside the garment where there is room, else below it."""
+        super().resizeEvent(event)
+        narrow = self.width() < _NARROW_PX
+        turn = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
+        if self._beside.orientation() is not turn:
+            self._beside.setOrientation(turn)
+            self._beside.setSizes([3, 2])
+        room = self.width() - _LIST_PX if narrow else (self.width() - _LIST_PX) * 3 // 5
+        direction = QBoxLayout.Direction
+        self._above.setDirection(direction.TopToBottom if room < 620 else direction.LeftToRight)

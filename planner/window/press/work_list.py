@@ -213,7 +213,10 @@ class Dates(QWidget):
         words.addWidget(label(name, wrap=True))
         words.addWidget(
             label(
-                f"{sentences.day(deadline.by)} · {slack_words(deadline.slack_days)}", Type.SMALL, quiet=True
+                f"{sentences.day(deadline.by)} · {slack_words(deadline.slack_days)}",
+                Type.SMALL,
+                quiet=True,
+                wrap=True,
             )
         )
         said.addLayout(words)

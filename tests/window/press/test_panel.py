@@ -1,0 +1,246 @@
+"""The press panel under a real mouse and real keys."""
+
+from dataclasses import dataclass, field
+from datetime import date
+
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QColor, QImage
+from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
+
+from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
+from planner.plan import wording as sentences
+from planner.plan.model import Plan
+from planner.pressing.calendar_reckoning import reckon_calendar
+from planner.pressing.card import Caution
+from planner.pressing.cards import press_cards
+from planner.pressing.work_order import press_work
+from planner.shop.book import Shop
+from planner.shop.cloth import Cloth, Swatch
+from planner.shop.document import changed
+from planner.shop.garments import GarmentKind, Location, SizeGroup
+from planner.shop.starting import starting_shop
+from planner.window.press.panel import PressPanel
+from planner.window.press.work_list import hours, slack_words
+
+LEFT, PLAIN = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+TODAY = date(2026, 11, 2)
+
+
+def a_job(*locations: Location, kind: GarmentKind = GarmentKind.T_SHIRT, iron_dots: int = 2) -> Job:
+    line = GarmentLine(
+        key="g1",
+        style="Heavy tee",
+        kind=kind,
+        colour=Swatch(name="navy", hex="#1f2a44"),
+        cloth=Cloth(iron_dots=iron_dots),
+        sizes=(
+            SizeCount(size="M", count=8, body_width_mm=530, body_length_mm=740),
+            SizeCount(size="YM", count=3, group=SizeGroup.YOUTH, body_width_mm=420, body_length_mm=560),
+        ),
+    )
+    artwork = Artwork(key="a1", name="lantern.png", sha256="0" * 64, width_px=1200, height_px=800)
+    prints = tuple(
+        Print(key=f"p{at + 1}", artwork="a1", line="g1", location=place, width_mm=90)
+        for at, place in enumerate(locations or (Location.FULL_FRONT,))
+    )
+    return Job(
+        quoted_on=TODAY,
+        due=date(2026, 11, 27),
+        lines=(line,),
+        artworks=(artwork,),
+        prints=prints,
+        offer="film-sheet",
+    )
+
+
+def a_plan(job: Job, shop: Shop) -> Plan:
+    """Only what the panel shows of a plan."""
+    work = press_work(job, shop)
+    return Plan.model_construct(
+        press_cards=press_cards(job, shop),
+        press_work=work,
+        calendar=reckon_calendar(job, shop, {"film-sheet": 6}, work.total_min, TODAY),
+    )
+
+
+@dataclass
+class Room:
+    """A panel, and everything it told."""
+
+    panel: PressPanel
+    told: list[tuple[str, float, float, str]] = field(default_factory=list)
+
+    def show(self, job: Job) -> None:
+        shop = starting_shop()
+        self.panel.show_plan(job, shop, a_plan(job, shop))
+
+    def middle(self) -> QPoint:
+        chosen = self.panel.garment.chosen
+        assert chosen is not None
+        return self.panel.garment.box_of(chosen).boundingRect().center().toPoint()
+
+    def drag(self, by: QPoint) -> None:
+        view, start = self.panel.garment, self.middle()
+        QTest.mousePress(view, LEFT, PLAIN, start)
+        for step in range(1, 6):
+            QTest.mouseMove(view, start + by * step / 5)
+        QTest.mouseRelease(view, LEFT, PLAIN, start + by)
+
+
+def picture(artwork: str, most_px: int) -> QImage:
+    image = QImage(most_px, most_px * 2 // 3, QImage.Format.Format_ARGB32_Premultiplied)
+    image.fill(QColor("#d8c24a"))
+    return image
+
+
+@pytest.fixture
+def room(qtbot: QtBot) -> Room:
+    panel = PressPanel()
+    qtbot.addWidget(panel)
+    panel.set_picture_source(picture)
+    panel.resize(1280, 760)
+    panel.show()
+    qtbot.waitExposed(panel)
+    made = Room(panel)
+    panel.placement_edited.connect(lambda *told: made.told.append(told))
+    made.show(a_job())
+    return made
+
+
+def test_a_print_dragged_down_and_aside_is_told_once_in_millimetres(room: Room) -> None:
+    frame = room.panel.garment.frame
+    assert frame is not None
+    before = room.panel.garment.chosen
+    assert before is not None
+    room.drag(QPoint(60, 45))
+    ((key, top_mm, aside_mm, _),) = room.told
+    assert key == "p1"
+    assert top_mm == pytest.approx(before.top_mm + 45 / frame.scale, abs=1 / frame.scale)
+    # Seen from the front, the wearer's left is on the right.
+    assert aside_mm == pytest.approx(60 / frame.scale, abs=1 / frame.scale)
+
+
+def test_on_the_back_the_wearers_left_is_on_the_left(room: Room) -> None:
+    room.show(a_job(Location.FULL_BACK))
+    room.drag(QPoint(60, 0))
+    assert room.told[0][2] < -20
+
+
+def test_a_sleeve_print_is_measured_upwards_from_its_hem(room: Room) -> None:
+    room.show(a_job(Location.LEFT_SLEEVE))
+    before = room.panel.garment.chosen
+    assert before is not None
+    assert before.measured == "above sleeve hem"
+    room.drag(QPoint(-20, -40))
+    assert room.told[0][1] > before.top_mm + 10
+
+
+def test_a_print_nearly_on_the_centre_line_catches_on_it(room: Room) -> None:
+    room.drag(QPoint(4, 60))
+    assert room.told[0][2] == 0
+
+
+def test_letting_go_where_it_was_taken_up_tells_nothing(room: Room) -> None:
+    QTest.mouseClick(room.panel.garment, LEFT, PLAIN, room.middle())
+    assert room.told == []
+
+
+def test_escape_takes_a_drag_back(room: Room) -> None:
+    view, start = room.panel.garment, room.middle()
+    before = view.chosen
+    QTest.mousePress(view, LEFT, PLAIN, start)
+    QTest.mouseMove(view, start + QPoint(50, 50))
+    assert view.chosen != before
+    QTest.keyClick(view, Qt.Key.Key_Escape)
+    QTest.mouseRelease(view, LEFT, PLAIN, start + QPoint(50, 50))
+    assert view.chosen == before
+    assert room.told == []
+
+
+def test_arrow_keys_move_the_print_by_a_sixteenth_as_one_step(room: Room) -> None:
+    before = room.panel.garment.chosen
+    assert before is not None
+    room.panel.garment.setFocus()
+    QTest.keyClick(room.panel.garment, Qt.Key.Key_Down)
+    QTest.keyClick(room.panel.garment, Qt.Key.Key_Down, SHIFT)
+    assert room.told[-1][1] == pytest.approx(before.top_mm + 9 * 25.4 / 16, abs=0.02)
+    assert len({gesture for *_, gesture in room.told}) == 1
+
+
+def test_a_typed_distance_is_exact(room: Room) -> None:
+    top = room.panel.top
+    top.setFocus()
+    top.selectAll()
+    QTest.keyClicks(top, "70 mm")
+    QTest.keyClick(top, Qt.Key.Key_Return)
+    assert room.told[0][:3] == ("p1", 70.0, 0.0)
+
+
+def test_the_garment_is_drawn_at_the_size_chosen(room: Room) -> None:
+    frame = room.panel.garment.frame
+    assert frame is not None
+    wide = 2 * frame.stretch_x * frame.outline.width_mm / 2
+    assert wide == pytest.approx(530)
+    room.panel.sizes.setCurrentIndex(1)
+    room.panel.sizes.activated.emit(1)
+    smaller = room.panel.garment.frame
+    assert smaller is not None
+    assert smaller.stretch_x * smaller.outline.width_mm == pytest.approx(420)
+    # Prints keep their true size: 90 mm are 90 mm on both.
+    chosen = room.panel.garment.chosen
+    assert chosen is not None
+    wide_px = room.panel.garment.box_of(chosen).boundingRect().width()
+    assert wide_px / smaller.scale == pytest.approx(90, abs=0.5)
+
+
+def test_every_card_shows_the_cautions(room: Room) -> None:
+    room.show(a_job(Location.FULL_FRONT, Location.NAPE))
+    for card in ("p1", "p2"):
+        room.panel.choose(card)
+        said = room.panel.card.cautions.sentences
+        for caution in (Caution.BURN, Caution.PINCH, Caution.WHO_WINS, Caution.LOCAL_CODES):
+            assert sentences.caution(caution) in said
+        assert room.panel.card.cautions.isVisible()
+
+
+def test_cards_stand_in_the_order_of_work_and_are_chosen_by_a_click(room: Room) -> None:
+    room.show(a_job(Location.FULL_FRONT, Location.FULL_BACK, Location.NAPE))
+    rows = list(room.panel.work.rows.values())
+    assert [row.title.text()[0] for row in rows] == ["1", "2", "3"]
+    QTest.mouseClick(rows[2], LEFT)
+    assert room.panel.card.title.text().startswith(rows[2].title.text()[3:])
+
+
+def test_a_press_hotter_than_the_label_is_said_as_a_stop(room: Room) -> None:
+    # ISO 3758: one dot is 110 °C, far under a film transfer's 143 °C.
+    room.show(a_job(iron_dots=1))
+    assert room.panel.card.warning.isVisible()
+    room.show(a_job(iron_dots=3))
+    assert not room.panel.card.warning.isVisible()
+
+
+def test_without_prints_the_panel_says_what_is_missing(room: Room) -> None:
+    room.show(changed(a_job(), prints=()))
+    assert not room.panel.garment.isVisible()
+
+
+def test_times_and_days_are_said_plainly() -> None:
+    assert hours(44.6) == "45 min"
+    assert hours(200) == "3 h 20 min"
+    assert slack_words(-2) == "2 working days too late"
+    assert slack_words(0) == "today"
+    assert slack_words(1) == "1 working day left"
+
+
+@pytest.mark.parametrize("kind", list(GarmentKind))
+def test_every_kind_of_garment_is_drawn(room: Room, kind: GarmentKind) -> None:
+    room.show(a_job(kind=kind))
+    image = room.panel.garment.grab().toImage()
+    frame = room.panel.garment.frame
+    assert frame is not None
+    x, y = frame.point(frame.outline.width_mm / 4, frame.outline.length_mm * 0.6)
+    if kind is not GarmentKind.LEGGINGS:
+        assert QColor(image.pixel(QPointF(x, y + 46).toPoint())).name() == "#1f2a44"
