@@ -41,6 +41,11 @@ def _run(arguments: list[str]) -> int:
     if name in ("-h", "--help"):
         sys.stdout.write(_ABOUT + "\n")
         return 0
+    if name == "--read-artwork":
+        # How a bundled program, which has no Python to start, becomes the worker of `artwork.guarded`.
+        from planner.artwork.guard_worker import main as read_artwork
+
+        return read_artwork()
     if name == "demo" and rest == ["--open"]:
         return _window(None, demo=True)
     # Each command is imported only when it is asked for: the window does without their start-up time.
