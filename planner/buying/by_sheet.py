@@ -11,7 +11,7 @@ from planner.buying.packer import Packer
 from planner.buying.pinned import kept_layouts, still_wanted
 from planner.buying.price import Printed, charged, fits_in, sheet_lines
 from planner.buying.purchase import Saving
-from planner.buying.run_bound import RunBound, least_cost
+from planner.buying.run_bound import Proof
 from planner.buying.run_engine import search_runs
 from planner.buying.run_plan import RunPlan, RunProblem
 from planner.buying.run_prices import RunPrices, amount_of, cheapest_of_all, coins_of, run_prices
@@ -26,7 +26,7 @@ Tell = Callable[[Found], None]
 
 USUAL_LAYOUTS = 4
 """The bound is proven for at least so many distinct layouts."""
-_SEARCH_SHARE = 0.65
+_SEARCH_SHARE = 0.85
 """Of the budget; the rest proves the bound."""
 
 
@@ -39,6 +39,7 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
     if not wanted:
         best.hear(Found(kept))
     sizes = run_prices(table, ask.currency)
+    proof = None if effort.is_none or not wanted else _proof(ask, sizes)
     for number, prices in enumerate(sizes if wanted else ()):
         here = tuple(want for want in wanted if _fits(ask, want, prices.size))
         elsewhere = tuple(want for want in wanted if want not in here)
@@ -53,11 +54,18 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
         def told(plan: RunPlan, prices: RunPrices = prices, rest: tuple[Layout, ...] = rest) -> None:
             best.hear(_with_savings(prices, plan, rest))
 
-        _searched(ask, here, prices, effort, end, told)
+        _searched(
+            ask, here, prices, effort, end, told, proof if len(sizes) == 1 and here == ask.wants else None
+        )
     found = _to_free_delivery(ask, table, best.found)
-    if effort.is_none or not wanted:
+    if proof is None:
         return found
-    bound = _bound(ask, table, sizes, found, effort)
+    printed = [Printed(layout.sheet, layout.runs) for layout in found.layouts]
+    goods = total(line.amount for line in sheet_lines(table, printed, ask.currency))
+    upper = coins_of(goods, ask.currency)
+    proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
+    within = len(found.layouts) <= proof.most_layouts
+    bound = proof.bound(upper) if within else proof.bound_for_any(upper)
     return replace(found, least_goods=amount_of(bound.cost, ask.currency), most_layouts=bound.most_layouts)
 
 
@@ -89,6 +97,7 @@ def _searched(
     effort: Effort,
     end: float,
     told: Callable[[RunPlan], None] | None,
+    proof: Proof | None = None,
 ) -> RunPlan:
     packer = Packer(
         wants,
@@ -100,7 +109,7 @@ def _searched(
         budget_s=effort.packing_s,
     )
     problem = RunProblem(tuple(want.wanted for want in wants), packer, prices)
-    return search_runs(problem, effort, end=end, seed=ask.seed, told=told)
+    return search_runs(problem, effort, end=end, seed=ask.seed, told=told, proof=proof)
 
 
 def _fits(ask: Ask, want: Want, sheet: Size) -> bool:
@@ -157,20 +166,14 @@ def _to_free_delivery(ask: Ask, table: BySheet, found: Found) -> Found:
     return best
 
 
-def _bound(ask: Ask, table: BySheet, sizes: Sequence[RunPrices], found: Found, effort: Effort) -> RunBound:
-    """The least that the goods can cost. What is pinned is left out of account: it only adds to the cost."""
+def _proof(ask: Ask, sizes: Sequence[RunPrices]) -> Proof:
+    """Of the least that the goods can cost, whichever sizes are used.
+
+    What is pinned is left out of account: an order with pinned layouts is an order like any other.
+    """
     prices = cheapest_of_all(sizes)
     gap_mm, margin_mm = ask.offer.gap_mm, ask.offer.margin_mm
     rows = capacity_rows(ask.wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=ask.way)
     packer = Packer(ask.wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=ask.way)
     problem = RunProblem(tuple(want.wanted for want in ask.wants), packer, prices)
-    printed = [Printed(layout.sheet, layout.runs) for layout in found.layouts]
-    goods = total(line.amount for line in sheet_lines(table, printed, ask.currency))
-    return least_cost(
-        problem,
-        rows,
-        most_layouts=max(USUAL_LAYOUTS, len(found.layouts)),
-        upper=coins_of(goods, ask.currency),
-        is_over=effort.until(1.0),
-        most_nodes=effort.steps(for_each_round=500),
-    )
+    return Proof(problem, rows, most_layouts=USUAL_LAYOUTS)

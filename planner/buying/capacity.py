@@ -17,22 +17,22 @@ from planner.buying.wants import Want
 from planner.measures.geometry import Size
 from planner.measures.layout import Way
 
-Row = tuple[float, ...]
-_Rows = NDArray[np.float64]
+Rows = NDArray[np.float64]
 _UNITS_A_MM = 100
 _SAFE = 1e-9
 
 
-def capacity_rows(
-    wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_mm: float, way: Way, most_rows: int = 4
-) -> tuple[Row, ...]:
-    """The strongest rows for these wants, the plain area first; weighted by how many are wanted."""
+def capacity_rows(wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_mm: float, way: Way) -> Rows:
+    """All rows that are known for these wants: one line a row, one column a want.
+
+    For each want there is also a row of its own: so many copies at most fit on a sheet.
+    """
     room = Size(
         sheet.width_mm - 2 * margin_mm + gap_mm,
         sheet.height_mm - 2 * margin_mm + gap_mm,
     )
     if way is Way.OUTLINE:
-        return (_outline_row(wants, sheet),)
+        return np.array([_outline_row(wants, sheet)])
     sides = [
         (
             floor((w.size.width_mm + gap_mm) * _UNITS_A_MM + 1e-6),
@@ -46,11 +46,11 @@ def capacity_rows(
     along = [s for (w, h), turn in zip(sides, turns, strict=True) for s in ((h, w) if turn else (h,))]
     width, height = _reachable(full[0], across), _reachable(full[1], along)
     rows = _products(sides, turns, width, height)
-    weights = np.array([max(1, want.wanted) for want in wants], dtype=float)
-    return _strongest(rows, weights, most_rows)
+    most = np.floor(1 / np.maximum(rows.max(axis=0), 1e-4) + 1e-6)
+    return np.concatenate([rows, np.diag(1 / most - _SAFE)])
 
 
-def _outline_row(wants: Sequence[Want], sheet: Size) -> Row:
+def _outline_row(wants: Sequence[Want], sheet: Size) -> tuple[float, ...]:
     """Cut by outline pieces may reach into each other's boxes: only what they cover counts."""
     return tuple(
         (_area(want.outline) if want.outline else want.size.area_mm2) / sheet.area_mm2 - _SAFE
@@ -103,13 +103,13 @@ def _functions(room: int, sides: Sequence[int]) -> list[Callable[[int], float]]:
     return found
 
 
-def _products(sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: int, height: int) -> _Rows:
+def _products(sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: int, height: int) -> Rows:
     """All products of two functions as rows, one column a want."""
     widths, heights = [w for w, _ in sides], [h for _, h in sides]
     everything = widths + heights
     across, along = _functions(width, everything), _functions(height, everything)
 
-    def images(functions: list[Callable[[int], float]], lengths: list[int], room: int) -> _Rows:
+    def images(functions: list[Callable[[int], float]], lengths: list[int], room: int) -> Rows:
         # A side longer than the room: this position is impossible, so it never is the smaller image.
         return np.array([[f(x) if x <= room else np.inf for x in lengths] for f in functions])
 
@@ -121,17 +121,3 @@ def _products(sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: in
     rows = np.where(np.isfinite(rows), rows, 1.0)
     rows = np.maximum(0.0, rows - _SAFE)
     return np.unique(rows.reshape(-1, len(sides)), axis=0)
-
-
-def _strongest(rows: _Rows, weights: NDArray[np.float64], most_rows: int) -> tuple[Row, ...]:
-    """The row that needs most sheets, then those that add most to the rows taken before."""
-    chosen: list[_Rows] = []
-    best = np.zeros(rows.shape[1])
-    for _ in range(most_rows):
-        gains = rows @ weights if not chosen else np.maximum(0.0, rows - best) @ weights
-        winner = int(np.argmax(gains))
-        if gains[winner] <= 1e-6:
-            break
-        chosen.append(rows[winner])
-        best = np.maximum(best, rows[winner])
-    return tuple(tuple(float(share) for share in row) for row in chosen)

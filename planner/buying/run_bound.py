@@ -5,141 +5,176 @@ lower ends do. And nothing works unless the upper ends do: take any multipliers 
 layout; then each want needs at least f copies, f being the least sum of multipliers of copies whose runs
 reach the need (a knapsack, solved for all needs at once), and since each sheet holds at most 1 by every
 capacity row, Σ row[i] × f[need i] must not exceed 1 (see `planner.buying.capacity`). Ranges that fail are
-dropped, the cheapest of the rest are halved, until the cheapest left cannot be halved, costs as much as
-the best plan, or time is up: its lower ends are the bound. Only the packing is relaxed, never the price or
-the need, so the bound holds for every plan with at most as many layouts as were tried. Plans with more
-layouts are bounded by a linear programme in which at least so many are run; where that gives as much, the
-bound holds for any number.
+dropped, the cheapest of the rest are halved. A single tuple of runs that is left is judged by an integer
+programme with all rows (see `planner.buying.run_leaf`): ruled out, or proposed for packing. The cheapest
+tuple or range that could not be ruled out is the bound. Only the packing is relaxed, never the price or
+the need, so it holds for every plan with at most as many layouts as were tried; `RunBound.most_layouts`
+says how many, None where more layouts provably do not help.
 """
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from math import ceil
 
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.buying.capacity import Row
+from planner.buying.capacity import Rows
+from planner.buying.packer import Counts
+from planner.buying.run_leaf import LeafJudge
 from planner.buying.run_plan import RunProblem
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 Runs = tuple[int, ...]
+Propose = Callable[[Runs, tuple[Counts, ...] | None], None]
 _Node = tuple[int, int, Runs, Runs]
 """Cost of the lower ends, a number to break ties, lower ends, upper ends."""
 
-LONGEST_NEED = 3_000
-"""Beyond this the knapsack over single copies is too long to solve thousands of times."""
 _BATCH = 192
 _LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
+_COARSE = 240
+"""Needs are first looked at in so many steps; only what passes is looked at copy by copy."""
+LONGEST_NEED = 4_000
+"""Beyond this single copies are not looked at: the bound stays valid, only coarser."""
 _NOISE = 1e-7
 
 
 @dataclass(frozen=True, slots=True)
 class RunBound:
-    """No plan with at most so many layouts costs less coins."""
+    """No plan costs less coins; none with at most so many layouts where that is given."""
 
     cost: int
-    most_layouts: int
-    leaves: tuple[Runs, ...] = ()
-    """Cheapest runs that could not be ruled out: worth packing."""
+    most_layouts: int | None
 
 
-def least_cost(
-    problem: RunProblem,
-    rows: Sequence[Row],
-    *,
-    most_layouts: int,
-    upper: int,
-    is_over: Callable[[], bool],
-    most_nodes: int | None = None,
-) -> RunBound:
-    """The bound for plans of at most `most_layouts` layouts; never over `upper`, the best plan's cost."""
-    search = _Branching(problem, rows, upper)
-    for layouts in range(1, most_layouts + 1):
-        search.open(layouts)
-    leaves: list[Runs] = []
-    nodes = 0
-    while True:
-        cheapest = search.cheapest()
-        if cheapest is None or is_over() or (most_nodes is not None and nodes >= most_nodes):
-            break
-        nodes += search.branch(cheapest)
-        leaves = search.leaves
-        if leaves and search.least() >= search.cost(leaves[0]):
-            break
-    return RunBound(min(upper, search.least()), most_layouts, tuple(leaves[:20]))
+class Proof:
+    """The search for the bound of one problem; goes on where it stopped."""
 
-
-class _Branching:
-    """Open ranges by number of layouts."""
-
-    def __init__(self, problem: RunProblem, rows: Sequence[Row], upper: int) -> None:
-        self.cost = problem.prices.of_plan
-        self.leaves: list[Runs] = []
-        self._upper = upper
+    def __init__(self, problem: RunProblem, rows: Rows, *, most_layouts: int) -> None:
+        self._problem = problem
         self._needs: Ints = np.array(problem.needs, dtype=np.int64)
-        self._rows: Floats = np.array(rows, dtype=float)
+        self._rows = rows
+        self._least_sheets = max(1, ceil(float((rows @ self._needs).max()) - _NOISE))
         self._open: dict[int, list[_Node]] = {}
         self._count = 0
-
-    def open(self, layouts: int) -> None:
-        """Begin with all runs of so many layouts."""
-        self._open[layouts] = []
+        self._judge = LeafJudge(problem.needs, rows)
+        self._stuck: int | None = None
+        """Cost of the cheapest tuple that could not be ruled out."""
+        self.nodes = 0
+        self.most_layouts = most_layouts
         longest = int(self._needs.max())
-        self._push(layouts, (1,) * layouts, (longest,) * layouts)
+        for layouts in range(1, most_layouts + 1):
+            self._open[layouts] = []
+            self._push(layouts, (1,) * layouts, (longest,) * layouts)
 
-    def least(self) -> int:
-        """The cheapest that is left, or the best plan's cost."""
-        open_costs = [heap[0][0] for heap in self._open.values() if heap]
-        leaf_costs = [self.cost(leaf) for leaf in self.leaves[:1]]
-        return min([*open_costs, *leaf_costs, self._upper])
+    def bound(self, upper: int) -> RunBound:
+        """What is proven so far, never over the best plan's cost."""
+        tried = min([upper, *self._fronts(), *([] if self._stuck is None else [self._stuck])])
+        beyond = self._cost_of_more()
+        return RunBound(tried, None if beyond >= tried else self.most_layouts)
 
-    def cheapest(self) -> int | None:
-        """The number of layouts whose cheapest range is the cheapest of all."""
-        alive = [(heap[0][0], layouts) for layouts, heap in self._open.items() if heap]
-        if not alive or min(alive)[0] >= self._upper:
-            return None
-        return min(alive)[1]
+    def bound_for_any(self, upper: int) -> RunBound:
+        """A bound for any number of layouts, weaker where more layouts could help."""
+        return RunBound(min(self.bound(upper).cost, max(0, self._cost_of_more())), None)
 
-    def branch(self, layouts: int) -> int:
-        """Halve a batch of the cheapest ranges and keep what may work; returns how many were looked at."""
+    def run(
+        self,
+        upper: Callable[[], int],
+        is_over: Callable[[], bool],
+        *,
+        most_nodes: int | None = None,
+        propose: Propose | None = None,
+    ) -> None:
+        """Go on until nothing cheaper than `upper()` is open, or time is up.
+
+        `propose` hears of every tuple that could not be ruled out, cheapest first. Without it the work
+        ends at the first such tuple, because the bound cannot rise any more.
+        """
+        end = None if most_nodes is None else self.nodes + most_nodes
+        while not is_over() and (end is None or self.nodes < end):
+            fronts = [(heap[0][0], layouts) for layouts, heap in self._open.items() if heap]
+            if not fronts or min(fronts)[0] >= upper():
+                return
+            cost, layouts = min(fronts)
+            if propose is None and self._stuck is not None and self._stuck <= cost:
+                return
+            if self._open[layouts][0][2] == self._open[layouts][0][3]:
+                self._judged(layouts, propose)
+            else:
+                self._branch(layouts, upper())
+
+    def _fronts(self) -> list[int]:
+        return [heap[0][0] for heap in self._open.values() if heap]
+
+    def _judged(self, layouts: int, propose: Propose | None) -> None:
+        cost, _, runs, _ = heappop(self._open[layouts])
+        self.nodes += 20
+        verdict = self._judge.judge(runs, budget_s=0.25)
+        if verdict.is_ruled_out:
+            return
+        if self._stuck is None or cost < self._stuck:
+            self._stuck = cost
+        if propose is not None:
+            propose(runs, verdict.counts)
+
+    def _branch(self, layouts: int, upper: int) -> None:
+        """Halve a batch of the cheapest ranges and keep what may work."""
         heap = self._open[layouts]
         children: list[tuple[Runs, Runs]] = []
-        while heap and len(children) < _BATCH:
-            cost, _, low, high = heappop(heap)
-            if cost >= self._upper:
-                break
-            children += _halves(low, high, self.cost)
-        children = [child for child in children if self.cost(child[0]) < self._upper]
+        while heap and len(children) < _BATCH and heap[0][2] != heap[0][3] and heap[0][0] < upper:
+            _, _, low, high = heappop(heap)
+            children += _halves(low, high, self._problem.prices.of_plan)
+        children = [child for child in children if self._cost(child[0]) < upper]
+        self.nodes += len(children)
         if not children:
-            return 0
+            return
         possible = self._may_work(np.array([high for _, high in children], dtype=np.int64))
         for (low, high), may in zip(children, possible, strict=True):
             if may:
                 self._push(layouts, low, high)
-        self.leaves.sort(key=self.cost)
-        return len(children)
 
     def _push(self, layouts: int, low: Runs, high: Runs) -> None:
-        if low == high:
-            self.leaves.append(low)
-            return
         self._count += 1
-        heappush(self._open[layouts], (self.cost(low), self._count, low, high))
+        heappush(self._open[layouts], (self._cost(low), self._count, low, high))
+
+    def _cost(self, low: Runs) -> int:
+        prices = self._problem.prices
+        if prices.is_by_layout:
+            return prices.of_plan(low)
+        # However the runs are dealt out, there are no fewer sheets than the rows ask for.
+        return prices.of_plan((*low[:-1], low[-1] + max(0, self._least_sheets - sum(low))))
+
+    def _cost_of_more(self) -> int:
+        """The least that any plan with more layouts than were tried can cost."""
+        layouts, prices = self.most_layouts + 1, self._problem.prices
+        singly = max(1, self._least_sheets - layouts + 1)
+        if prices.is_by_layout:
+            # Any plan has some layout run once at least each, and as many sheets in all as rows ask for.
+            cheapest_sheet = min(prices.bought(count)[0] / count for count in (1, singly, *prices.starts))
+            return max(layouts * prices.of_run(1), int(self._least_sheets * cheapest_sheet))
+        return prices.of_plan((*(1,) * (layouts - 1), singly))
 
     def _may_work(self, highs: Ints) -> NDArray[np.bool_]:
         """Whether each tuple of runs passes every row under every choice of multipliers."""
         alive = np.ones(len(highs), dtype=bool)
-        for leaning in _LEANINGS:
-            weights = highs[alive].astype(float) ** leaning
-            weights /= weights.sum(axis=1, keepdims=True)
-            copies = least_copies(highs[alive], weights, self._needs)
-            loads = copies @ self._rows.T
-            alive[alive] = (loads <= 1 + _NOISE).all(axis=1)
-            if not alive.any():
-                break
+        longest = int(self._needs.max())
+        grains = [1] if longest <= 2 * _COARSE else [-(-longest // _COARSE)]
+        if grains[0] > 1 and longest <= LONGEST_NEED:
+            grains.append(1)
+        for grain in grains:
+            # Needs rounded down and runs rounded up only make it easier.
+            needs = self._needs // grain
+            for leaning in _LEANINGS:
+                if not alive.any():
+                    return alive
+                runs = highs[alive]
+                weights = runs.astype(float) ** leaning
+                weights /= weights.sum(axis=1, keepdims=True)
+                copies = least_copies(-(-runs // grain), weights, needs)
+                alive[alive] = (copies @ self._rows.T <= 1 + _NOISE).all(axis=1)
         return alive
 
 

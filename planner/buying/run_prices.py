@@ -25,11 +25,15 @@ class RunPrices:
     def size(self) -> Size:
         return self.sheet.size
 
+    @property
+    def starts(self) -> tuple[int, ...]:
+        """Counts at which a break begins, at least 1."""
+        return tuple(max(1, int(-(-step.from_count // 1))) for step in self.sheet.breaks.steps)
+
     @cache  # noqa: B019 - a frozen value that lives as long as one search
     def bought(self, count: int) -> tuple[int, int]:
         """(coins, sheets bought) for at least so many sheets counted together, set-up not included."""
-        later = [int(-(-step.from_count // 1)) for step in self.sheet.breaks.steps]
-        ways = [count, *(start for start in later if start > count)]
+        ways = [count, *(start for start in self.starts if start > count)]
         return min((self._coins(sheets), sheets) for sheets in ways)
 
     def plainly(self, runs: Sequence[int]) -> int:

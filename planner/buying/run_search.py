@@ -10,6 +10,7 @@ from random import Random
 
 import numpy as np
 
+from planner.buying.packer import Counts
 from planner.buying.run_lengths import Floats, Ints, Spread
 from planner.buying.run_plan import RunPlan, RunProblem
 
@@ -45,6 +46,28 @@ class RunSearch:
         if self._told is not None:
             self._told(plan)
         return True
+
+    @property
+    def cheapest(self) -> RunPlan:
+        """The best plan so far."""
+        assert self.best is not None, "one layout a design always works where layouts are not limited"
+        return self.best
+
+    def propose(self, runs: Runs, counts: tuple[Counts, ...] | None) -> None:
+        """Try to pack what the proof could not rule out."""
+        if not self.would_improve(runs):
+            return
+        if counts is not None:
+            layouts = []
+            for column in counts:
+                layout = self.problem.packer.pack(column, rounds=12)
+                if layout is None:
+                    break
+                layouts.append(layout)
+            else:
+                self.offer(self.problem.plan(runs, counts, layouts))
+                return
+        self.offer(self.realise(runs, tries=2))
 
     def would_improve(self, runs: Sequence[int]) -> bool:
         """Whether a plan with these runs would be the best so far."""
