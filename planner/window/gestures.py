@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
+from planner.buying.quantity import at_quantity
 from planner.job import edits
 from planner.job.document import GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding
@@ -85,6 +86,18 @@ class Gestures:
 
     def set_offer(self, offer: object) -> None:
         self._apply(wording.STEP_OFFER, edits.set_fields(self._job, offer=offer))
+
+    def choose_offer(self, offer: str, print_key: str | None) -> None:
+        """Buy the whole job at an offer, or one of its prints."""
+        if print_key is None:
+            self.set_offer(offer)
+        else:
+            after = edits.change_print(self._job, print_key, offer=offer)
+            self._apply(wording.STEP_OFFER, after)
+
+    def plan_for(self, garments: int) -> None:
+        """Plan for so many garments, sizes in the same proportions."""
+        self._apply(wording.STEP_COUNT, at_quantity(self._job, garments))
 
     def set_terms(self, fields: Mapping[str, Any], gesture: str) -> None:
         terms = changed(self._job.terms, **fields)

@@ -21,7 +21,6 @@ from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.cabinet import EXPORT_LANE, Cabinet
-from planner.window.comparing import Comparing
 from planner.window.costs.panel import CostsPanel
 from planner.window.desk import Desk
 from planner.window.fields import Field
@@ -34,7 +33,8 @@ from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
 from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
-from planner.window.offers.panel import OffersPage
+from planner.window.offers.asking import OfferQuestions
+from planner.window.offers.panel import OffersPanel
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
 
@@ -62,14 +62,14 @@ class MainWindow(QMainWindow):
         self.cabinet = Cabinet(desk, background, self.foot, asks, today)
         self.intake = Intake(desk, background)
         self.arranging = Arranging(desk, background, self.foot)
-        self.comparing = Comparing(desk, background, self.foot, today)
+        self.questions = OfferQuestions(background, today)
         self.gestures = Gestures(desk)
         self.bar = JobBar(today)
         self.artwork = ArtworkPanel(self.gallery)
         self.garments = GarmentsPage()
         self.sheets = SheetsPanel()
         self.sheets.set_picture_source(self._picture)
-        self.offers = OffersPage()
+        self.offers = OffersPanel()
         self.findings = FindingsPanel()
         self.costs = CostsPanel(desk.shop.currency)
         self.pages = QTabWidget()
@@ -90,7 +90,7 @@ class MainWindow(QMainWindow):
         self.artwork.show_plan(job, shop, plan)
         self.garments.show_plan(job, shop)
         self.sheets.show_plan(job, shop, plan)
-        self._compare_if_shown()
+        self.offers.show_plan(job, shop, plan)
         self.costs.show_plan(job, shop, plan)
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
         self.menus.show_unit(shop.unit)
@@ -145,9 +145,9 @@ class MainWindow(QMainWindow):
         artwork = next((one for one in self.desk.job.artworks if one.key == artwork_key), None)
         return self.gallery.picture(artwork, most_px) if artwork else None
 
-    def _compare_if_shown(self) -> None:
-        if self.pages.currentWidget() is self.offers:
-            self.comparing.start(self.gallery.facts(self.desk.job))
+    def _compare(self, print_key: str | None) -> None:
+        job = self.desk.job
+        self.questions.ask(job, self.desk.shop, self.gallery.facts(job), print_key)
 
     def _fixable(self, plan: Plan) -> frozenset[str]:
         job, facts = self.desk.job, self.gallery.facts(self.desk.job)
@@ -242,10 +242,11 @@ class MainWindow(QMainWindow):
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)
         self.sheets.arrange_stopped.connect(self.arranging.hurry)
-        self.offers.offer_taken.connect(gestures.set_offer)
-        self.offers.closer_look_requested.connect(
-            lambda: self.comparing.start(self.gallery.facts(self.desk.job), closer=True)
-        )
+        self.offers.comparison_wanted.connect(self._compare)
+        self.offers.closer_look_requested.connect(self.questions.look_closer)
+        self.offers.closer_look_stopped.connect(self.questions.stop)
+        self.offers.offer_chosen.connect(gestures.choose_offer)
+        self.offers.quantity_chosen.connect(gestures.plan_for)
         self.costs.terms_edited.connect(gestures.set_terms)
         found = self.findings
         found.shown.connect(self.take_to_finding)
@@ -261,8 +262,10 @@ class MainWindow(QMainWindow):
         self.gallery.facts_changed.connect(self.show_plan)
         self.gallery.pictures_changed.connect(self.sheets.pictures_changed)
         self.arranging.searched.connect(self.sheets.show_search)
-        self.comparing.compared.connect(self.offers.show_results)
-        self.pages.currentChanged.connect(lambda at: self._compare_if_shown())
+        self.questions.compared.connect(self.offers.show_results)
+        self.questions.charted.connect(self.offers.show_costs)
+        self.questions.progressed.connect(self.offers.show_search)
+        self.questions.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         self.gallery.troubled.connect(lambda artwork, error: self.artwork.show_trouble(str(error)))
         self.intake.troubled.connect(self.artwork.show_trouble)
         self.intake.work_changed.connect(self.foot.show_work)
@@ -277,7 +280,7 @@ class MainWindow(QMainWindow):
 
     def _opened(self) -> None:
         self.arranging.drop()
-        self.comparing.drop()
+        self.questions.drop()
         self.artwork.clear_troubles()
         self.costs.forget_changes()
         self.show_plan()
@@ -289,8 +292,6 @@ class MainWindow(QMainWindow):
     def _stop_work(self) -> None:
         if self.arranging.is_busy:
             self.arranging.hurry()
-        elif self.comparing.is_busy:
-            self.comparing.drop()
         else:
             self.background.stop(EXPORT_LANE)
             self.foot.show_work("")

@@ -1,174 +1,220 @@
-"""The page of offers: every offer of the shop book side by side for this job."""
+"""The page of offers: every offer of the shop book side by side, and what other quantities would cost."""
+
+from functools import partial
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableWidget, QTableWidgetItem, QWidget
+from PySide6.QtGui import QResizeEvent, QShowEvent
+from PySide6.QtWidgets import QBoxLayout, QComboBox, QProgressBar, QScrollArea, QWidget
 
 from planner.buying.compare import OfferResult
+from planner.buying.quantity import CostByQuantity
 from planner.job.document import Job
 from planner.job.findings import Seriousness
-from planner.measures.money import minor_units
-from planner.measures.temperature import format_temperature
 from planner.plan import wording as sentences
+from planner.plan.model import Plan
 from planner.shop.book import Shop
-from planner.window import wording
-from planner.window.look import APART, GRID, RELATED, Type, status_picture, tokens_of, type_font
-from planner.window.widgets import button, column, label, line, row
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import print_name
+from planner.window.offers import words
+from planner.window.offers.asking import Question
+from planner.window.offers.figures import OfferShown, offers_shown
+from planner.window.offers.hints import Hint, hints_for
+from planner.window.offers.rows import OfferRows
+from planner.window.widgets import StatusMark, button, column, emptied, label, row, scrolled
 
-_COLUMNS = (
-    wording.OFFER_NAME,
-    wording.COST,
-    wording.EACH_GARMENT,
-    wording.SHEETS,
-    wording.ARRIVES,
-    wording.AGAINST,
-)
-_FIGURES = frozenset({1, 2, 3})
+_BESIDE_FROM = 300 * GRID
+"""From this width on the chart stands beside the offers."""
 
 
-class OffersPage(QWidget):
-    """Compares offers; the one under the cursor can be taken for the job."""
+class OffersPanel(QWidget):
+    """Shows comparisons; asks for them, and tells which offer was chosen."""
 
-    offer_taken = Signal(str)
+    comparison_wanted = Signal(object)
+    """The page is looked at: compare for the print with this key, or None: the whole job."""
     closer_look_requested = Signal()
     """Search for good sheets at every offer instead of quick ones."""
+    closer_look_stopped = Signal()
+    offer_chosen = Signal(str, object)
+    """Offer key, and the key of the print it is for, or None: the whole job."""
+    quantity_chosen = Signal(int)
+    """Plan for so many garments instead, sizes in the same proportions."""
 
     def __init__(self) -> None:
         super().__init__()
-        self.table = QTableWidget(0, len(_COLUMNS))
-        self.take = button(wording.TAKE_OFFER, self._take, role="main")
-        self.look = button(
-            wording.LOOK_CLOSER, self.closer_look_requested.emit, hint=wording.LOOK_CLOSER_HINT
-        )
-        self.against = label(wrap=True)
-        self._hint = label(quiet=True, wrap=True)
-        self._results: tuple[OfferResult, ...] = ()
-        self._chosen: str | None = None
+        self.scope = QComboBox()
+        self.look = button(words.LOOK_CLOSER, self.closer_look_requested.emit, hint=words.LOOK_CLOSER_HINT)
+        self.stop = button(words.STOP, self.closer_look_stopped.emit)
+        self.progress = QProgressBar()
+        self.offers = OfferRows()
+        self._summary = label(wrap=True)
+        self._how = label(size=Type.SMALL, quiet=True, wrap=True)
+        self._empty, self._empty_why = label(strong=True), label(quiet=True, wrap=True)
+        self._hints = column(space=RELATED)
+        self._hints_shown: tuple[Hint, ...] = ()
+        self._scopes: tuple[str | None, ...] = (None,)
+        self._job: Job | None = None
         self._shop: Shop | None = None
+        self._results: tuple[OfferResult, ...] = ()
+        self._costs: CostByQuantity | None = None
         self._build()
+        self.show_search(0, 0)
 
-    def show_results(self, job: Job, shop: Shop, results: tuple[OfferResult, ...]) -> None:
-        """Show a comparison: those that may be used first, cheapest first."""
-        kept = self._current()
-        self._results, self._chosen, self._shop = results, job.offer, shop
-        self.table.setRowCount(len(results))
-        for at, result in enumerate(results):
-            self._show_row(at, result, shop)
-        self._hint.setText(self._hint_for(job))
-        keys = [result.offer for result in results]
-        wanted = kept if kept in keys else job.offer if job.offer in keys else None
-        self.table.setCurrentCell(keys.index(wanted) if wanted else 0, 0)
-        self.table.resizeRowsToContents()
-        self._show_current()
+    @property
+    def scope_key(self) -> str | None:
+        """Key of the print compared for; None: the whole job."""
+        return self._scopes[self.scope.currentIndex()] if self.scope.currentIndex() >= 0 else None
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """Show what the job is now; figures follow by `show_results`."""
+        before, self._job, self._shop = self._job, job, shop
+        self._show_scopes(job)
+        self._show_summary(shop, plan)
+        nothing = self._nothing(job, shop)
+        self._empty.setText(nothing[0])
+        self._empty_why.setText(nothing[1])
+        for part in (self._empty, self._empty_why):
+            part.setVisible(bool(nothing[0]))
+        self._body.setVisible(not nothing[0])
+        self.look.setEnabled(not nothing[0])
+        if nothing[0]:
+            self._results, self._costs = (), None
+        elif before is not None and self._results:
+            self._show_rows()
+        if self.isVisible():
+            self.comparison_wanted.emit(self.scope_key)
+
+    def show_results(self, question: Question, results: tuple[OfferResult, ...]) -> None:
+        """Show a comparison, best first, if it is for what is shown."""
+        if question.scope == self.scope_key and question.job == self._job:
+            self._results = results
+            self._show_rows()
+
+    def show_costs(self, question: Question, costs: CostByQuantity, rough: bool) -> None:
+        """Show costs at other quantities; rough ones are followed by finer ones."""
+        if question.job == self._job:
+            self._costs = costs
+            self._show_rows()
+
+    def show_search(self, done: int, of: int) -> None:
+        """Show how far a closer look is; nothing to do: it is over."""
+        running = of > 0
+        self.look.setVisible(not running)
+        for part in (self.stop, self.progress):
+            part.setVisible(running)
+        self.progress.setRange(0, of)
+        self.progress.setValue(done)
 
     def _build(self) -> None:
-        table = self.table
-        table.setAccessibleName(wording.OFFERS)
-        table.setHorizontalHeaderLabels(list(_COLUMNS))
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        table.setShowGrid(False)
-        table.setWordWrap(False)
-        table.setTabKeyNavigation(False)
-        table.verticalHeader().hide()
-        header = table.horizontalHeader()
-        header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        header.setSectionResizeMode(len(_COLUMNS) - 1, QHeaderView.ResizeMode.Stretch)
-        header.setDefaultAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter)
-        header.setHighlightSections(False)
-        for at in _FIGURES:
-            item = QTableWidgetItem(_COLUMNS[at])
-            item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-            table.setHorizontalHeaderItem(at, item)
-        table.currentCellChanged.connect(lambda *cells: self._show_current())
-        table.cellDoubleClicked.connect(lambda *cell: self._take())
-        buttons = row()
-        buttons.addWidget(self.take)
-        buttons.addWidget(self.look)
-        buttons.addStretch(1)
-        below = column(space=RELATED)
-        below.setContentsMargins(APART, RELATED, APART, RELATED)
-        below.addWidget(self.against)
-        below.addLayout(buttons)
+        self.scope.setAccessibleName(words.COMPARED_FOR)
+        self.scope.setToolTip(words.COMPARED_FOR_HINT)
+        self.scope.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.scope.setMinimumContentsLength(14)
+        self.scope.addItem(words.WHOLE_JOB)
+        self.scope.activated.connect(lambda at: self.comparison_wanted.emit(self.scope_key))
+        self.progress.setFixedSize(24 * GRID, 2 * GRID)
+        self.progress.setTextVisible(False)
+        self.progress.setAccessibleName(words.SEARCHING)
+        head = row(space=RELATED)
+        head.addWidget(label(words.COMPARED_FOR, quiet=True))
+        head.addWidget(self.scope, 1)
+        head.addStretch(1)
+        for part in (self.progress, self.stop, self.look):
+            head.addWidget(part)
         above = column(space=GRID)
         above.setContentsMargins(APART, RELATED, APART, RELATED)
-        above.addWidget(self._hint)
+        above.addLayout(head)
+        above.addWidget(self._summary)
+        above.addWidget(self._how)
+        above.addWidget(self._empty)
+        above.addWidget(self._empty_why)
+        self._hints.setContentsMargins(APART, RELATED, APART, RELATED)
+        self._beside = QBoxLayout(QBoxLayout.Direction.TopToBottom)
+        self._beside.setContentsMargins(0, 0, 0, 0)
+        self._beside.setSpacing(0)
+        left = column(space=0)
+        left.addWidget(self.offers)
+        left.addLayout(self._hints)
+        left.addStretch(1)
+        self._beside.addLayout(left, 3)
+        self._body = QWidget()
+        self._body.setLayout(self._beside)
+        inner = QWidget()
+        content = column(space=0)
+        content.addLayout(above)
+        content.addWidget(self._body)
+        content.addStretch(1)
+        inner.setLayout(content)
+        self.area: QScrollArea = scrolled(inner)
         whole = column(space=0)
-        whole.addLayout(above)
-        whole.addWidget(table, 1)
-        whole.addWidget(line())
-        whole.addLayout(below)
+        whole.addWidget(self.area)
         self.setLayout(whole)
 
-    def _hint_for(self, job: Job) -> str:
-        if not job.prints:
-            return wording.NO_PRINTS_TO_COMPARE
-        return wording.QUICK_FIGURES if any(result.provisional for result in self._results) else ""
+    def _nothing(self, job: Job, shop: Shop) -> tuple[str, str]:
+        if not shop.offers:
+            return words.NO_OFFERS, words.NO_OFFERS_WHY
+        if not any(job.line(print_.line).count for print_ in job.prints):
+            return words.NOTHING_YET, words.NOTHING_YET_WHY
+        return "", ""
 
-    def _show_row(self, at: int, result: OfferResult, shop: Shop) -> None:
-        offer = shop.offer(result.offer)
-        assert offer is not None
-        decimals = minor_units(shop.currency)
-        mark = f"{offer.name} ({wording.CHOSEN})" if result.offer == self._chosen else offer.name
-        texts = (
-            mark,
-            f"{result.cost:,.{decimals}f}",
-            f"{result.cost_each:,.{decimals}f}",
-            f"{result.sheets:,}" if result.sheets else "—",
-            sentences.day(result.arrives).removesuffix(f", {result.arrives.year}"),
-            self._worst(result, shop),
-        )
-        for column_at, text in enumerate(texts):
-            item = QTableWidgetItem(text)
-            if column_at in _FIGURES:
-                item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
-            if column_at <= 1:
-                strong = result.offer == self._chosen
-                item.setFont(type_font(self.font(), Type.BODY, strong=strong))
-            if column_at == 0:
-                item.setToolTip(offer.kind.value)
-            if column_at == 1:
-                item.setToolTip("\n".join(charge.what for charge in result.order.lines))
-            if column_at == len(texts) - 1 and result.findings:
-                serious = result.findings[0].seriousness
-                item.setIcon(status_picture(serious, tokens_of(self), ratio=self.devicePixelRatioF()))
-            self.table.setItem(at, column_at, item)
+    def _show_scopes(self, job: Job) -> None:
+        kept = self.scope_key
+        self._scopes = (None, *(print_.key for print_ in job.prints))
+        names = [words.WHOLE_JOB, *(print_name(job, print_) for print_ in job.prints)]
+        if names != [self.scope.itemText(at) for at in range(self.scope.count())]:
+            self.scope.clear()
+            self.scope.addItems(names)
+        self.scope.setCurrentIndex(self._scopes.index(kept) if kept in self._scopes else 0)
 
-    def _worst(self, result: OfferResult, shop: Shop) -> str:
-        if not result.findings:
-            return wording.NOTHING_AGAINST
-        more = len(result.findings) - 1
-        worst = result.findings[0]
-        word = f"{sentences.seriousness(worst.seriousness)}: {worst.kind.value}"
-        return f"{word}, {wording.and_more(more)}" if more else word
+    def _show_summary(self, shop: Shop, plan: Plan) -> None:
+        orders = plan.purchase.orders if plan.purchase else ()
+        text = ""
+        if plan.purchase is not None and orders:
+            text = words.summary(sentences.money(plan.purchase.cost, shop.currency), len(orders))
+        self._summary.setText(text)
+        self._summary.setVisible(bool(text))
 
-    def _current(self) -> str | None:
-        at = self.table.currentRow()
-        return self._results[at].offer if 0 <= at < len(self._results) else None
-
-    def _show_current(self) -> None:
-        at = self.table.currentRow()
-        if self._shop is None or not 0 <= at < len(self._results):
-            self.against.setText("")
-            self.take.setEnabled(False)
+    def _show_rows(self) -> None:
+        job, shop = self._job, self._shop
+        if job is None or shop is None:
             return
-        result, shop = self._results[at], self._shop
-        told = dict.fromkeys(sentences.finding(finding, shop.unit) for finding in result.findings)
-        charges = "; ".join(charge.what for charge in result.order.lines)
-        pressed = f"{format_temperature(result.setting_c)}, {result.peel.value} peel"
-        self.against.setText("\n".join([*[*told][:3], f"{charges}. Pressed at {pressed}."]))
-        self.take.setEnabled(result.offer != self._chosen)
-        stops = any(finding.seriousness is Seriousness.STOP for finding in result.findings)
-        self.take.setText(wording.TAKE_ANYWAY if stops else wording.TAKE_OFFER)
-
-    def _take(self) -> None:
-        key = self._current()
-        if key is not None and key != self._chosen:
-            self.offer_taken.emit(key)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and self.table.hasFocus():
-            self._take()
+        if self.scope_key is not None and self.scope_key not in {print_.key for print_ in job.prints}:
             return
-        super().keyPressEvent(event)
+        shown = offers_shown(job, shop, self._results, self.scope_key)
+        self.offers.show_offers(job, shop, shown, self.scope_key)
+        quick = any(result.provisional for result in self._results)
+        self._how.setText(words.QUICK_HINT if quick else words.CLOSER_HINT)
+        self._show_hints(shown)
+
+    def _show_hints(self, shown: tuple[OfferShown, ...]) -> None:
+        job, shop = self._job, self._shop
+        if job is None or shop is None:
+            return
+        hints = hints_for(job, shop, shown, self._costs, self.scope_key)
+        if hints == self._hints_shown:
+            return
+        self._hints_shown = hints
+        emptied(self._hints)
+        for hint in hints:
+            across = row(space=RELATED)
+            across.addWidget(StatusMark(Seriousness.NOTE), 0, Qt.AlignmentFlag.AlignTop)
+            across.addWidget(label(hint.sentence, wrap=True), 1)
+            if hint.action:
+                across.addWidget(button(hint.action, partial(self._act, hint)), 0, Qt.AlignmentFlag.AlignTop)
+            self._hints.addLayout(across)
+
+    def _act(self, hint: Hint) -> None:
+        if hint.offer is not None:
+            self.offer_chosen.emit(hint.offer, self.scope_key)
+        elif hint.quantity is not None:
+            self.quantity_chosen.emit(hint.quantity)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        if self._job is not None:
+            self.comparison_wanted.emit(self.scope_key)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        beside = self.width() >= _BESIDE_FROM
+        way = QBoxLayout.Direction
+        self._beside.setDirection(way.LeftToRight if beside else way.TopToBottom)

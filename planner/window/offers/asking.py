@@ -1,0 +1,183 @@
+"""Compares offers and prices other quantities in the background; an edit asks anew."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from datetime import date
+
+from PySide6.QtCore import QObject, Qt, QTimer, Signal, Slot
+
+from planner.artwork.facts import ArtworkFacts
+from planner.buying.compare import QUICK, Effort, Facts, OfferResult, compare
+from planner.buying.quantity import CostByQuantity
+from planner.job.document import Job, Print
+from planner.plan.ordering import traits
+from planner.shop.book import Shop
+from planner.window.background import Background
+from planner.window.offers.figures import best_first
+from planner.window.offers.other_quantities import at_few, at_many
+from planner.window.offers.searching import better_of, search_offers
+from planner.work.ticket import Cancelled
+
+COMPARE, CHART = "offers", "offers by quantity"
+_CLOSER_S = 1.0
+"""How long a closer look may search at each offer."""
+_CHART_AFTER_MS = 500
+"""The chart is dear: it waits until nobody has edited for a moment."""
+
+
+@dataclass(frozen=True)
+class Question:
+    """What a comparison depends on; equal questions have equal answers."""
+
+    job: Job
+    shop: Shop
+    facts: Facts
+    scope: str | None = None
+    """Key of the print to compare for; None: the whole job."""
+
+    @property
+    def prints(self) -> tuple[Print, ...]:
+        return tuple(print_ for print_ in self.job.prints if self.scope in (None, print_.key))
+
+
+class OfferQuestions(QObject):
+    """Keeps the answers for the job on the desk coming: quick ones at once, others when asked."""
+
+    compared = Signal(object, object)
+    """The question, and its results."""
+    charted = Signal(object, object, bool)
+    """The question, costs by quantity, and whether finer ones follow."""
+    progressed = Signal(int, int)
+    """Of the closer look; (0, 0) once it is over."""
+    troubled = Signal(object)
+
+    _searched = Signal(object, object)
+    """From the worker's thread: a question, and a result."""
+
+    def __init__(self, background: Background, today: Callable[[], date]) -> None:
+        super().__init__()
+        self._background, self._today = background, today
+        self._question: Question | None = None
+        self._results: dict[str, OfferResult] = {}
+        self._closer = False
+        self._searched.connect(self._take_searched, Qt.ConnectionType.QueuedConnection)
+        self._chart_later = QTimer(self)
+        self._chart_later.setSingleShot(True)
+        self._chart_later.setInterval(_CHART_AFTER_MS)
+        self._chart_later.timeout.connect(self._chart)
+
+    @property
+    def question(self) -> Question | None:
+        return self._question
+
+    @property
+    def is_looking_closer(self) -> bool:
+        return self._background.is_busy(COMPARE) and self._closer
+
+    def ask(self, job: Job, shop: Shop, facts: Mapping[str, ArtworkFacts], scope: str | None = None) -> None:
+        """Compare for a job; what was asked already is not asked again."""
+        known = Facts(today=self._today(), traits={key: traits(found) for key, found in facts.items()})
+        question = Question(job, shop, known, scope)
+        if question == self._question:
+            return
+        self.drop()
+        self._question = question
+        self._compare(question)
+        if scope is None:
+            self._chart_later.start()
+
+    def look_closer(self) -> None:
+        """Search at every offer for the question asked last; each answer is told as it is found."""
+        question = self._question
+        if question is None:
+            return
+        self._closer = True
+        self._background.start(
+            COMPARE,
+            lambda ticket: search_offers(
+                question.job,
+                question.shop,
+                question.facts,
+                Effort(budget_s=_CLOSER_S),
+                ticket,
+                prints=question.prints,
+                found=lambda result: self._searched.emit(question, result),
+            ),
+            done=lambda nothing: self.progressed.emit(0, 0),
+            failed=self._failed,
+            progressed=self.progressed.emit,
+        )
+        self.progressed.emit(0, len(question.shop.offers))
+
+    def stop(self) -> None:
+        """Stop the closer look; what it found so far stays, and quick figures for the others."""
+        if self.is_looking_closer:
+            self._background.stop(COMPARE)
+            self.progressed.emit(0, 0)
+
+    def drop(self) -> None:
+        """Forget the question and all work for it."""
+        self._question, self._results = None, {}
+        self._chart_later.stop()
+        for lane in (COMPARE, CHART):
+            self._background.stop(lane)
+        self.progressed.emit(0, 0)
+
+    def _compare(self, question: Question) -> None:
+        self._closer = False
+        self._background.start(
+            COMPARE,
+            lambda ticket: compare(
+                question.job, question.shop, question.facts, QUICK, prints=question.prints, ticket=ticket
+            ),
+            done=lambda results: self._compared(question, results),
+            failed=self._failed,
+        )
+
+    def _compared(self, question: Question, results: tuple[OfferResult, ...]) -> None:
+        if question is self._question:
+            self._results = {result.offer: result for result in results}
+            self.compared.emit(question, results)
+
+    @Slot(object, object)
+    def _take_searched(self, question: Question, result: OfferResult) -> None:
+        if question is not self._question:
+            return
+        known = self._results.get(result.offer)
+        self._results[result.offer] = better_of(known, result) if known else result
+        self.compared.emit(question, best_first(self._results.values()))
+
+    def _chart(self) -> None:
+        question = self._question
+        if question is None:
+            return
+
+        def done(costs: CostByQuantity) -> None:
+            if question is self._question:
+                self.charted.emit(question, costs, True)
+                self._refine(question, costs)
+
+        self._background.start(
+            CHART,
+            lambda ticket: at_few(question.job, question.shop, question.facts, ticket),
+            done=done,
+            failed=self._failed,
+        )
+
+    def _refine(self, question: Question, rough: CostByQuantity) -> None:
+        def done(costs: CostByQuantity) -> None:
+            if question is self._question:
+                self.charted.emit(question, costs, False)
+
+        self._background.start(
+            CHART,
+            lambda ticket: at_many(question.job, question.shop, question.facts, rough, ticket),
+            done=done,
+            failed=self._failed,
+        )
+
+    def _failed(self, error: Exception) -> None:
+        self.progressed.emit(0, 0)
+        if not isinstance(error, Cancelled):
+            self._question = None
+            self.troubled.emit(error)

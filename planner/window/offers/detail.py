@@ -1,0 +1,153 @@
+"""What an offer's row opens to: what speaks against it, what it charges, how near the least, how pressed."""
+
+from functools import partial
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QMenu, QVBoxLayout, QWidget
+
+from planner.job.document import Job
+from planner.measures.temperature import format_temperature
+from planner.plan import wording as sentences
+from planner.pressing.card import Caution
+from planner.shop.book import Shop
+from planner.shop.offers import Offer
+from planner.window.look import GRID, RELATED, Type
+from planner.window.names import print_name
+from planner.window.offers import words
+from planner.window.offers.columns import CARET, EDGE
+from planner.window.offers.figures import Against, OfferShown
+from planner.window.widgets import StatusMark, button, column, emptied, label, row
+
+
+class OfferDetail(QWidget):
+    """Tells about one offer and lets it be taken."""
+
+    taken = Signal(object)
+    """For the print with this key, or None: for the job."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.take = button(words.TAKE_FOR_JOB, lambda: None, role="main")
+        self.for_print = button(words.FOR_ONE_PRINT, lambda: None)
+        self._menu = QMenu(self.for_print)
+        self.for_print.setMenu(self._menu)
+        self.take.clicked.connect(lambda: self.taken.emit(self._scope))
+        self._scope: str | None = None
+        self._content = column(space=RELATED)
+        buttons = row(space=RELATED)
+        buttons.addWidget(self.take)
+        buttons.addWidget(self.for_print)
+        buttons.addStretch(1)
+        whole = column(space=RELATED)
+        whole.setContentsMargins(EDGE + CARET, RELATED, EDGE, 3 * GRID)
+        whole.addLayout(buttons)
+        whole.addLayout(self._content)
+        self.setLayout(whole)
+
+    def show_offer(self, job: Job, shop: Shop, shown: OfferShown, scope: str | None) -> None:
+        """Show an offer's row in full; `scope` is the print compared for, or None."""
+        offer = shop.offer(shown.key)
+        if offer is None:
+            return
+        self._scope = scope
+        self._show_buttons(job, shown, scope)
+        emptied(self._content)
+        self._show_against(job, shown)
+        self._add(words.CHARGES, _charges(shop, shown))
+        self._add(words.HOW_NEAR, label(_near(shop, shown), wrap=True))
+        self._add(words.PRESSED, _pressed(offer))
+
+    def _show_buttons(self, job: Job, shown: OfferShown, scope: str | None) -> None:
+        take = words.TAKE_FOR_JOB if scope is None else words.TAKE_FOR_PRINT
+        if not shown.may_be_used:
+            take = words.TAKE_ANYWAY
+        is_chosen = job.offer == shown.key if scope is None else shown.chosen
+        self.take.setText(words.IS_CHOSEN if is_chosen else take)
+        self.take.setAccessibleName(f"{self.take.text()}: {shown.name}")
+        self.take.setEnabled(not is_chosen)
+        self.for_print.setVisible(scope is None and len(job.prints) > 1)
+        self.for_print.setAccessibleName(f"{words.FOR_ONE_PRINT}: {shown.name}")
+        self._menu.clear()
+        for print_ in job.prints:
+            action = self._menu.addAction(print_name(job, print_), partial(self.taken.emit, print_.key))
+            action.setCheckable(True)
+            action.setChecked(job.offer_of(print_) == shown.key)
+
+    def _show_against(self, job: Job, shown: OfferShown) -> None:
+        self._content.addWidget(label(words.AGAINST, strong=True))
+        if not shown.against:
+            self._content.addWidget(label(words.NOTHING_AGAINST, quiet=True))
+        for against in shown.against:
+            self._content.addLayout(_against(job, against))
+
+    def _add(self, title: str, what: QWidget | QVBoxLayout | QGridLayout) -> None:
+        self._content.addWidget(label(title, strong=True))
+        if isinstance(what, QWidget):
+            self._content.addWidget(what)
+        else:
+            self._content.addLayout(what)
+
+
+def _against(job: Job, against: Against) -> QHBoxLayout:
+    across = row(space=RELATED)
+    mark = StatusMark(against.seriousness)
+    top = column(space=0)
+    top.addWidget(mark)
+    top.addStretch(1)
+    told = column(space=0)
+    serious = sentences.seriousness(against.seriousness)
+    told.addWidget(label(f"{serious}: {against.sentence}", wrap=True))
+    prints = [print_ for print_ in job.prints if print_.key in against.prints]
+    if prints and len(prints) < len(job.prints):
+        names = "; ".join(print_name(job, print_) for print_ in prints)
+        told.addWidget(label(names, Type.SMALL, quiet=True, wrap=True))
+    across.addLayout(top)
+    across.addLayout(told, 1)
+    return across
+
+
+def _charges(shop: Shop, shown: OfferShown) -> QGridLayout:
+    grid = QGridLayout()
+    grid.setContentsMargins(0, 0, 0, 0)
+    grid.setHorizontalSpacing(RELATED)
+    grid.setVerticalSpacing(GRID // 2)
+    grid.setColumnStretch(0, 1)
+    order = shown.result.order
+    lines = [(line.what, line.amount, False) for line in order.lines]
+    lines.append((words.TOGETHER, order.cost, True))
+    for at, (what, amount, strong) in enumerate(lines):
+        figure = label(words.plain(amount, shop.currency), strong=strong)
+        grid.addWidget(label(what, wrap=True, strong=strong), at, 0)
+        grid.addWidget(figure, at, 1)
+        figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
+        grid.addWidget(label(shop.currency, Type.SMALL, quiet=True), at, 2)
+    return grid
+
+
+def _near(shop: Shop, shown: OfferShown) -> str:
+    order = shown.result.order
+    if order.least_cost is None or order.gap is None:
+        return words.NO_BOUND
+    return words.bound_sentence(order.least_cost, order.gap, shop.currency, order.most_layouts)
+
+
+def _pressed(offer: Offer) -> QVBoxLayout:
+    press = offer.press
+    told = [
+        format_temperature(press.setting_c),
+        sentences.seconds(press.press_s),
+        f"{press.pressure.value} pressure",
+        f"{press.peel.value} peel",
+    ]
+    if press.pre_press_s:
+        told.insert(1, f"pre-press {sentences.seconds(press.pre_press_s)}")
+    if press.second_press_s:
+        told.append(f"second press {sentences.seconds(press.second_press_s)}")
+    if press.cover_sheet:
+        told.append("cover sheet")
+    if offer.finishing_s:
+        told.append(f"{sentences.seconds(offer.finishing_s)} of handwork a piece")
+    inner = column(space=0)
+    inner.addWidget(label(", ".join(told), wrap=True))
+    inner.addWidget(label(sentences.caution(Caution.WHO_WINS), Type.SMALL, quiet=True, wrap=True))
+    return inner

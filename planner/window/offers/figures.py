@@ -1,0 +1,222 @@
+"""What the page shows of each offer: figures in words, and what each column sorts by. No Qt here."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+from enum import Enum
+
+from planner.buying.compare import OfferResult
+from planner.job.document import Job
+from planner.job.findings import Finding, Seriousness
+from planner.measures.temperature import fahrenheit
+from planner.plan import wording as sentences
+from planner.shop.book import Shop
+from planner.shop.offers import Offer
+from planner.window.offers import words
+
+
+class Column(Enum):
+    """What is told of every offer, by the name that heads it."""
+
+    NAME = words.NAME
+    COST = words.COST
+    EACH = words.EACH
+    SHEETS = words.SHEETS
+    ARRIVES = words.ARRIVES
+    PRESS = words.PRESS
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A figure with its unit, and a smaller line below."""
+
+    figure: str
+    unit: str = ""
+    below: str = ""
+    warns: bool = False
+    """The line below tells what forbids the offer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Against:
+    """One kind of trouble, and the prints that it meets."""
+
+    seriousness: Seriousness
+    kind: str
+    sentence: str
+    prints: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OfferShown:
+    """One offer as a row of the page."""
+
+    result: OfferResult
+    name: str
+    kind: str
+    cells: dict[Column, Cell]
+    keys: dict[Column, Decimal | float | str]
+    against: tuple[Against, ...]
+    chosen: bool
+    chosen_for_some: bool
+    cheapest: bool
+
+    @property
+    def key(self) -> str:
+        return self.result.offer
+
+    @property
+    def may_be_used(self) -> bool:
+        return self.result.may_be_used
+
+    @property
+    def marks(self) -> tuple[str, ...]:
+        """Words for what singles this offer out."""
+        chosen = words.CHOSEN if self.chosen else words.CHOSEN_FOR_SOME if self.chosen_for_some else ""
+        return tuple(word for word in (chosen, words.CHEAPEST if self.cheapest else "") if word)
+
+    @property
+    def against_words(self) -> str:
+        """The kinds of trouble in a line, the worst first."""
+        if not self.against:
+            return ""
+        worst = self.against[0].seriousness
+        kinds = dict.fromkeys(each.kind for each in self.against if each.seriousness is worst)
+        others = len({each.kind for each in self.against}) - len(kinds)
+        more = f", and {others} more" if others > 0 else ""
+        return f"{sentences.seriousness(worst)}: {', '.join(kinds)}{more}"
+
+    @property
+    def spoken(self) -> str:
+        """The row as a sentence for a screen reader."""
+        told = [
+            f"{cell.figure} {cell.unit} {cell.below}".strip()
+            for column, cell in self.cells.items()
+            if column is not Column.NAME
+        ]
+        return words.row_spoken(self.name, [*self.marks, *told, self.against_words])
+
+
+def offers_shown(
+    job: Job, shop: Shop, results: Iterable[OfferResult], scope: str | None
+) -> tuple[OfferShown, ...]:
+    """One row an offer, in the order of the results; `scope` names the print compared for, None: all."""
+    results = tuple(results)
+    cheapest = next((result.offer for result in results if result.may_be_used), None)
+    asked = [print_ for print_ in job.prints if scope in (None, print_.key)]
+    taken = {job.offer_of(print_) for print_ in asked}
+    shown = []
+    for result in results:
+        offer = shop.offer(result.offer)
+        if offer is None:
+            continue
+        shown.append(
+            OfferShown(
+                result=result,
+                name=offer.name,
+                kind=offer.kind.value,
+                cells=_cells(job, shop, offer, result),
+                keys=_keys(offer, result),
+                against=_against(job, shop, result.findings),
+                chosen=taken == {offer.key},
+                chosen_for_some=len(taken) > 1 and offer.key in taken,
+                cheapest=offer.key == cheapest,
+            )
+        )
+    return tuple(shown)
+
+
+def in_order(rows: Iterable[OfferShown], by: Column, *, falling: bool) -> tuple[OfferShown, ...]:
+    """Those that may be used first, each group sorted by one column; equal ones stay as they are."""
+    rows = tuple(rows)
+    groups = ([row for row in rows if row.may_be_used], [row for row in rows if not row.may_be_used])
+    ordered: list[OfferShown] = []
+    for group in groups:
+        ordered += sorted(group, key=lambda row: row.keys[by], reverse=falling)
+    return tuple(ordered)
+
+
+def best_first(results: Iterable[OfferResult]) -> tuple[OfferResult, ...]:
+    """Those that may be used first, each group cheapest first, those that leave pieces out last."""
+    return tuple(
+        sorted(
+            results,
+            key=lambda result: (
+                not result.may_be_used,
+                bool(result.order.not_placed),
+                result.cost,
+                result.offer,
+            ),
+        )
+    )
+
+
+def slack_days(arrives: date, due: date | None, shop: Shop) -> int | None:
+    """Open days of the shop from arrival to the due date; negative where it is passed."""
+    if due is None:
+        return None
+    first, last, sign = (arrives, due, 1) if arrives <= due else (due, arrives, -1)
+    closed, weekdays = set(shop.closed_days), set(shop.open_weekdays) or set(range(7))
+    open_days = (first + timedelta(days=ahead) for ahead in range(1, (last - first).days + 1))
+    return sign * sum(1 for day in open_days if day.weekday() in weekdays and day not in closed)
+
+
+def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Column, Cell]:
+    currency = shop.currency
+    gap = result.order.gap
+    near = "" if result.provisional or gap is None else words.near_least(gap)
+    slack = slack_days(result.arrives, job.due, shop)
+    press_time, press_unit = words.minutes(result.press_s)
+    day = sentences.day(result.arrives).removesuffix(f", {result.arrives.year}")
+    setting = f"{fahrenheit(result.setting_c):.0f} °F, {result.peel.value} peel"
+    return {
+        Column.NAME: Cell(offer.name),
+        Column.COST: Cell(words.plain(result.cost, currency), currency, near),
+        Column.EACH: Cell(words.plain(result.cost_each, currency), currency),
+        Column.SHEETS: _sheets(shop, offer, result),
+        Column.ARRIVES: Cell(
+            day, below=words.days(result.days, slack), warns=slack is not None and slack < 0
+        ),
+        Column.PRESS: Cell(press_time, press_unit, setting),
+    }
+
+
+def _sheets(shop: Shop, offer: Offer, result: OfferResult) -> Cell:
+    below = words.surplus(result.surplus)
+    if offer.price.model == "length":
+        figure, unit = words.span(_length_mm(result), shop.unit)
+        return Cell(figure, unit, below)
+    if offer.price.model == "sheet":
+        return Cell(f"{result.sheets:,}", "sheet" if result.sheets == 1 else "sheets", below)
+    pieces = sum(piece.ordered for piece in result.order.pieces)
+    return Cell(f"{pieces:,}", "piece" if pieces == 1 else "pieces", below)
+
+
+def _length_mm(result: OfferResult) -> float:
+    return sum(layout.sheet.height_mm * layout.runs for layout in result.order.layouts)
+
+
+def _keys(offer: Offer, result: OfferResult) -> dict[Column, Decimal | float | str]:
+    return {
+        Column.NAME: offer.name.casefold(),
+        Column.COST: result.cost,
+        Column.EACH: result.cost_each,
+        Column.SHEETS: float(_length_mm(result) if offer.price.model == "length" else result.sheets),
+        Column.ARRIVES: float(result.arrives.toordinal()),
+        Column.PRESS: result.press_s,
+    }
+
+
+def _against(job: Job, shop: Shop, findings: Iterable[Finding]) -> tuple[Against, ...]:
+    """Findings of the same sentence told once, with all prints that they meet."""
+    grouped: dict[tuple[Seriousness, str, str], list[str]] = {}
+    for finding in findings:
+        what = (finding.seriousness, finding.kind.value, sentences.finding(finding, shop.unit))
+        prints = grouped.setdefault(what, [])
+        if finding.print is not None:
+            prints.append(finding.print.partition("/")[0])
+    return tuple(
+        Against(serious, kind, sentence, tuple(dict.fromkeys(prints)))
+        for (serious, kind, sentence), prints in grouped.items()
+    )

@@ -1,0 +1,125 @@
+"""What is worth saying about a comparison, as facts with something to do about them. No Qt here."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from decimal import Decimal
+
+from planner.buying.quantity import CostByQuantity, QuantityCurve, QuantityPoint
+from planner.job.document import Job
+from planner.job.pieces import print_of_piece
+from planner.plan.wording import count, money
+from planner.shop.book import Shop
+from planner.window.names import print_name
+from planner.window.offers.figures import OfferShown
+from planner.window.offers.other_quantities import garments_of
+
+_NEAR = Decimal("1.35")
+"""How far above the present quantity another is still worth a word."""
+_WORTH = Decimal("0.03")
+"""Share of the cost a garment that must fall before a larger quantity is worth a word."""
+
+
+@dataclass(frozen=True, slots=True)
+class Hint:
+    """A sentence, and what its button does: take an offer, or plan for another quantity."""
+
+    sentence: str
+    action: str = ""
+    offer: str | None = None
+    quantity: int | None = None
+
+
+def hints_for(
+    job: Job, shop: Shop, rows: Iterable[OfferShown], costs: CostByQuantity | None, scope: str | None
+) -> tuple[Hint, ...]:
+    """Hints, the one that saves most first within its kind."""
+    rows = tuple(rows)
+    found = [*_cheaper_offer(shop, rows)]
+    standing = next((row for row in rows if row.chosen), None)
+    about = standing or next((row for row in rows if row.cheapest), None)
+    if about is not None:
+        found += _savings(job, shop, about)
+        if costs is not None and scope is None:
+            curve = next((each for each in costs.curves if each.offer == about.key), None)
+            found += _more_garments(shop, about, curve, garments_of(job)) if curve else []
+    return tuple(found)
+
+
+def _cheaper_offer(shop: Shop, rows: tuple[OfferShown, ...]) -> list[Hint]:
+    chosen = next((row for row in rows if row.chosen), None)
+    cheapest = next((row for row in rows if row.cheapest), None)
+    if chosen is None or cheapest is None or chosen.key == cheapest.key:
+        return []
+    saves = chosen.result.cost - cheapest.result.cost
+    if saves <= 0 or chosen.result.order.not_placed:
+        return []
+    percent = saves / chosen.result.cost * 100
+    return [
+        Hint(
+            f"{cheapest.name} costs {money(saves, shop.currency)} less than the offer chosen, "
+            f"{percent:.0f} % of its cost.",
+            f"Take {cheapest.name}",
+            offer=cheapest.key,
+        )
+    ]
+
+
+def _savings(job: Job, shop: Shop, row: OfferShown) -> list[Hint]:
+    keys = {print_.key for print_ in job.prints}
+    found = []
+    for saving in sorted(row.result.order.savings, key=lambda saving: -saving.saves):
+        if saving.piece is None:
+            unit = {"sheet": "sheet", "length": "step"}.get(_model(shop, row), "piece")
+            what = count(saving.more, f"more {unit}", f"more {unit}s")
+        else:
+            key = print_of_piece(saving.piece)
+            name = print_name(job, job.print_of(key)) if key in keys else "an extra"
+            what = f"{count(saving.more, 'more piece')} of {name}"
+        found.append(
+            Hint(
+                f"{what} than needed, and the whole order at {row.name} costs "
+                f"{money(saving.saves, shop.currency)} less: the figures above already buy them."
+            )
+        )
+    return found
+
+
+def _more_garments(shop: Shop, row: OfferShown, curve: QuantityCurve | None, now: int) -> list[Hint]:
+    """A larger quantity at which the whole order, or else a garment, costs less."""
+    if curve is None:
+        return []
+    here = next((point for point in curve.points if point.quantity == now), None)
+    if here is None or not here.cost:
+        return []
+    near = [point for point in curve.points if now < point.quantity <= now * _NEAR]
+    less = [point for point in near if point.cost < here.cost]
+    if less:
+        return [_less_in_all(shop, row, here, min(less, key=lambda point: point.quantity))]
+    lower = [point for point in near if point.cost_each <= here.cost_each * (1 - _WORTH)]
+    if not lower:
+        return []
+    point = min(lower, key=lambda point: point.quantity)
+    return [
+        Hint(
+            f"With {count(point.quantity - now, 'more garment')} ({point.quantity:,} in all) the transfers "
+            f"of a garment cost {money(point.cost_each, shop.currency)} instead of "
+            f"{money(here.cost_each, shop.currency)} at {row.name}.",
+            f"Plan for {point.quantity:,}",
+            quantity=point.quantity,
+        )
+    ]
+
+
+def _less_in_all(shop: Shop, row: OfferShown, here: QuantityPoint, there: QuantityPoint) -> Hint:
+    more = there.quantity - here.quantity
+    return Hint(
+        f"{count(more, 'more garment')} ({there.quantity:,} in all), and the transfers of the whole order "
+        f"cost {money(here.cost - there.cost, shop.currency)} less at {row.name}.",
+        f"Plan for {there.quantity:,}",
+        quantity=there.quantity,
+    )
+
+
+def _model(shop: Shop, row: OfferShown) -> str:
+    offer = shop.offer(row.key)
+    return offer.price.model if offer else ""

@@ -1,0 +1,153 @@
+"""Sentences and words of the page of offers."""
+
+from decimal import Decimal
+
+from planner.measures.lengths import LengthUnit, in_unit
+from planner.measures.money import minor_units
+from planner.plan.wording import count, money
+
+WHOLE_JOB = "the whole job"
+COMPARED_FOR = "Compared for"
+COMPARED_FOR_HINT = "Compare for the whole job, or for one print that may be bought elsewhere"
+NOTHING_YET = "Nothing to compare yet"
+NOTHING_YET_WHY = "Put artwork on a garment and type how many of each size: then every offer is priced here."
+NO_OFFERS = "The shop book holds no offer"
+NO_OFFERS_WHY = "An offer is what a transfer printer sells, with its prices and limits. Add one there."
+LOOK_CLOSER = "Look closer"
+LOOK_CLOSER_HINT = "Search for the cheapest sheets at every offer; takes some seconds and can be stopped"
+STOP = "Stop"
+PRICING = "Pricing…"
+SEARCHING = "Searching at every offer…"
+QUICK = "Quick figures"
+QUICK_HINT = "From a quick arrangement. Look closer to search for cheaper sheets and a proven bound."
+CLOSER = "Searched figures"
+CLOSER_HINT = "From a search at every offer, with the bound it proved."
+MAY_BE_USED = "May be used"
+RULED_OUT = "Ruled out for this"
+CHOSEN = "chosen"
+CHOSEN_FOR_SOME = "chosen for some prints"
+CHEAPEST = "cheapest that may be used"
+TAKE_FOR_JOB = "Take for the whole job"
+TAKE_FOR_PRINT = "Take for this print"
+TAKE_ANYWAY = "Take it all the same"
+IS_CHOSEN = "Is chosen"
+FOR_ONE_PRINT = "For one print"
+AGAINST = "What speaks against it"
+NOTHING_AGAINST = "Nothing speaks against it."
+CHARGES = "What it charges"
+HOW_NEAR = "How near the least"
+PRESSED = "How it is pressed"
+TOGETHER = "together"
+DISMISS = "Dismiss"
+
+NAME, COST, EACH, SHEETS, ARRIVES, PRESS = "Offer", "Cost", "A garment", "Sheets", "Arrives", "At the press"
+SORT_HINTS = {
+    NAME: "Sort by name",
+    COST: "Sort by what the transfers cost, delivery included",
+    EACH: "Sort by what the transfers of one garment cost",
+    SHEETS: "Sort by how many sheets, or how much length, is ordered",
+    ARRIVES: "Sort by the day the transfers arrive",
+    PRESS: "Sort by time at the press",
+}
+
+CHART = "Cost a garment at other quantities"
+CHART_GARMENTS = "garments"
+CHART_WAITS = "The chart follows when offers can be compared."
+CHART_ROUGH = "drawing finer…"
+CHART_NONE = "No offer may be used for this as it is."
+NOW = "now"
+
+
+def plain(amount: Decimal, currency: str) -> str:
+    """The bare figure of an amount."""
+    return f"{amount:,.{minor_units(currency)}f}".replace("-", "−")
+
+
+def share(value: float) -> str:
+    """A share as percent, one digit that means something: "2.9 %", "12 %", "under 0.1 %"."""
+    percent = value * 100
+    if 0 < percent < 0.1:
+        return "under 0.1 %"
+    return f"{percent:.1f} %".replace(".0 %", " %") if percent < 9.95 else f"{percent:.0f} %"
+
+
+def near_least(gap: float, *, most_layouts: int | None = None) -> str:
+    """How near a cost is to the least possible, in a few words."""
+    if gap <= 0:
+        return "the least possible"
+    return f"at most {share(gap)} above the least"
+
+
+def bound_sentence(least: Decimal, gap: float, currency: str, most_layouts: int | None) -> str:
+    """The proven bound as a sentence."""
+    held = f" with at most {count(most_layouts, 'distinct layout')}" if most_layouts else ""
+    if gap <= 0:
+        return f"Proven: no arrangement{held} costs less at this offer."
+    return (
+        f"Proven: no arrangement{held} costs less than {money(least, currency)} at this offer. "
+        f"This one is at most {share(gap)} above that."
+    )
+
+
+NO_BOUND = "Not known yet. Look closer to search and to prove a bound."
+
+
+def span(length_mm: float, unit: LengthUnit) -> tuple[str, str]:
+    """Figure and unit of a roll's length."""
+    if unit is LengthUnit.INCH:
+        return f"{in_unit(length_mm, unit):,.0f}", "in"
+    return f"{length_mm / 1000:,.2f}", "m"
+
+
+def surplus(copies: int) -> str:
+    return f"{count(copies, 'copy', 'copies')} over" if copies else "none over"
+
+
+def minutes(seconds: float) -> tuple[str, str]:
+    """Figure and unit of a time at the press."""
+    if seconds < 60:
+        return f"{seconds:.0f}", "s"
+    if seconds < 100 * 60:
+        return f"{seconds / 60:.0f}", "min"
+    return f"{seconds / 3600:.1f}", "h"
+
+
+def days(working_days: int, slack: int | None) -> str:
+    """Working days until the transfers arrive, and how many remain until the due date."""
+    told = count(working_days, "day")
+    if slack is None:
+        return told
+    return f"{told}, late by {-slack}" if slack < 0 else f"{told}, {slack} to spare"
+
+
+def days_hint(working_days: int, slack: int | None) -> str:
+    told = f"{count(working_days, 'working day')} from order to arrival."
+    if slack is None:
+        return f"{told} The job has no due date yet."
+    if slack < 0:
+        return f"{told} That is {count(-slack, 'working day')} after the due date."
+    return f"{told} {count(slack, 'working day')} remain until the due date, for pressing and delivery."
+
+
+def row_spoken(name: str, parts: list[str]) -> str:
+    """What a screen reader says for an offer."""
+    return f"{name}: {', '.join(part for part in parts if part)}"
+
+
+def point_hint(offer: str, quantity: int, cost: str, each: str, note: str) -> str:
+    """What the chart says at one point."""
+    told = f"{offer}\n{quantity:,} garments: {each} a garment, {cost} in all"
+    return f"{told}\n{note}" if note else told
+
+
+BREAK_NOTE = "A price break is passed here."
+
+
+def crossing(quantity: int, offer: str) -> str:
+    return f"from {quantity:,}: {offer}"
+
+
+def summary(now: str, offers: int) -> str:
+    """What the job as chosen costs."""
+    at = "the offer chosen" if offers == 1 else f"the {offers} offers chosen"
+    return f"As it stands {now} at {at}."
