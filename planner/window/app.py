@@ -37,8 +37,9 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     Dress(app)
     shop, trouble = _shop()
     background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
+    desk = Desk(Job(quoted_on=date.today()), shop)
     window = MainWindow(
-        Desk(Job(quoted_on=date.today()), shop),
+        desk,
         background,
         settings=QSettings("transfer-job-planner", "window"),
         asks=Asks(),
@@ -58,6 +59,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     status = app.exec()
     keeping.close()
     background.shut_down()
+    desk.put_away()
     return status
 
 

@@ -2,9 +2,9 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, QPoint, Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtGui import QAction, QKeyEvent
-from PySide6.QtWidgets import QFrame, QLineEdit, QListWidget, QListWidgetItem, QWidget
+from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QListWidget, QListWidgetItem, QWidget
 
 from planner.window import wording
 from planner.window.look import GRID, RELATED
@@ -15,9 +15,10 @@ class CommandList(QFrame):
     """Opens over the window; arrows choose, Enter runs, Escape leaves."""
 
     def __init__(self, parent: QWidget, actions: Sequence[QAction]) -> None:
-        super().__init__(parent, Qt.WindowType.Popup)
+        super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setFrameShape(QFrame.Shape.StyledPanel)
+        self.setFrameShape(QFrame.Shape.Box)
+        self.setAutoFillBackground(True)
         self._over = parent
         self._actions = [action for action in actions if action.isEnabled()]
         self.search = QLineEdit()
@@ -41,7 +42,8 @@ class CommandList(QFrame):
         parent = self._over
         width = min(120 * GRID, parent.width() - 8 * GRID)
         self.resize(width, 88 * GRID)
-        self.move(parent.mapToGlobal(QPoint((parent.width() - width) // 2, 12 * GRID)))
+        self.move((parent.width() - width) // 2, 12 * GRID)
+        self.raise_()
         self.show()
         self.search.setFocus()
 
@@ -65,7 +67,12 @@ class CommandList(QFrame):
             action.trigger()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.FocusOut and not self.isAncestorOf(QApplication.focusWidget() or self):
+            self.close()
         if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
+            if event.key() == Qt.Key.Key_Escape:
+                self.close()
+                return True
             step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()), 0)
             if step:
                 row = (self.found.currentRow() + step) % max(1, self.found.count())

@@ -88,7 +88,10 @@ class Foot(QWidget):
         self._mark.show_seriousness(serious)
         self._mark.setVisible(True)
         for name, chosen in choices:
-            self._choices.addWidget(button(name, self._then_clear(chosen)))
+            made = button(name, self._then_clear(chosen))
+            self._choices.addWidget(made)
+            # At once: what is shown by the next event only could not take the cursor.
+            made.show()
 
     def _show_text(self, text: str, *, quiet: bool = False) -> None:
         self.text.setText(text)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QObject, Signal
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QImage, QImageWriter
 
 from planner.artwork.read import Imported, UnreadableArtwork, artwork_from, import_artwork
 from planner.job import edits
@@ -140,5 +140,5 @@ def png_of(image: QImage) -> bytes:
     bytes_ = QByteArray()
     buffer = QBuffer(bytes_)
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
-    image.save(buffer, b"PNG")
+    QImageWriter(buffer, QByteArray(b"png")).write(image)
     return bytes(bytes_.data())

@@ -35,7 +35,7 @@ def read_fibres(typed: str) -> tuple[FibreShare, ...]:
     text = typed.strip().lower()
     if not text:
         raise Unreadable("Type the mix from the garment's label, such as 60 % cotton, 40 % polyester.")
-    parts = [part for part in re.split(r"[,;/+\n]| and ", text) if part.strip()]
+    parts = [part for part in re.split(r"(?<!\d),|,(?!\d)|[;/+\n]| and ", text) if part.strip()]
     if len(parts) == 1 and parts[0].strip().isalpha():
         parts = [f"100 {parts[0]}"]
     shares: dict[Fibre, float] = {}

@@ -111,6 +111,7 @@ class ArtworkPanel(QWidget):
         inner.addWidget(label(sentence, wrap=True), 1)
 
         def dismiss() -> None:
+            self._troubles.removeWidget(holder)
             holder.hide()
             holder.deleteLater()
 
@@ -119,7 +120,14 @@ class ArtworkPanel(QWidget):
         outer.addLayout(inner)
         outer.addWidget(line())
         holder.setLayout(outer)
+        holder.setAccessibleName(sentence)
         self._troubles.addWidget(holder)
+
+    def troubles(self) -> tuple[str, ...]:
+        """The sentences that stand there now."""
+        items = (self._troubles.itemAt(at) for at in range(self._troubles.count()))
+        shown = (item.widget() for item in items if item is not None)
+        return tuple(holder.accessibleName() for holder in shown if holder is not None)
 
     def clear_troubles(self) -> None:
         emptied(self._troubles)

@@ -1,0 +1,5 @@
+"""Windows for the journeys."""
+
+from tests.window.fixtures import job_rig, rig, threaded_rig
+
+__all__ = ["job_rig", "rig", "threaded_rig"]

@@ -1,0 +1,141 @@
+"""Fields with real keys: typed freely, read when done, never losing the last good value."""
+
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from pytestqt.qtbot import QtBot
+
+from planner.measures.lengths import LengthUnit
+from planner.plan.wording import day
+from planner.window.fields import CountField, DateField, Field, LengthField, MoneyField, TextField
+from tests.builders import A_DAY
+from tests.window.rig import typed
+
+
+class Sheet:
+    """A window with fields, and what they told."""
+
+    def __init__(self) -> None:
+        self.window = QWidget()
+        self.length = LengthField("Width", 279.4, LengthUnit.INCH)
+        self.count = CountField("Count")
+        self.money = MoneyField("Cost", Decimal("4.10"), "USD")
+        self.text = TextField("Title")
+        self.due = DateField("Due", lambda: A_DAY, day)
+        self.told: list[tuple[object, str]] = []
+        layout = QVBoxLayout(self.window)
+        for field in (self.length, self.count, self.money, self.text, self.due):
+            layout.addWidget(field)
+            field.edited.connect(lambda value, gesture: self.told.append((value, gesture)))
+
+    def notes(self) -> list[str]:
+        labels = self.window.findChildren(QLabel, options=Qt.FindChildOption.FindDirectChildrenOnly)
+        return [note.text() for note in labels if note.isVisible()]
+
+
+@pytest.fixture
+def sheet(qtbot: QtBot) -> Sheet:
+    sheet = Sheet()
+    qtbot.addWidget(sheet.window)
+    sheet.window.resize(400, 400)
+    sheet.window.show()
+    sheet.window.activateWindow()
+    qtbot.waitExposed(sheet.window)
+    return sheet
+
+
+def test_a_length_is_typed_in_either_unit_and_shown_in_the_shops(sheet: Sheet) -> None:
+    assert sheet.length.text() == "11 in"
+    typed(sheet.length, "280 mm")
+    assert sheet.told[-1][0] == pytest.approx(280)
+    assert sheet.length.text() == "11.02 in"
+    typed(sheet.length, '3 1/2"')
+    assert sheet.told[-1][0] == pytest.approx(88.9)
+
+
+def test_a_length_that_cannot_be_read_is_answered_beside_the_field_and_keeps_the_last(sheet: Sheet) -> None:
+    typed(sheet.length, "eleven")
+    assert sheet.told == []
+    assert sheet.length.value == pytest.approx(279.4)
+    assert sheet.length.text() == "eleven"
+    assert any("“eleven” is not a length" in note for note in sheet.notes())
+    assert "eleven" in sheet.length.accessibleDescription()
+    QTest.keyClick(sheet.length, Qt.Key.Key_Escape)
+    assert sheet.length.text() == "11 in"
+    assert sheet.notes() == []
+
+
+def test_typing_on_takes_the_complaint_away_as_soon_as_it_can_be_read(sheet: Sheet) -> None:
+    typed(sheet.length, "x")
+    assert sheet.notes()
+    typed(sheet.length, "9 in", end=None)
+    assert sheet.notes() == []
+    assert sheet.told == []
+    QTest.keyClick(sheet.length, Qt.Key.Key_Return)
+    assert sheet.told[-1][0] == pytest.approx(228.6)
+
+
+def test_the_same_figure_typed_again_is_no_edit(sheet: Sheet) -> None:
+    sheet.length.show_length(279.1234, LengthUnit.INCH)
+    typed(sheet.length, "10.99 in")
+    assert sheet.told == []
+    assert sheet.length.value == 279.1234
+
+
+def test_leaving_a_field_takes_what_was_typed(sheet: Sheet) -> None:
+    typed(sheet.money, "5,25", end=Qt.Key.Key_Tab)
+    assert sheet.told == [(Decimal("5.25"), sheet.told[0][1])]
+    assert sheet.money.text() == "5.25"
+
+
+def test_counts_are_edits_while_typing_and_one_gesture(sheet: Sheet) -> None:
+    typed(sheet.count, "124", end=None)
+    assert [value for value, _ in sheet.told] == [1, 12, 124]
+    assert len({gesture for _, gesture in sheet.told}) == 1
+    sheet.text.setFocus()
+    typed(sheet.count, "5", end=None)
+    assert sheet.told[-1][1] != sheet.told[0][1]
+
+
+def test_a_value_shown_while_typing_leaves_the_text_that_means_it(sheet: Sheet) -> None:
+    typed(sheet.text, "Winter ", end=None)
+    sheet.text.show_value("Winter ")
+    assert sheet.text.text() == "Winter "
+    sheet.text.show_value("Summer")
+    assert sheet.text.text() == "Summer"
+
+
+def test_undo_belongs_to_the_job_once_the_text_was_taken(sheet: Sheet) -> None:
+    typed(sheet.length, "9", end=None)
+    QTest.keyClick(sheet.length, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert sheet.length.text() == "11 in"
+    assert sheet.told == []
+
+
+def test_a_date_is_said_in_words_and_can_be_taken_away(sheet: Sheet) -> None:
+    typed(sheet.due, "dec 11")
+    assert sheet.told[-1][0] == date(2026, 12, 11)
+    assert sheet.due.text() == "Fri, Dec 11, 2026"
+    typed(sheet.due, "")
+    QTest.keyClick(sheet.due, Qt.Key.Key_Backspace)
+    QTest.keyClick(sheet.due, Qt.Key.Key_Return)
+    assert sheet.told[-1][0] is None
+
+
+def test_the_note_stays_inside_the_window(sheet: Sheet) -> None:
+    typed(sheet.due, "whenever it suits the customer best")
+    note = next(
+        label
+        for label in sheet.window.findChildren(QLabel, options=Qt.FindChildOption.FindDirectChildrenOnly)
+        if label.isVisible()
+    )
+    assert sheet.window.rect().contains(note.geometry())
+
+
+def test_every_field_says_its_name(sheet: Sheet) -> None:
+    for field in sheet.window.findChildren(Field):
+        assert field.accessibleName()

@@ -1,0 +1,161 @@
+"""The window as a whole: files in and out, what is not saved, what it remembers, what goes wrong."""
+
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QApplication
+from pytestqt.qtbot import QtBot
+
+from planner.storage.job_file import read_job, write_job
+from planner.window.app import said_and_go_on
+from tests.builders import a_job
+from tests.window.rig import Rig, click, typed
+
+
+def foot_button(rig: Rig, text: str) -> QAbstractButton:
+    return next(
+        button
+        for button in rig.window.foot.findChildren(QAbstractButton)
+        if button.text() == text and not button.isHidden()
+    )
+
+
+def press(rig: Rig, key: Qt.Key) -> None:
+    QTest.keyClick(rig.window, key, Qt.KeyboardModifier.ControlModifier)
+
+
+def test_a_job_saved_by_key_opens_again_the_same(job_rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    job_rig.answers.save = tmp_path / "fair.transferjob"
+    typed(job_rig.window.bar.title, "Saved", end=None)
+    press(job_rig, Qt.Key.Key_S)
+    assert "fair.transferjob" in job_rig.window.foot.text.text()
+    assert not job_rig.window.isWindowModified()
+    kept = read_job(tmp_path / "fair.transferjob")
+    assert kept.job == job_rig.desk.job
+    job_rig.answers.open = tmp_path / "fair.transferjob"
+    press(job_rig, Qt.Key.Key_O)
+    job_rig.settle(qtbot)
+    assert job_rig.desk.job == kept.job
+
+
+def test_what_is_still_being_typed_is_saved_too(job_rig: Rig, tmp_path: Path) -> None:
+    job_rig.answers.save = tmp_path / "fair.transferjob"
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "4 in", end=None)
+    press(job_rig, Qt.Key.Key_S)
+    assert read_job(tmp_path / "fair.transferjob").job.print_of("p1").width_mm == 4 * 25.4
+
+
+def test_a_file_that_is_no_job_is_answered_and_changes_nothing(job_rig: Rig, tmp_path: Path) -> None:
+    wrong = tmp_path / "letter.transferjob"
+    wrong.write_text("Dear choir")
+    before = job_rig.desk.job
+    assert not job_rig.window.cabinet.open_path(wrong)
+    assert "letter.transferjob" in job_rig.window.foot.text.text()
+    assert job_rig.desk.job == before
+    assert wrong.read_text() == "Dear choir"
+
+
+def test_a_folder_that_cannot_be_written_to_is_answered(job_rig: Rig, tmp_path: Path) -> None:
+    (tmp_path / "letter").write_text("no folder")
+    job_rig.answers.save = tmp_path / "letter" / "fair.transferjob"
+    typed(job_rig.window.bar.title, "x", end=None)
+    press(job_rig, Qt.Key.Key_S)
+    assert job_rig.window.foot.text.text().endswith(".")
+    assert job_rig.window.isWindowModified()
+
+
+def test_closing_with_changes_asks_in_the_window_and_can_be_taken_back(job_rig: Rig) -> None:
+    typed(job_rig.window.bar.title, "Changed", end=None)
+    job_rig.window.close()
+    assert job_rig.window.isVisible()
+    assert QApplication.focusWidget() is foot_button(job_rig, "Save")
+    click(foot_button(job_rig, "Keep working"))
+    assert job_rig.window.isVisible()
+    job_rig.window.close()
+    click(foot_button(job_rig, "Close without saving"))
+    assert not job_rig.window.isVisible()
+
+
+def test_saving_on_closing_closes(job_rig: Rig, tmp_path: Path) -> None:
+    job_rig.answers.save = tmp_path / "fair.transferjob"
+    typed(job_rig.window.bar.title, "Changed", end=None)
+    job_rig.window.close()
+    click(foot_button(job_rig, "Save"))
+    assert not job_rig.window.isVisible()
+    assert read_job(tmp_path / "fair.transferjob").job.title == "Changed"
+
+
+def test_opening_over_changes_asks_first(job_rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    other, files = a_job(width_mm=50)
+    write_job(tmp_path / "other.transferjob", other, files)
+    job_rig.answers.open = tmp_path / "other.transferjob"
+    typed(job_rig.window.bar.title, "Changed", end=None)
+    press(job_rig, Qt.Key.Key_O)
+    assert job_rig.desk.job.title == "Changed"
+    click(foot_button(job_rig, "Close without saving"))
+    job_rig.settle(qtbot)
+    assert job_rig.desk.job == other
+
+
+def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:
+    # The offscreen screen is 800 px square, and Qt keeps restored windows on their screen: only the
+    # height can tell.
+    job_rig.window.resize(960, 640)
+    job_rig.window.across.setSizes([340, 360, 300])
+    kept = job_rig.window.across.sizes()
+    job_rig.window.close()
+    again = job_rig.new_window()
+    qtbot.addWidget(again)
+    again.show()
+    assert again.height() == 640
+    assert again.across.sizes() == kept
+
+
+def test_an_error_nobody_foresaw_is_said_and_the_program_goes_on(job_rig: Rig) -> None:
+    import contextlib
+    import io
+
+    hook = said_and_go_on(job_rig.window.foot.warn)
+    with contextlib.redirect_stderr(io.StringIO()) as told:
+        error = KeyError("g9")
+        hook(KeyError, error, None)
+    assert "KeyError" in told.getvalue()
+    assert "Your job is still here" in job_rig.window.foot.text.text()
+
+
+def test_nothing_jumps_when_figures_change(job_rig: Rig) -> None:
+    form = job_rig.window.garments.forms["g1"]
+    before = (job_rig.window.across.sizes(), job_rig.window.centre.sizes(), form.sizes.pos())
+    typed(form.sizes.counts["M"], "9999", end=None)
+    QApplication.processEvents()
+    assert (job_rig.window.across.sizes(), job_rig.window.centre.sizes(), form.sizes.pos()) == before
+
+
+def test_the_whole_job_can_be_reached_by_tab(job_rig: Rig) -> None:
+    window = job_rig.window
+    window.bar.title.setFocus()
+    seen = []
+    for _ in range(200):
+        focused = QApplication.focusWidget()
+        if focused is None or focused in seen:
+            break
+        seen.append(focused)
+        QTest.keyClick(focused, Qt.Key.Key_Tab)
+    form, row = window.garments.forms["g1"], window.artwork.cards["a1"].rows["p1"]
+    wanted = (
+        window.bar.customer,
+        window.bar.due,
+        window.bar.offer,
+        window.bar.arrange,
+        window.bar.export,
+        row.line,
+        row.print_width,
+        form.style_field,
+        form.fibres,
+        form.sizes.counts["M"],
+        window.costs.terms.margin,
+    )
+    missed = [widget.accessibleName() for widget in wanted if widget not in seen]
+    assert missed == []
+    assert seen.index(window.bar.customer) < seen.index(row.print_width) < seen.index(form.style_field)

@@ -1,0 +1,319 @@
+"""Panels in the real window, with real mouse and keys: what they tell becomes an edit with a name."""
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QMimeData, QPoint, Qt
+from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit
+from pytestqt.qtbot import QtBot
+
+from planner.job.findings import FindingKind, Seriousness
+from planner.measures.lengths import LengthUnit
+from planner.shop.garments import GarmentKind, Location
+from tests.builders import png_bytes
+from tests.window.rig import Rig, click, drop, drop_files, pick, png_in, typed
+
+
+def choose(combo: QComboBox, text: str) -> None:
+    """Pick an entry of a combo box as the keyboard does."""
+    combo.setFocus()
+    combo.setCurrentIndex(combo.findText(text))
+    combo.activated.emit(combo.currentIndex())
+
+
+def test_what_is_missing_leads_there(rig: Rig) -> None:
+    bar = rig.window.bar
+    link = next(
+        button for button in bar.findChildren(QAbstractButton) if button.text() == "Type the customer's name"
+    )
+    click(link)
+    assert QApplication.focusWidget() is bar.customer
+    QTest.keyClicks(bar.customer, "Riverside")
+    assert rig.desk.job.customer.name == "Riverside"
+    assert not any(
+        button.text() == "Type the customer's name"
+        for button in bar.findChildren(QAbstractButton)
+        if button.isVisible()
+    )
+
+
+def test_typing_a_title_is_one_step(rig: Rig) -> None:
+    typed(rig.window.bar.title, "Winter concert", end=None)
+    assert rig.desk.job.title == "Winter concert"
+    assert rig.desk.undo_stack.count() == 1
+    QTest.keyClick(rig.window.bar.title, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert rig.desk.job.title == ""
+    assert rig.window.bar.title.text() == ""
+
+
+def test_a_line_from_the_shop_book_brings_cloth_sizes_and_cost(rig: Rig) -> None:
+    page = rig.window.garments
+    blank = rig.desk.shop.blanks[0]
+    pick(page.add.menu(), blank.style)
+    line = rig.desk.job.lines[0]
+    assert (line.style, line.kind, line.cloth, line.blank_cost) == (
+        blank.style,
+        blank.kind,
+        blank.cloth,
+        blank.cost,
+    )
+    form = page.forms[line.key]
+    assert form.style_field.text() == blank.style
+
+
+def test_counts_typed_and_pasted_from_a_spreadsheet(rig: Rig) -> None:
+    pick(rig.window.garments.add.menu(), "Empty line")
+    form = rig.window.garments.forms["g1"]
+    typed(form.sizes.counts["M"], "12", end=None)
+    assert rig.desk.job.line("g1").count == 12
+    QGuiApplication.clipboard().setText("4\t8\t6")
+    form.sizes.counts["S"].setFocus()
+    QTest.keyClick(form.sizes.counts["S"], Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    counts = {size.size: size.count for size in rig.desk.job.line("g1").sizes}
+    assert (counts["S"], counts["M"], counts["L"]) == (4, 8, 6)
+    assert form.sizes.total.text() == "18 in all"
+
+
+def test_a_fibre_mix_that_is_no_whole_is_answered_and_keeps_the_cloth(rig: Rig) -> None:
+    pick(rig.window.garments.add.menu(), "Empty line")
+    form = rig.window.garments.forms["g1"]
+    cloth = rig.desk.job.line("g1").cloth
+    typed(form.fibres, "60 % cotton, 30 % polyester")
+    assert form.fibres.is_wrong
+    assert rig.desk.job.line("g1").cloth == cloth
+    typed(form.fibres, "60 % cotton, 40 % polyester")
+    assert not form.fibres.is_wrong
+    assert rig.desk.job.line("g1").cloth.fibres[1].percent == 40
+
+
+def test_a_tote_bag_comes_in_one_size_and_prints_on_its_front(job_rig: Rig) -> None:
+    rig = job_rig
+    pick(rig.window.garments.add.menu(), "Empty line")
+    key = rig.desk.job.lines[-1].key
+    choose(rig.window.garments.forms[key].kind, GarmentKind.TOTE.value)
+    assert [size.size for size in rig.desk.job.line(key).sizes] == ["One size"]
+    pick(rig.window.artwork.cards["a1"].put_on.menu(), "tote")
+    assert rig.desk.job.prints[-1].location is Location.TOTE_FRONT
+
+
+def test_a_fixed_price_overrules_the_margin(job_rig: Rig) -> None:
+    form = job_rig.window.garments.forms["g1"]
+    typed(form.price, "19.90")
+    assert job_rig.desk.job.line("g1").price_each == Decimal("19.90")
+    assert job_rig.window.plan.quote.lines[0].price_each == Decimal("19.90")
+    typed(form.price, "x")
+    QTest.keyClick(form.price, Qt.Key.Key_Escape)
+    assert form.price.text() == "19.90"
+
+
+def test_a_colour_is_typed_by_name_or_picked(job_rig: Rig) -> None:
+    form = job_rig.window.garments.forms["g1"]
+    typed(form.colour.name, "maroon", end=None)
+    assert job_rig.desk.job.line("g1").colour.name == "maroon"
+    assert job_rig.desk.job.line("g1").colour.hex == "#5b1a2b"
+
+
+def test_files_dropped_become_artwork_in_one_step(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    inks = {"a.png": "#d00000", "b.png": "#00d000"}
+    paths = [png_in(tmp_path, name, png_bytes(ink=ink)) for name, ink in inks.items()]
+    drop_files(rig.window.artwork, paths)
+    rig.settle(qtbot)
+    assert [artwork.name for artwork in rig.desk.job.artworks] == ["a.png", "b.png"]
+    assert rig.desk.undo_stack.count() == 1
+    assert len(rig.window.artwork.cards) == 2
+
+
+def test_the_same_file_dropped_twice_is_one_artwork(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    path = png_in(tmp_path, "a.png", png_bytes())
+    for _ in range(2):
+        drop_files(rig.window.artwork, [path])
+        rig.settle(qtbot)
+    assert len(rig.desk.job.artworks) == 1
+    assert rig.desk.undo_stack.count() == 1
+
+
+def test_a_broken_file_is_told_where_it_was_dropped_and_the_good_one_comes_in(
+    rig: Rig, tmp_path: Path, qtbot: QtBot
+) -> None:
+    good = png_in(tmp_path, "good.png", png_bytes())
+    cut = png_in(tmp_path, "cut.png", png_bytes()[:400])
+    drop_files(rig.window.artwork, [cut, good])
+    rig.settle(qtbot)
+    assert [artwork.name for artwork in rig.desk.job.artworks] == ["good.png"]
+    assert any("cut.png" in sentence for sentence in rig.window.artwork.troubles())
+
+
+def test_files_dropped_on_a_garment_line_are_put_on_it(job_rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    path = png_in(tmp_path, "back.png", png_bytes(ink="#00aa77"))
+    drop_files(job_rig.window.garments.forms["g1"], [path])
+    job_rig.settle(qtbot)
+    assert job_rig.desk.job.prints[-1].line == "g1"
+    assert job_rig.desk.job.prints[-1].location is Location.FULL_FRONT
+    assert job_rig.desk.undo_stack.count() == 1
+
+
+def test_a_picture_without_a_file_comes_in_with_nothing_lost(rig: Rig, qtbot: QtBot) -> None:
+    image = QImage(40, 30, QImage.Format.Format_ARGB32)
+    image.fill(0x80FF0000)
+    mime = QMimeData()
+    mime.setImageData(image)
+    drop(rig.window.artwork, mime)
+    rig.settle(qtbot)
+    artwork = rig.desk.job.artworks[0]
+    assert (artwork.width_px, artwork.height_px) == (40, 30)
+    kept = QImage.fromData(rig.desk.artworks[artwork.sha256])
+    assert kept.pixel(5, 5) == image.pixel(5, 5)
+
+
+def test_a_width_typed_in_millimetres_moves_the_meter(job_rig: Rig) -> None:
+    row = job_rig.window.artwork.cards["a1"].rows["p1"]
+    # 900 px on 3 in are 300 ppi (arithmetic).
+    assert row.meter.accessibleName() == "300 ppi, sharp"
+    typed(row.print_width, "280 mm")
+    assert job_rig.desk.job.print_of("p1").width_mm == pytest.approx(280)
+    assert row.meter.accessibleName().startswith("82 ppi, too coarse")
+    assert job_rig.desk.undo_stack.undoText() == "Change print width"
+
+
+def test_a_location_brings_its_usual_width_unless_one_was_typed(job_rig: Rig) -> None:
+    pick(job_rig.window.artwork.cards["a1"].put_on.menu(), "navy")
+    row = job_rig.window.artwork.cards["a1"].rows["p2"]
+    choose(row.location, Location.NAPE.value)
+    assert job_rig.desk.job.print_of("p2").width_mm == pytest.approx(2.5 * 25.4)
+    typed(row.print_width, "2 in")
+    choose(row.location, Location.FULL_BACK.value)
+    assert job_rig.desk.job.print_of("p2").width_mm == pytest.approx(50.8)
+
+
+def test_a_finding_is_decided_with_a_reason_and_taken_back(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    finding = next(found for found in job_rig.window.plan.findings if found.kind is FindingKind.TOO_COARSE)
+    row = job_rig.window.findings.rows[finding.id]
+    click(row.decide_button)
+    assert QApplication.focusWidget() is row.reason
+    QTest.keyClicks(row.reason, "The customer wants it rough")
+    QTest.keyClick(row.reason, Qt.Key.Key_Return)
+    assert [decision.reason for decision in job_rig.desk.job.decisions] == ["The customer wants it rough"]
+    decided = job_rig.window.findings.rows[finding.id]
+    assert "The customer wants it rough" in decided.place.text()
+    click(decided.back_button)
+    assert job_rig.desk.job.decisions == ()
+
+
+def test_a_coarse_print_is_made_as_wide_as_it_may_be(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    finding = next(found for found in job_rig.window.plan.findings if found.kind is FindingKind.TOO_COARSE)
+    row = job_rig.window.findings.rows[finding.id]
+    assert row.fix_button.text() == "Print it 3 in wide"
+    click(row.fix_button)
+    assert job_rig.desk.job.print_of("p1").width_mm == pytest.approx(76.2, abs=0.3)
+    assert all(found.kind is not FindingKind.TOO_COARSE for found in job_rig.window.plan.findings)
+
+
+def test_showing_a_finding_puts_the_cursor_on_its_print(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    finding = next(found for found in job_rig.window.plan.findings if found.kind is FindingKind.TOO_COARSE)
+    click(job_rig.window.findings.rows[finding.id].show_button)
+    assert QApplication.focusWidget() is job_rig.window.artwork.cards["a1"].rows["p1"].print_width
+
+
+def test_typing_a_reason_outlives_an_edit_elsewhere(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    finding = next(found for found in job_rig.window.plan.findings if found.kind is FindingKind.TOO_COARSE)
+    job_rig.window.findings.rows[finding.id].decide()
+    QTest.keyClicks(job_rig.window.findings.rows[finding.id].reason, "Because")
+    job_rig.gestures().set_title("Else", "")
+    assert job_rig.window.findings.rows[finding.id].typed == "Because"
+
+
+def test_costs_follow_a_count_and_show_what_was_before(job_rig: Rig) -> None:
+    figure = job_rig.window.costs.figures["cost blanks"]
+    assert figure.figure.text() == "80.00"
+    typed(job_rig.window.garments.forms["g1"].sizes.counts["M"], "22", end=None)
+    assert figure.figure.text() == "120.00"
+    assert "→" in figure.before.text()
+    QTest.mouseClick(figure, Qt.MouseButton.LeftButton)
+    assert figure.how.isVisible()
+    assert "4.00" in figure.how.text()
+
+
+def test_terms_of_the_job_change_the_quote(job_rig: Rig) -> None:
+    before = job_rig.window.plan.quote.total
+    typed(job_rig.window.costs.terms.margin, "60 %")
+    assert job_rig.desk.job.terms.percent == 60
+    assert job_rig.window.plan.quote.total > before
+    rush = job_rig.window.costs.terms.rush
+    QTest.mouseClick(rush, Qt.MouseButton.LeftButton, pos=QPoint(8, rush.height() // 2))
+    assert job_rig.desk.job.terms.rush
+
+
+def test_offers_stand_side_by_side_and_one_is_taken(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    window.pages.setCurrentWidget(window.offers)
+    job_rig.settle(qtbot)
+    table = window.offers.table
+    assert table.rowCount() == len(job_rig.desk.shop.offers)
+    names = [table.item(at, 0).text() for at in range(table.rowCount())]
+    assert any("(chosen)" in name for name in names)
+    other = next(at for at, name in enumerate(names) if "(chosen)" not in name)
+    table.setCurrentCell(other, 0)
+    click(window.offers.take)
+    assert job_rig.desk.job.offer != "film-sheet"
+    assert job_rig.desk.undo_stack.undoText() == "Choose offer"
+
+
+def test_lengths_switch_between_inches_and_millimetres(job_rig: Rig) -> None:
+    row = job_rig.window.artwork.cards["a1"].rows["p1"]
+    assert row.print_width.text() == "3 in"
+    job_rig.window.menus.units[LengthUnit.MILLIMETRE].trigger()
+    assert row.print_width.text() == "76.2 mm"
+    assert job_rig.saved_shops[-1].unit is LengthUnit.MILLIMETRE
+
+
+def test_a_command_is_found_by_typing(job_rig: Rig) -> None:
+    from planner.window.command_list import CommandList
+
+    listed = CommandList(job_rig.window, job_rig.window.menus.actions())
+    listed.open()
+    QTest.keyClicks(listed.search, "millim")
+    assert listed.found.count() == 1
+    QTest.keyClick(listed.search, Qt.Key.Key_Return)
+    assert job_rig.desk.shop.unit is LengthUnit.MILLIMETRE
+
+
+def test_every_control_has_a_name_a_screen_reader_can_say(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    for at in range(window.pages.count()):
+        window.pages.setCurrentIndex(at)
+    nameless = [
+        f"{type(widget).__name__} in {type(widget.parent()).__name__}"
+        for kind in (QLineEdit, QComboBox, QAbstractButton)
+        for widget in window.findChildren(kind)
+        if not (widget.accessibleName() or widget.property("text"))
+        and not widget.objectName().startswith("qt_")
+        and not isinstance(widget.parent(), QComboBox)
+        and type(widget).__module__.startswith("planner")
+    ]
+    assert nameless == []
+
+
+def test_whatever_can_be_clicked_is_large_enough(job_rig: Rig) -> None:
+    # WCAG 2.2, 2.5.8: at least 24 by 24 px.
+    small = [
+        (button.text(), button.width(), button.height())
+        for button in job_rig.window.findChildren(QAbstractButton)
+        if button.isVisible()
+        and min(button.width(), button.height()) < 24
+        and not button.objectName().startswith("qt_")
+    ]
+    assert small == []
+
+
+def test_stop_findings_are_counted_beside_their_shape(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    stops = sum(found.seriousness is Seriousness.STOP for found in job_rig.window.plan.findings)
+    texts = [label.text() for label in job_rig.window.findings.findChildren(QLabel)]
+    assert f"{stops} stop" in texts
