@@ -14,6 +14,7 @@ from planner.sheets.extras import with_extras
 from planner.sheets.filling import Sheet
 from planner.sheets.fixed import FixedSheets
 from planner.sheets.groups import Blocks
+from planner.sheets.outlines import bettered
 from planner.sheets.problem import (
     Arrangement,
     FixedSheet,
@@ -33,6 +34,8 @@ from planner.work.ticket import Ticket
 
 _ORDERS = 6
 """Orders of the media that are tried where a request allows several."""
+_BOXES = 0.15
+"""Share of the effort for boxes where outlines may do better."""
 
 Improved = Callable[[Arrangement], None]
 
@@ -48,8 +51,16 @@ def arrange(request: Request, ticket: Ticket | None = None, improved: Improved |
     """
     _refuse_nonsense(request)
     effort = Effort(request.budget_s, request.rounds, ticket)
-    session = _Session(request, effort, improved or (lambda _: None))
-    return session.run()
+    tell = improved or (lambda _: None)
+    is_nested = request.way is Way.OUTLINE and any(piece.outline for piece in request.pieces)
+    boxes_effort = effort.share(_BOXES) if is_nested else effort
+    arrangement = _Session(request, boxes_effort, tell).run()
+    if is_nested:
+        arrangement = bettered(request, arrangement, effort, tell)
+    if request.extras:
+        arrangement = with_extras(request, arrangement)
+        tell(arrangement)
+    return arrangement
 
 
 def pack_one(
@@ -135,11 +146,7 @@ class _Session:
 
             step.filled = step.solver.improve(heard)
         parts = [part.filled for part in chain]
-        arrangement = self._arrangement(Filled(_all_layouts(parts), self._unplaced(chain, parts)))
-        if self._request.extras:
-            arrangement = with_extras(self._request, arrangement)
-            self._improved(arrangement)
-        return arrangement
+        return self._arrangement(Filled(_all_layouts(parts), self._unplaced(chain, parts)))
 
     def _started(self, media: tuple[Media, ...], items: list[int]) -> tuple[list["_Step"], Filled]:
         """Each medium in turn filled with what fits it and the ones before had no room for."""

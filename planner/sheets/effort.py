@@ -29,6 +29,10 @@ class Effort:
     def spent_s(self) -> float:
         return time.monotonic() - self._began_s
 
+    @property
+    def left_s(self) -> float:
+        return max(0.0, self._ends_s - time.monotonic())
+
     def is_over(self) -> bool:
         """Whether to hand over what there is."""
         if not self._is_over:
@@ -54,9 +58,8 @@ class Effort:
 
     def share(self, part: float) -> "Effort":
         """An effort of so large a part of what is left of this one, counted on its own."""
-        left_s = max(0.0, self._ends_s - time.monotonic())
         rounds = None if self._rounds is None else round((self._rounds - self._done) * part)
-        return Effort(left_s * part, rounds, self._ticket)
+        return Effort(self.left_s * part, rounds, self._ticket)
 
     def spend(self, part: "Effort") -> None:
         """Count the rounds that a share has used."""

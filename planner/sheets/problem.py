@@ -23,6 +23,8 @@ class Piece:
     """What one copy is worth when only some extras fit."""
     together: str | None = None
     """All copies of all pieces with the same word here go on one sheet."""
+    angles_deg: tuple[float, ...] | None = None
+    """Angles allowed where outlines are cut; None leaves it to `may_turn` and the request."""
 
 
 @dataclass(frozen=True, slots=True)

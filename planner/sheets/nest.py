@@ -1,0 +1,173 @@
+"""Pieces nested into each other's hollows by their true outlines, on a strip of given width.
+
+spyrrow does the search; here its input is made safe and its output is brought back and checked.
+"""
+
+import multiprocessing
+import os
+from collections.abc import Generator, Sequence
+from dataclasses import dataclass
+from math import ceil
+from typing import Any
+
+from shapely import affinity
+from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+from shapely.validation import make_valid
+
+from planner.measures.geometry import Size
+from planner.measures.layout import Layout, Placement, Way
+from planner.sheets.effort import Effort
+from planner.sheets.nest_child import search
+from planner.sheets.problem import Piece
+from planner.sheets.validate import faults
+
+_MOST_CORNERS = 40
+_FINEST_MM = 0.05
+_ROOM_MM = 0.001
+"""An outline exactly as high as the strip makes spyrrow panic."""
+
+Outline = tuple[tuple[float, float], ...]
+_Placing = tuple[str, float, tuple[float, float]]
+
+
+@dataclass(frozen=True, slots=True)
+class Nesting:
+    """Pieces to be nested and the rules for it."""
+
+    pieces: tuple[Piece, ...]
+    gap_mm: float
+    margin_mm: float
+    free_angles: bool
+    seed: int
+
+
+def nested(nesting: Nesting, sheet: Size, effort: Effort) -> Generator[Layout, None, None]:
+    """Ever shorter layouts on a sheet of this width, each checked; its height is what is used of it.
+
+    Nothing comes where the search fails. The child process is gone when the iteration ends, however it
+    ends. Pieces that are too large must have been taken out.
+    """
+    items = [
+        (str(number), _swapped(grown_outline(piece, nesting.gap_mm)), piece.count, angles_of(nesting, piece))
+        for number, piece in enumerate(nesting.pieces)
+        if piece.count
+    ]
+    if not items or effort.left_s <= 0:
+        return
+    width = sheet.width_mm - 2 * nesting.margin_mm + nesting.gap_mm + _ROOM_MM
+    context = multiprocessing.get_context("spawn")
+    ours, theirs = context.Pipe(duplex=False)
+    workers = max(1, min(4, (os.cpu_count() or 2) // 2))
+    seconds = max(1, ceil(effort.left_s))
+    child = context.Process(
+        target=search, args=(theirs, width, items, seconds, nesting.seed, workers), daemon=True
+    )
+    child.start()
+    theirs.close()
+    try:
+        while not effort.is_over():
+            if not ours.poll(min(0.05, effort.left_s)):
+                continue
+            answers = _received(ours)
+            for answer in reversed(answers):
+                layout = None if answer is None else _layout(nesting, sheet.width_mm, answer[1])
+                if layout is not None:
+                    yield layout
+                    break
+            if None in answers:
+                return
+    finally:
+        child.terminate()
+        child.join()
+        child.close()
+        ours.close()
+
+
+def _received(connection: Any) -> list[tuple[float, list[_Placing]] | None]:
+    """All that has come so far, shortest last; None last once no more will come."""
+    answers: list[tuple[float, list[_Placing]] | None] = []
+    while not answers or (answers[-1] is not None and connection.poll(0)):
+        try:
+            answers.append(connection.recv())
+        except EOFError:
+            answers.append(None)
+    return answers
+
+
+def angles_of(nesting: Nesting, piece: Piece) -> list[float] | None:
+    """Angles that the piece may stand at, None for any."""
+    if piece.angles_deg is not None:
+        return [float(angle) for angle in piece.angles_deg]
+    if not piece.may_turn:
+        return [0.0]
+    return None if nesting.free_angles else [0.0, 90.0, 180.0, 270.0]
+
+
+def clean_outline(piece: Piece) -> Polygon:
+    """The piece's outline as one sound polygon without holes; its box where there is none worth the name."""
+    box = Polygon([(0, 0), (piece.width_mm, 0), (piece.width_mm, piece.height_mm), (0, piece.height_mm)])
+    if piece.outline is None or len(set(piece.outline)) < 3:
+        return box
+    shape = make_valid(Polygon(piece.outline))
+    parts = [part for part in getattr(shape, "geoms", [shape]) if isinstance(part, Polygon | MultiPolygon)]
+    polygons = [one for part in parts for one in getattr(part, "geoms", [part])]
+    if len(polygons) != 1 or polygons[0].area < 1e-3 * box.area:
+        # A bow-tie falls apart into pieces; all of them are printed, so all must be inside.
+        hull = shape.convex_hull
+        return hull if isinstance(hull, Polygon) and hull.area > 0 else box
+    return Polygon(polygons[0].exterior)
+
+
+def grown_outline(piece: Piece, gap_mm: float) -> list[tuple[float, float]]:
+    """Corners of an outline at least half the gap outside the piece's, with few corners."""
+    shape = clean_outline(piece)
+    if gap_mm == 0 and len(shape.exterior.coords) <= _MOST_CORNERS + 1:
+        return _corners(shape)
+    tolerance = _FINEST_MM
+    while True:
+        # Simplifying moves the outline by the tolerance at most, so it is grown by that much first.
+        grown = shape.buffer(gap_mm / 2 + tolerance, join_style="mitre", mitre_limit=2).simplify(tolerance)
+        corners = _corners(grown)
+        if len(corners) <= _MOST_CORNERS or tolerance > 0.02 * max(piece.width_mm, piece.height_mm):
+            return corners
+        tolerance *= 1.5
+
+
+def _corners(shape: BaseGeometry) -> list[tuple[float, float]]:
+    assert isinstance(shape, Polygon)
+    return [(corner[0], corner[1]) for corner in shape.exterior.coords[:-1]]
+
+
+def _swapped(corners: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """x and y exchanged: spyrrow's strip has a fixed height and grows to the right, ours grows downwards.
+
+    With y running down here and up there this turns the picture by a quarter, it does not mirror it.
+    """
+    return [(y, x) for x, y in corners]
+
+
+def _layout(nesting: Nesting, width_mm: float, placings: Sequence[_Placing]) -> Layout | None:
+    """A layout from what spyrrow placed, or None where it does not stand the check."""
+    shift = nesting.margin_mm - nesting.gap_mm / 2
+    placements = []
+    lowest = 0.0
+    for name, rotation, (along, across) in placings:
+        piece = nesting.pieces[int(name)]
+        # Counter-clockwise there is counter-clockwise here, and placements are turned clockwise.
+        turned = -rotation % 360
+        outline = piece.outline or _corners(clean_outline(piece))
+        shape = affinity.rotate(Polygon(outline), turned, origin=(0, 0))
+        left, top, right, bottom = affinity.translate(shape, across + shift, along + shift).bounds
+        lowest = max(lowest, bottom)
+        placements.append(Placement(piece.key, left, top, right - left, bottom - top, round(turned, 9) % 360))
+    placements.sort(key=lambda placement: (placement.y_mm, placement.x_mm))
+    layout = Layout(Size(width_mm, lowest + nesting.margin_mm), tuple(placements))
+    wrong = faults(
+        layout,
+        gap_mm=nesting.gap_mm,
+        margin_mm=nesting.margin_mm,
+        way=Way.OUTLINE,
+        outlines={piece.key: piece.outline for piece in nesting.pieces},
+    )
+    return None if wrong else layout

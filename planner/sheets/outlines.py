@@ -1,0 +1,171 @@
+"""Layouts of boxes bettered by nesting the pieces' true outlines; boxes stay wherever they are as good."""
+
+from collections import Counter
+from collections.abc import Callable, Sequence
+from contextlib import closing
+from dataclasses import replace
+
+from planner.measures.geometry import Size
+from planner.measures.layout import Layout
+from planner.sheets.effort import Effort
+from planner.sheets.nest import Nesting, clean_outline, nested
+from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
+
+_TRIES = 4
+"""Fillings of one sheet: more area after one that fits, less after one that does not."""
+_FULLEST = 0.92
+"""Share of a sheet that outlines of a shop's kind may hope to fill."""
+
+Improved = Callable[[Arrangement], None]
+
+
+def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Improved) -> Arrangement:
+    """The arrangement, or one that needs fewer sheets, less length or less area.
+
+    Sheets with pinned pieces and requests that keep pieces together on one of several sheets stay as
+    they are.
+    """
+    if effort.is_over() or all(piece.outline is None for piece in request.pieces):
+        return boxes
+    kept = [layout for layout in boxes.layouts if any(p.pinned for p in layout.placements)]
+    own = [layout for layout in boxes.layouts if layout not in kept]
+    medium = _only(request.media, own)
+    if medium is None or (len(own) > 1 and any(piece.together for piece in request.pieces)):
+        return boxes
+    counts = Counter(p.print for layout in own for p in layout.placements)
+    pieces = tuple(replace(piece, count=counts[piece.key]) for piece in request.pieces if counts[piece.key])
+    nesting = Nesting(pieces, request.gap_mm, request.margin_mm, request.free_angles, request.seed)
+
+    def note(layouts: Sequence[Layout]) -> None:
+        nonlocal boxes
+        boxes = Arrangement((*kept, *layouts), boxes.left_over)
+        improved(boxes)
+
+    if isinstance(medium, FixedSheet):
+        _fewer_sheets(nesting, medium.size, own, effort, note)
+    elif len(own) == 1:
+        _smaller(nesting, medium, own[0], effort, note)
+    return boxes
+
+
+def _only(media: Sequence[Media], own: Sequence[Layout]) -> Media | None:
+    """The medium that all the layouts are on, None where there are several."""
+    if not own:
+        return None
+    if len(media) == 1:
+        return media[0]
+    sizes = {layout.sheet for layout in own}
+    fitting = [medium for medium in media if isinstance(medium, FixedSheet) and {medium.size} == sizes]
+    return fitting[0] if fitting else None
+
+
+def _smaller(
+    nesting: Nesting,
+    medium: Roll | Group,
+    boxes: Layout,
+    effort: Effort,
+    note: Callable[[Sequence[Layout]], None],
+) -> None:
+    """A shorter length of roll, or a block of less area."""
+    best = boxes
+    if isinstance(medium, Roll):
+        widths, longest_mm = [medium.width_mm], medium.longest_mm
+    else:
+        width_mm = boxes.sheet.width_mm
+        narrow_mm = max(0.8 * width_mm, _widest(nesting) + 2 * nesting.margin_mm)
+        widths, longest_mm = [width_mm, min(narrow_mm, width_mm)], medium.most.height_mm
+    for number, width_mm in enumerate(widths):
+        part = effort.share(1 / (len(widths) - number))
+        with closing(nested(nesting, Size(width_mm, longest_mm), part)) as layouts:
+            for layout in layouts:
+                sheet = _sold(medium, layout)
+                if layout.sheet.height_mm <= longest_mm and sheet.area_mm2 < best.sheet.area_mm2 - 1e-6:
+                    best = replace(layout, sheet=sheet)
+                    note([best])
+
+
+def _widest(nesting: Nesting) -> float:
+    return max(
+        min(piece.width_mm, piece.height_mm) if piece.may_turn else piece.width_mm for piece in nesting.pieces
+    )
+
+
+def _sold(medium: Roll | Group, layout: Layout) -> Size:
+    """What is paid for: whole steps of a roll, or the block around all pieces."""
+    if isinstance(medium, Roll):
+        step_mm = max(medium.step_mm, 0.001)
+        steps = -(-(layout.sheet.height_mm - 1e-6) // step_mm)
+        return Size(medium.width_mm, min(steps * step_mm, medium.longest_mm))
+    right_mm = max(p.box.right_mm for p in layout.placements)
+    left_mm = min(p.x_mm for p in layout.placements)
+    # Nesting starts at the margin, so what is right of the last piece is all that can go.
+    margin_mm = min(left_mm, layout.sheet.width_mm - right_mm)
+    return Size(right_mm + max(0.0, margin_mm), layout.sheet.height_mm)
+
+
+def _fewer_sheets(
+    nesting: Nesting,
+    size: Size,
+    boxes: Sequence[Layout],
+    effort: Effort,
+    note: Callable[[Sequence[Layout]], None],
+) -> None:
+    """One sheet after the other filled with the largest pieces that are left, as full as nesting gets it."""
+    left = Counter({piece.key: piece.count for piece in nesting.pieces})
+    areas = {piece.key: clean_outline(piece).area for piece in nesting.pieces}
+    layouts: list[Layout] = []
+    while left.total() and len(layouts) < len(boxes) - 1 and not effort.is_over():
+        part = effort.share(1 / (len(boxes) - 1 - len(layouts)))
+        layout = _fullest(nesting, size, left, areas, part)
+        if layout is None:
+            return
+        layouts.append(layout)
+        left -= Counter(placement.print for placement in layout.placements)
+    if not left.total():
+        note(layouts)
+
+
+def _fullest(
+    nesting: Nesting, size: Size, left: Counter[str], areas: dict[str, float], effort: Effort
+) -> Layout | None:
+    """One sheet as full as some tries get it, by halving between what fits and what does not."""
+    room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
+    best: Layout | None = None
+    fits, fails = 0.0, 1.0
+    share = _FULLEST
+    for number in range(_TRIES):
+        chosen = _largest_first(left, areas, share * room)
+        part = effort.share(1 / (_TRIES - number))
+        layout = _on_one_sheet(nesting, chosen, size, part)
+        if layout is not None:
+            best, fits = layout, share
+            if chosen == left:
+                return best
+        else:
+            fails = share
+        share = (fits + fails) / 2 if number else 0.5 * (share + (fails if layout else 0.5))
+        if effort.is_over():
+            break
+    return best
+
+
+def _largest_first(left: Counter[str], areas: dict[str, float], most: float) -> Counter[str]:
+    """As much as the area allows, large pieces before small ones; one piece at least."""
+    chosen: Counter[str] = Counter()
+    for key in sorted(left, key=lambda key: -areas[key]):
+        for _ in range(left[key]):
+            if areas[key] > most and chosen:
+                break
+            most -= areas[key]
+            chosen[key] += 1
+    return chosen
+
+
+def _on_one_sheet(nesting: Nesting, counts: Counter[str], size: Size, effort: Effort) -> Layout | None:
+    """The pieces within the sheet's height, as soon as the search gets there."""
+    pieces = tuple(replace(piece, count=counts[piece.key]) for piece in nesting.pieces)
+    with closing(nested(replace(nesting, pieces=pieces), size, effort)) as layouts:
+        for layout in layouts:
+            if layout.sheet.height_mm <= size.height_mm + 1e-6:
+                return replace(layout, sheet=size)
+    return None
