@@ -11,14 +11,13 @@ from math import ceil
 from typing import Any
 
 from shapely import affinity
-from shapely.geometry import MultiPolygon, Polygon
-from shapely.geometry.base import BaseGeometry
-from shapely.validation import make_valid
+from shapely.geometry import Polygon
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.effort import Effort
 from planner.sheets.nest_child import search
+from planner.sheets.outline import corners_of, rectangle, sound_outline
 from planner.sheets.problem import Piece
 from planner.sheets.validate import faults
 
@@ -27,7 +26,6 @@ _FINEST_MM = 0.05
 _ROOM_MM = 0.001
 """An outline exactly as high as the strip makes spyrrow panic."""
 
-Outline = tuple[tuple[float, float], ...]
 _Placing = tuple[str, float, tuple[float, float]]
 
 
@@ -101,42 +99,29 @@ def angles_of(nesting: Nesting, piece: Piece) -> list[float] | None:
         return [float(angle) for angle in piece.angles_deg]
     if not piece.may_turn:
         return [0.0]
-    return None if nesting.free_angles else [0.0, 90.0, 180.0, 270.0]
-
-
-def clean_outline(piece: Piece) -> Polygon:
-    """The piece's outline as one sound polygon without holes; its box where there is none worth the name."""
-    box = Polygon([(0, 0), (piece.width_mm, 0), (piece.width_mm, piece.height_mm), (0, piece.height_mm)])
-    if piece.outline is None or len(set(piece.outline)) < 3:
-        return box
-    shape = make_valid(Polygon(piece.outline))
-    parts = [part for part in getattr(shape, "geoms", [shape]) if isinstance(part, Polygon | MultiPolygon)]
-    polygons = [one for part in parts for one in getattr(part, "geoms", [part])]
-    if len(polygons) != 1 or polygons[0].area < 1e-3 * box.area:
-        # A bow-tie falls apart into pieces; all of them are printed, so all must be inside.
-        hull = shape.convex_hull
-        return hull if isinstance(hull, Polygon) and hull.area > 0 else box
-    return Polygon(polygons[0].exterior)
+    is_free = nesting.free_angles and sound_outline(piece.outline) is not None
+    return None if is_free else [0.0, 90.0, 180.0, 270.0]
 
 
 def grown_outline(piece: Piece, gap_mm: float) -> list[tuple[float, float]]:
     """Corners of an outline at least half the gap outside the piece's, with few corners."""
-    shape = clean_outline(piece)
+    shape = _polygon(piece)
     if gap_mm == 0 and len(shape.exterior.coords) <= _MOST_CORNERS + 1:
-        return _corners(shape)
+        return list(corners_of(shape))
     tolerance = _FINEST_MM
     while True:
         # Simplifying moves the outline by the tolerance at most, so it is grown by that much first.
         grown = shape.buffer(gap_mm / 2 + tolerance, join_style="mitre", mitre_limit=2).simplify(tolerance)
-        corners = _corners(grown)
+        assert isinstance(grown, Polygon)
+        corners = list(corners_of(grown))
         if len(corners) <= _MOST_CORNERS or tolerance > 0.02 * max(piece.width_mm, piece.height_mm):
             return corners
         tolerance *= 1.5
 
 
-def _corners(shape: BaseGeometry) -> list[tuple[float, float]]:
-    assert isinstance(shape, Polygon)
-    return [(corner[0], corner[1]) for corner in shape.exterior.coords[:-1]]
+def _polygon(piece: Piece) -> Polygon:
+    outline = sound_outline(piece.outline)
+    return rectangle(piece.width_mm, piece.height_mm) if outline is None else Polygon(outline)
 
 
 def _swapped(corners: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
@@ -156,8 +141,7 @@ def _layout(nesting: Nesting, width_mm: float, placings: Sequence[_Placing]) -> 
         piece = nesting.pieces[int(name)]
         # Counter-clockwise there is counter-clockwise here, and placements are turned clockwise.
         turned = -rotation % 360
-        outline = piece.outline or _corners(clean_outline(piece))
-        shape = affinity.rotate(Polygon(outline), turned, origin=(0, 0))
+        shape = affinity.rotate(_polygon(piece), turned, origin=(0, 0))
         left, top, right, bottom = affinity.translate(shape, across + shift, along + shift).bounds
         lowest = max(lowest, bottom)
         placements.append(Placement(piece.key, left, top, right - left, bottom - top, round(turned, 9) % 360))

@@ -8,7 +8,8 @@ from dataclasses import replace
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout
 from planner.sheets.effort import Effort
-from planner.sheets.nest import Nesting, clean_outline, nested
+from planner.sheets.nest import Nesting, nested
+from planner.sheets.outline import covered_area, sound_outline
 from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
 
 _TRIES = 4
@@ -112,7 +113,10 @@ def _fewer_sheets(
 ) -> None:
     """One sheet after the other filled with the largest pieces that are left, as full as nesting gets it."""
     left = Counter({piece.key: piece.count for piece in nesting.pieces})
-    areas = {piece.key: clean_outline(piece).area for piece in nesting.pieces}
+    areas = {
+        piece.key: covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
+        for piece in nesting.pieces
+    }
     layouts: list[Layout] = []
     while left.total() and len(layouts) < len(boxes) - 1 and not effort.is_over():
         part = effort.share(1 / (len(boxes) - 1 - len(layouts)))

@@ -12,13 +12,13 @@ from shapely.geometry import Polygon
 
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.micrometres import place_um, size_um, to_mm
+from planner.sheets.outline import Outline, rectangle, sound_outline
 
 TOLERANCE_UM = 1
 """What rounding to whole micrometres may cost; less than a hundredth of any knife's cut."""
 OUTLINE_TOLERANCE_MM = 0.02
 """What simplified outlines and the search's float arithmetic may cost."""
 
-Outline = tuple[tuple[float, float], ...]
 _Box = tuple[int, int, int, int]
 
 
@@ -153,23 +153,17 @@ def _parted(boxes: Sequence[_Box], block: Sequence[int], axis: int) -> tuple[lis
 
 
 def placed_outline(placement: Placement, outline: Outline | None) -> Polygon:
-    """A placement's outline where it lies on the sheet, in mm; its box where there is none.
+    """A placement's outline where it lies on the sheet, in mm; its box where there is none worth the name.
 
     The outline is turned clockwise by `turned_deg`, then moved so that its bounds start at the
     placement's top left corner.
     """
-    if outline is None:
+    sound = sound_outline(outline)
+    if sound is None:
         box = placement.box
-        return Polygon(
-            [
-                (box.x_mm, box.y_mm),
-                (box.right_mm, box.y_mm),
-                (box.right_mm, box.bottom_mm),
-                (box.x_mm, box.bottom_mm),
-            ]
-        )
+        return rectangle(box.width_mm, box.height_mm, box.x_mm, box.y_mm)
     # y runs down, so what shapely turns counter-clockwise is turned clockwise on the sheet.
-    turned = affinity.rotate(Polygon(outline), placement.turned_deg, origin=(0, 0))
+    turned = affinity.rotate(Polygon(sound), placement.turned_deg, origin=(0, 0))
     left, top, _, _ = turned.bounds
     return affinity.translate(turned, placement.x_mm - left, placement.y_mm - top)
 

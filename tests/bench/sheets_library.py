@@ -10,13 +10,23 @@ from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.validate import faults
 
 _MAXRECTS = (rectpack.MaxRectsBssf, rectpack.MaxRectsBaf, rectpack.MaxRectsBlsf, rectpack.MaxRectsBl)
+_GUILLOTINE = (
+    rectpack.GuillotineBssfSas,
+    rectpack.GuillotineBssfMaxas,
+    rectpack.GuillotineBafSas,
+    rectpack.GuillotineBafMaxas,
+)
 _SORTS = (rectpack.SORT_AREA, rectpack.SORT_LSIDE, rectpack.SORT_SSIDE, rectpack.SORT_PERI)
 
 
 def rectpack_sheets(items: list[list[int]], width: int, height: int, way: Way) -> int | None:
-    """Fewest sheets over its MaxRects variants; for straight cuts only separable layouts count."""
+    """Fewest sheets over its MaxRects variants; for straight cuts only separable layouts count.
+
+    For those its guillotine variants are tried too, although some of their layouts cannot be cut.
+    """
     best: int | None = None
-    for algorithm in _MAXRECTS:
+    algorithms = _MAXRECTS + _GUILLOTINE if way is Way.STRAIGHT else _MAXRECTS
+    for algorithm in algorithms:
         for sort in _SORTS:
             for bins in (rectpack.PackingBin.BFF, rectpack.PackingBin.BBF):
                 packer = rectpack.newPacker(pack_algo=algorithm, sort_algo=sort, bin_algo=bins, rotation=True)
