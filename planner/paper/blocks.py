@@ -102,7 +102,7 @@ def facts(pairs: Sequence[tuple[str, str]], width: float, columns: int = 3) -> F
 
 def table(
     head: Sequence[str],
-    rows: Sequence[Sequence[Cell]],
+    rows: Sequence[Sequence[Cell] | str],
     widths: Sequence[float],
     *,
     figures: Sequence[int] = (),
@@ -110,7 +110,8 @@ def table(
 ) -> Flowable:
     """A table that breaks between rows and repeats its head; columns in `figures` stand right.
 
-    Figures of one column have the same number of decimals, so right is also on the decimal point.
+    Figures of one column have the same number of decimals, so right is also on the decimal point. A row
+    that is text alone heads the rows after it, and never stands last on a page.
     """
 
     def shown(cell: Cell, column: int, *, strong: bool = False, small: bool = False) -> Cell:
@@ -124,7 +125,16 @@ def table(
         return paragraph(cell, style.TEXT_RIGHT if right else style.TEXT)
 
     cells = [[shown(cell, at, small=True) for at, cell in enumerate(head)]]
+    grouped: list[tuple[Any, ...]] = []
     for number, row in enumerate(rows, 1):
+        if isinstance(row, str):
+            cells.append([paragraph(row, style.STRONG_TEXT), *[""] * (len(head) - 1)])
+            grouped += [
+                ("SPAN", (0, number), (-1, number)),
+                ("TOPPADDING", (0, number), (-1, number), 9),
+                ("NOSPLIT", (0, number), (-1, number + 1)),
+            ]
+            continue
         strong = last_is_sum and number == len(rows)
         cells.append([shown(cell, at, strong=strong) for at, cell in enumerate(row)])
     rules: list[tuple[Any, ...]] = [
@@ -137,6 +147,7 @@ def table(
         ("LINEBELOW", (0, 0), (-1, 0), 0.8, style.BLACK),
         ("LINEBELOW", (0, 1), (-1, -2), 0.25, style.HAIRLINE),
     ]
+    rules += grouped
     if last_is_sum and rows:
         rules.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, style.BLACK))
     return LongTable(cells, colWidths=list(widths), repeatRows=1, style=TableStyle(rules), hAlign="LEFT")

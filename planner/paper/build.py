@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from typing import cast
 
+from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
@@ -17,6 +18,9 @@ from planner.plan import wording
 from planner.shop.book import PaperSize
 
 LANGUAGE = "en-US"
+
+# Streams as bytes: spelled out in ASCII, as reportlab does by itself, they are a quarter larger.
+rl_config.useA85 = 0
 
 
 @dataclass(frozen=True, slots=True)

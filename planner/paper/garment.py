@@ -265,8 +265,11 @@ def _draw_measures(
     if abs(mark_y - edge_y) > 30:
         text = Area(text.left, (mark_y + edge_y) / 2 + 16, text.width, 80)
     used = pen.paragraph(text, wording.length(print_.top_mm, unit), style.LEAD_STRONG)
-    pen.paragraph(text.below(used), print_.measured_from, style.FINE)
-    if not spot.up_deg:
+    used += pen.paragraph(text.below(used), print_.measured_from, style.TEXT)
+    if spot.up_deg:
+        size = wording.size(print_.width_mm, print_.height_mm, unit)
+        pen.paragraph(text.below(used + 6), size, style.STRONG_TEXT)
+    else:
         _draw_size(pen, room, print_, placed, unit)
         _draw_offset(pen, room, print_, placed, unit)
 

@@ -1,14 +1,19 @@
-"""Placement guides at true size: to cut out, crease and lay on the garment under the transfer."""
+"""Placement guides at true size: a paper corner to lay on the collar and the centre line.
 
-import itertools
-from collections.abc import Callable
+A guide shows the garment's mark, its centre line and as much of the print as the paper holds between
+them; of a print wider than the paper that is one half, to be turned over for the other.
+"""
+
+from dataclasses import dataclass
+from functools import partial
 
 from reportlab.platypus import Flowable
 
-from planner.measures.geometry import Size
+from planner.measures.geometry import Rect
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.paper import fonts, style
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
+from planner.paper.garment import BACK
 from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
@@ -18,96 +23,114 @@ from planner.pressing.card import Edge, PressCard, SizeToPress
 
 NAME = "Placement guide"
 PER_MM = 72 / MM_PER_INCH
-HEAD, FOOT = 46.0, 34.0
+HEAD, FOOT = 62.0, 46.0
+LEAST_SEEN_MM = 12.0
+"""A guide that shows less of the print than this beside the mark leaves the mark out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Guide:
+    """One guide: the print and the part of the garment shown, from mark and centre line, in millimetres."""
+
+    card: PressCard
+    size: SizeToPress
+    sizes: tuple[str, ...]
+    printed: Rect
+    shown: Rect
+
+    @property
+    def shows_mark(self) -> bool:
+        return self.shown.y_mm <= 0 <= self.shown.bottom_mm
+
+    @property
+    def shows_centre(self) -> bool:
+        return self.shown.x_mm <= 0 <= self.shown.right_mm
+
+    @property
+    def is_half(self) -> bool:
+        return self.shown.width_mm < self.printed.width_mm - 0.1
 
 
 def guides_story(papers: Papers) -> list[Flowable]:
-    """One guide for each print and print width; a print larger than the paper takes several pages."""
+    """One guide for each print, print width and place."""
+    page = papers.page
+    room = Rect(0, 0, page.content_width / PER_MM, (page.content_height - HEAD - FOOT - 4) / PER_MM)
     story: list[Flowable] = []
     for card in papers.plan.press_cards:
-        for size, names in _widths(card):
-            label = print_labels(papers.job)[card.print]
-            tiles = _tiles(papers, Size(size.width_mm, size.height_mm))
-            for number, tile in enumerate(tiles, 1):
-                if story:
-                    story.append(new_page())
-                sheet = f", part {number} of {len(tiles)}" if len(tiles) > 1 else ""
-                story.append(StartOfPaper(NAME, f"{NAME} {label}, {', '.join(names)}{sheet}"))
-                story.append(DrawnPage(_drawing(papers, card, size, names, tile, sheet)))
+        label = print_labels(papers.job)[card.print]
+        for guide in guides_of(card, room.width_mm, room.height_mm):
+            if story:
+                story.append(new_page())
+            story.append(StartOfPaper(NAME, f"{NAME} {label}, {', '.join(guide.sizes)}"))
+            story.append(DrawnPage(partial(_draw_guide, papers=papers, guide=guide)))
     if not story:
         return [StartOfPaper(NAME), *title(NAME), paragraph("Nothing to place yet.")]
     return story
 
 
-def _widths(card: PressCard) -> list[tuple[SizeToPress, list[str]]]:
-    """Sizes that share width and place, with the sizes' names."""
+def guides_of(card: PressCard, room_width_mm: float, room_height_mm: float) -> list[Guide]:
+    """A card's guides for the room that a page has; sizes that share width and place share one."""
     found: dict[tuple[float, float, float], tuple[SizeToPress, list[str]]] = {}
     for size in card.sizes:
         key = (size.width_mm, size.top_mm, size.aside_mm)
         found.setdefault(key, (size, []))[1].append(size.size)
-    return list(found.values())
+    guides = []
+    for size, names in found.values():
+        # Seen from the front the wearer's left is at the right; from behind it is at the left.
+        aside_mm = -size.aside_mm if card.location in BACK else size.aside_mm
+        above = card.measured_to is Edge.BOTTOM
+        top_mm = -size.top_mm - size.height_mm if above else size.top_mm
+        printed = Rect(aside_mm - size.width_mm / 2, top_mm, size.width_mm, size.height_mm)
+        left, width = _across(printed, room_width_mm)
+        top, height = _down(printed, room_height_mm, above=above)
+        shown = Rect(left, top, width, height)
+        guides.append(Guide(card, size, tuple(names), printed, shown))
+    return guides
 
 
-def _room(papers: Papers) -> Size:
-    page = papers.page
-    return Size(page.content_width / PER_MM, (page.content_height - HEAD - FOOT - 4) / PER_MM)
+def _across(printed: Rect, room_mm: float) -> tuple[float, float]:
+    """Left edge and width shown: with the centre line where both fit, else half, else the print's left."""
+    left, right = min(0.0, printed.x_mm), max(0.0, printed.right_mm)
+    if right - left <= room_mm:
+        return left, right - left
+    if abs(printed.x_mm + printed.right_mm) < 0.01:
+        return 0.0, min(printed.right_mm, room_mm)
+    return printed.x_mm, min(printed.width_mm, room_mm)
 
 
-def _tiles(papers: Papers, size: Size) -> list[tuple[float, float]]:
-    """Left and top, in millimetres on the print, of each page that is needed."""
-    room = _room(papers)
-
-    def starts(length: float, each: float) -> list[float]:
-        return [at * each for at in range(max(1, -(-int(length * 100) // int(each * 100))))]
-
-    return [
-        (left, top)
-        for top, left in itertools.product(
-            starts(size.height_mm, room.height_mm), starts(size.width_mm, room.width_mm)
-        )
-    ]
-
-
-def _drawing(
-    papers: Papers,
-    card: PressCard,
-    size: SizeToPress,
-    names: list[str],
-    tile: tuple[float, float],
-    part: str,
-) -> Callable[[Pen, Area], None]:
-    def draw(pen: Pen, area: Area) -> None:
-        _draw_head(pen, area, papers, card, size, names, part)
-        room = Area(area.left, area.top - HEAD, area.width, area.height - HEAD - FOOT)
-        _draw_print(pen, room, papers, card, size, tile)
-        _draw_check_rule(pen, area, papers.shop.unit)
-
-    return draw
+def _down(printed: Rect, room_mm: float, *, above: bool) -> tuple[float, float]:
+    """Top edge and height shown: from the mark on, where enough of the print is seen then."""
+    if above:
+        if -printed.bottom_mm + LEAST_SEEN_MM > room_mm:
+            height = min(printed.height_mm, room_mm)
+            return printed.bottom_mm - height, height
+        height = min(-printed.y_mm, room_mm)
+        return -height, height
+    if printed.y_mm + LEAST_SEEN_MM > room_mm:
+        return printed.y_mm, min(printed.height_mm, room_mm)
+    top = min(0.0, printed.y_mm)
+    return top, min(printed.bottom_mm - top, room_mm)
 
 
-def _draw_head(
-    pen: Pen,
-    area: Area,
-    papers: Papers,
-    card: PressCard,
-    size: SizeToPress,
-    names: list[str],
-    part: str,
-) -> None:
+def _draw_guide(pen: Pen, area: Area, *, papers: Papers, guide: Guide) -> None:
+    _draw_head(pen, area, papers, guide)
+    shown = guide.shown
+    spare = area.width - shown.width_mm * PER_MM
+    corner = Area(area.left + spare / 2, area.top - HEAD, shown.width_mm * PER_MM, shown.height_mm * PER_MM)
+    _draw_print(pen, corner, papers, guide)
+    _draw_marks(pen, corner, guide)
+    _draw_check_rule(pen, area, papers.shop.unit)
+
+
+def _draw_head(pen: Pen, area: Area, papers: Papers, guide: Guide) -> None:
+    card, size, unit = guide.card, guide.size, papers.shop.unit
     line = papers.job.line(card.line)
     label = print_labels(papers.job)[card.print]
     place = wording.place(card.location, card.place_name)
-    heading = f"{label}  {line.style or line.kind.value}, {place}, {', '.join(names)}{part}"
-    pen.text(
-        area.left,
-        area.top - 14,
-        fonts.fitted(heading, area.width, style.HEADING, fonts.STRONG),
-        style.HEADING,
-        strong=True,
-    )
-    unit = papers.shop.unit
-    edge = "lower" if card.measured_to is Edge.BOTTOM else "upper"
-    side = "above" if card.measured_to is Edge.BOTTOM else "below"
+    heading = f"{label}  {line.style or line.kind.value}, {place}, {', '.join(guide.sizes)}"
+    shown = fonts.fitted(heading, area.width, style.HEADING, fonts.STRONG)
+    pen.text(area.left, area.top - 14, shown, style.HEADING, strong=True)
+    edge, side = ("lower", "above") if card.measured_to is Edge.BOTTOM else ("upper", "below")
     text = f"{edge} edge {wording.length(size.top_mm, unit)} {side} the {card.measured_from}"
     if size.aside_mm:
         towards = "left" if size.aside_mm > 0 else "right"
@@ -115,37 +138,58 @@ def _draw_head(
     else:
         text += ", on the centre line"
     text += f"; print {wording.size(size.width_mm, size.height_mm, unit)}"
+    if guide.is_half:
+        text += ". One half: turn over for the other"
     pen.text(area.left, area.top - 31, fonts.fitted(text, area.width, style.BODY), style.BODY)
 
 
-def _draw_print(
-    pen: Pen, room: Area, papers: Papers, card: PressCard, size: SizeToPress, tile: tuple[float, float]
-) -> None:
-    """The print's box at true size with its creases; the artwork pale, so that ink is saved."""
-    canvas = pen.canvas
-    width, height = size.width_mm * PER_MM, size.height_mm * PER_MM
+def _draw_print(pen: Pen, corner: Area, papers: Papers, guide: Guide) -> None:
+    """The print at true size with its creases, the artwork pale so that ink is saved."""
+    canvas, printed = pen.canvas, guide.printed
     whole = Area(
-        room.left - tile[0] * PER_MM + (max(0.0, room.width - width) / 2 if tile == (0, 0) else 0),
-        room.top + tile[1] * PER_MM,
-        width,
-        height,
+        corner.left + (printed.x_mm - guide.shown.x_mm) * PER_MM,
+        corner.top - (printed.y_mm - guide.shown.y_mm) * PER_MM,
+        printed.width_mm * PER_MM,
+        printed.height_mm * PER_MM,
     )
     canvas.saveState()
     clip = canvas.beginPath()
-    clip.rect(room.left - 1, room.bottom, room.width + 2, room.height + 1)
+    clip.rect(corner.left - 1, corner.bottom - 1, corner.width + 2, corner.height + 2)
     canvas.clipPath(clip, stroke=0, fill=0)
-    canvas.setFillAlpha(0.35)
-    artwork = papers.job.artwork(papers.job.print_of(card.print).artwork)
-    pen.picture(papers.pictures.at(artwork, min(width, 400), min(height, 400)), whole)
+    artwork = papers.job.artwork(papers.job.print_of(guide.card.print).artwork)
+    if papers.pictures.is_light(artwork):
+        pen.box(whole, stroke=None, fill=style.MIDDLE)
+    else:
+        canvas.setFillAlpha(0.35)
+    pen.picture(papers.pictures.at(artwork, min(whole.width, 400), min(whole.height, 400)), whole)
     canvas.setFillAlpha(1)
-    pen.box(whole, width=0.8)
-    middle_x, middle_y = whole.left + width / 2, whole.top - height / 2
+    pen.box(whole, width=1)
+    middle_x, middle_y = whole.left + whole.width / 2, whole.top - whole.height / 2
     for x1, y1, x2, y2 in (
-        (middle_x, whole.top + 10, middle_x, whole.bottom - 10),
-        (whole.left - 10, middle_y, whole.right + 10, middle_y),
+        (middle_x, whole.top, middle_x, whole.bottom),
+        (whole.left, middle_y, whole.right, middle_y),
     ):
         pen.line(x1, y1, x2, y2, width=0.6, dash=(8, 3, 2, 3))
     canvas.restoreState()
+
+
+def _draw_marks(pen: Pen, corner: Area, guide: Guide) -> None:
+    """The mark and the centre line, each saying what to lay it on."""
+    shown = guide.shown
+    if guide.shows_mark:
+        level = corner.top + shown.y_mm * PER_MM
+        pen.line(corner.left - 12, level, corner.right + 12, level, width=1.6)
+        below = guide.card.measured_to is Edge.BOTTOM
+        text = f"lay this line on the {guide.card.measured_from}"
+        pen.text(corner.left, level - 11 if below else level + 4, text, style.BODY, strong=True)
+    if guide.shows_centre:
+        x = corner.left - shown.x_mm * PER_MM
+        pen.line(x, corner.top + 12, x, corner.bottom - 6, width=1.2, dash=(10, 3, 2, 3))
+        pen.canvas.saveState()
+        pen.canvas.translate(x - 4, corner.bottom + 2)
+        pen.canvas.rotate(90)
+        pen.text(0, 0, "centre line", style.SMALL, strong=True)
+        pen.canvas.restoreState()
 
 
 def _draw_check_rule(pen: Pen, area: Area, unit: LengthUnit) -> None:
@@ -158,4 +202,6 @@ def _draw_check_rule(pen: Pen, area: Area, unit: LengthUnit) -> None:
         x = area.left + length * at / steps
         pen.line(x, level, x, level + (8 if at in (0, steps) else 5), width=0.8)
     note = f"This rule is {text} long. If a ruler says otherwise, print again at 100 %, not “fit to page”."
-    pen.text(area.left + length + 12, level + 1, note, style.SMALL)
+    pen.paragraph(
+        Area(area.left + length + 14, level + 16, area.width - length - 14, 24), note, style.FINE_BLACK
+    )

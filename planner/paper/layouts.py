@@ -15,6 +15,7 @@ from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.print_sheet import artwork_of_piece, piece_size
 from planner.paper.text import paragraph
+from planner.paper.words import piece_name
 from planner.plan import wording
 
 NAME = "Layout"
@@ -105,6 +106,9 @@ def _draw_sheet(pen: Pen, room: Area, papers: Papers, layout: Layout) -> None:
             x, y = area.left + area.width / 2, area.top - area.height / 2
             w, h = own.width_mm * scale, own.height_mm * scale
             upright = Area(x - w / 2, y + h / 2, w, h)
+        # Light ink on white paper would not be seen.
+        if papers.pictures.is_light(artwork):
+            pen.box(area, stroke=None, fill=style.GREY)
         picture = papers.pictures.at(artwork, upright.width, upright.height)
         pen.picture(picture, upright, turned_deg=placement.turned_deg)
         pen.box(area, width=0.4, stroke=style.HAIRLINE)
@@ -185,20 +189,8 @@ def _draw_legend(pen: Pen, area: Area, papers: Papers, layout: Layout) -> None:
         size = piece_size(papers.job, key)
         here = sum(1 for placement in layout.placements if placement.print == key)
         pen.text(columns[0], y - 3, labels.get(key, "?"), style.BODY, strong=True)
-        name = _piece_name(papers, key)
+        name = piece_name(papers.job, key)
         pen.text(columns[1], y - 3, fonts.fitted(name, columns[2] - columns[1] - 80, style.BODY))
         pen.text(columns[2], y - 3, wording.size(size.width_mm, size.height_mm, unit), align="right")
         pen.text(columns[3], y - 3, f"{here:,}", align="right")
         pen.text(columns[4], y - 3, f"{here * layout.runs:,}", align="right")
-
-
-def _piece_name(papers: Papers, key: str) -> str:
-    artwork = artwork_of_piece(papers.job, key)
-    if any(extra.key == key for extra in papers.job.extras):
-        return f"{artwork.name}, extra"
-    print_key, _, group = key.partition("/")
-    print_ = papers.job.print_of(print_key)
-    line = papers.job.line(print_.line)
-    place = wording.place(print_.location, print_.place_name)
-    parts = [artwork.name, f"{line.style or line.kind.value} {place}", group]
-    return ", ".join(part for part in parts if part)

@@ -16,8 +16,9 @@ from planner.plan import wording
 NAME = "Order for transfers"
 CHECK = (
     "Please print every sheet as often as stated, at 100 % of its size, unmirrored unless your process asks "
-    "for it, and keep transparent areas free of ink, white and adhesive. Files are sRGB. If a file’s "
-    "fingerprint differs from the one given here, ask before you print."
+    "for it, and keep transparent areas free of ink, white and adhesive. Files are sRGB; a sheet "
+    "given as PDF and as PNG is the same in both. If a file’s fingerprint differs from the one given "
+    "here, ask before you print."
 )
 
 
@@ -75,18 +76,17 @@ def _order_by(papers: Papers, order: Order) -> str:
 
 def _sheets(papers: Papers, order: Order) -> list[Flowable]:
     unit = papers.shop.unit
-    files = {file.layout: file for file in papers.sheet_files if file.offer == order.offer}
+    files = [file for file in papers.sheet_files if file.offer == order.offer]
     rows: list[list[Cell]] = []
     for at, layout in enumerate(order.layouts):
-        file = files.get(at)
-        stem = sheet_file_stem(papers.job, order, at)
-        names = [paragraph(stem, style.STRONG_TEXT)]
-        names.append(
-            paragraph(
-                f"{file.name}: SHA-256 {file.sha256}" if file else "fingerprint: made with the sheet files",
-                style.FINE,
+        names = [paragraph(sheet_file_stem(papers.job, order, at), style.STRONG_TEXT)]
+        made = [file for file in files if file.layout == at]
+        for file in made:
+            names.append(
+                paragraph(f"{file.name.rpartition('.')[2].upper()}, SHA-256 {file.sha256}", style.FINE)
             )
-        )
+        if not made:
+            names.append(paragraph("fingerprint: made with the sheet files", style.FINE))
         rows.append(
             [
                 f"{at + 1}",

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from PIL import Image
 from reportlab.lib.colors import Color
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.utils import ImageReader
@@ -128,15 +127,13 @@ class Pen:
         """An empty box to tick, standing on a line of text."""
         self.box(Area(x, baseline + side - 1, side, side), width=0.8)
 
-    def picture(self, picture: Image.Image, area: Area, *, turned_deg: float = 0) -> None:
+    def picture(self, picture: ImageReader, area: Area, *, turned_deg: float = 0) -> None:
         """Fill the area with a picture; turned clockwise about the middle, the area holds it upright."""
         canvas = self.canvas
         canvas.saveState()
         canvas.translate(area.left + area.width / 2, area.bottom + area.height / 2)
         canvas.rotate(-turned_deg)
-        canvas.drawImage(
-            ImageReader(picture), -area.width / 2, -area.height / 2, area.width, area.height, mask="auto"
-        )
+        canvas.drawImage(picture, -area.width / 2, -area.height / 2, area.width, area.height, mask="auto")
         canvas.restoreState()
 
     def arrow(self, x1: float, y1: float, x2: float, y2: float, *, colour: Color = style.BLACK) -> None:

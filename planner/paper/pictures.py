@@ -1,12 +1,18 @@
 """Pictures for papers: small enough to print well and no larger, made once each."""
 
+import io
+
+import numpy as np
 from PIL import Image
+from reportlab.lib.utils import ImageReader
 
 from planner.job.document import Artwork
 from planner.paper.print_sheet import Inks
 
 PAPER_PPI = 200
 """Finer than an office printer shows."""
+LIGHT_INK = 0.7
+"""Average lightness of ink, from 0 (black) to 1 (white), above which white paper hides it."""
 
 
 class Pictures:
@@ -19,10 +25,10 @@ class Pictures:
         self.inks = inks
         self._longest_px = longest_px
         self._kept: dict[str, Image.Image] = {}
-        self._sized: dict[tuple[str, int, int], Image.Image] = {}
+        self._sized: dict[tuple[str, int], ImageReader] = {}
 
-    def at(self, artwork: Artwork, width_points: float, height_points: float) -> Image.Image:
-        """The artwork, RGBA, with no more dots than the printed size needs."""
+    def at(self, artwork: Artwork, width_points: float, height_points: float) -> ImageReader:
+        """The artwork as reportlab draws it, with no more dots than the printed size needs."""
         key = artwork.model_dump_json()
         kept = self._kept.get(key)
         if kept is None:
@@ -30,10 +36,29 @@ class Pictures:
         # Steps of a third keep the number of different sizes of one artwork small.
         wanted = max(width_points, height_points) / 72 * PAPER_PPI
         longest = max(48, _stepped(wanted))
-        sized_key = (key, longest, longest)
-        if sized_key not in self._sized:
-            self._sized[sized_key] = _within(kept, longest, longest)
-        return self._sized[sized_key]
+        if (key, longest) not in self._sized:
+            self._sized[key, longest] = _drawable(_within(kept, longest, longest))
+        return self._sized[key, longest]
+
+    def is_light(self, artwork: Artwork) -> bool:
+        """Whether the artwork's ink is so light that it is hardly seen on white paper."""
+        self.at(artwork, 1, 1)
+        kept = self._kept[artwork.model_dump_json()]
+        grey, alpha = (
+            np.asarray(band.resize((64, 64), Image.Resampling.BOX), np.float64)
+            for band in (kept.convert("L"), kept.getchannel("A"))
+        )
+        return float((grey * alpha).sum()) > LIGHT_INK * 255 * max(1.0, float(alpha.sum()))
+
+
+def _drawable(picture: Image.Image) -> ImageReader:
+    """Opaque pictures as JPEG: on an office printer nobody sees it, and a packet stays small to send."""
+    if picture.getchannel("A").getextrema() != (255, 255):
+        return ImageReader(picture)
+    buffer = io.BytesIO()
+    picture.convert("RGB").save(buffer, "JPEG", quality=88, subsampling=0)
+    buffer.seek(0)
+    return ImageReader(buffer)
 
 
 def _stepped(wanted: float) -> int:

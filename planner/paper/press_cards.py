@@ -1,6 +1,7 @@
 """Press cards: one page a print, its settings readable at two metres."""
 
-from collections.abc import Callable
+from dataclasses import dataclass
+from functools import partial
 
 from reportlab.platypus import Flowable
 
@@ -12,16 +13,19 @@ from planner.paper.garment import draw_garment, garment_picture
 from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
-from planner.paper.text import paragraph
-from planner.paper.words import line_name
+from planner.paper.text import height_of, paragraph
 from planner.plan import wording
 from planner.pressing.card import PressCard, SizeToPress
 
 NAME = "Press card"
-SETTINGS_HEIGHT = 268.0
+HEAD_HEIGHT = 62.0
+SETTINGS_HEIGHT = 260.0
 OVER_LABEL_HEIGHT = 44.0
+STEPS_COLUMNS, SIZES_COLUMNS = (0, 6, 12), (6, 6, 12)
 MOST_BOXES = 60
 """From more garments of a size on, a box stands for ten."""
+BOXES_LEFT, BOX_STEP = 72.0, 10.5
+FIVE_BOXES = 5 * BOX_STEP + 3
 
 
 def press_cards_story(papers: Papers) -> list[Flowable]:
@@ -37,67 +41,94 @@ def press_cards_story(papers: Papers) -> list[Flowable]:
     for number, card in enumerate(ordered, 1):
         line = papers.job.line(card.line)
         place = wording.place(card.location, card.place_name)
-        if number > 1:
-            story.append(new_page())
-        story.append(StartOfPaper(NAME, f"Press card {number}: {line.style}, {place}"))
-        story.append(DrawnPage(_drawing(papers, card, number, len(ordered))))
+        name = f"Card {number} of {len(ordered)}"
+        for at, sizes in enumerate(_pages_of_sizes(papers, card)):
+            if story:
+                story.append(new_page())
+            if at == 0:
+                story.append(StartOfPaper(NAME, f"Press card {number}: {line.style}, {place}"))
+            part = _Part(card, name if at == 0 else f"{name}, more sizes", sizes, at == 0)
+            story.append(DrawnPage(partial(_draw_card, papers=papers, part=part)))
     return story
 
 
-def _drawing(papers: Papers, card: PressCard, number: int, of: int) -> Callable[[Pen, Area], None]:
-    def draw(pen: Pen, area: Area) -> None:
-        used = _draw_head(pen, area, papers, card, number, of)
-        used += _draw_settings(pen, area.below(used), papers, card)
-        foot = _cautions_height(pen, area, card)
-        _draw_cautions(pen, Area(area.left, area.bottom + foot, area.width, foot), card)
-        middle = Area(area.left, area.top - used, area.width, area.height - used - foot - 12)
-        _draw_steps(pen, middle.column(0, 5, 12), papers, card)
-        _draw_sizes(pen, middle.column(5, 7, 12), papers, card)
+@dataclass(frozen=True, slots=True)
+class _Part:
+    """What one page shows of a card: all of it, or sizes that found no room on the first page."""
 
-    return draw
+    card: PressCard
+    name: str
+    sizes: tuple[SizeToPress, ...]
+    whole: bool
 
 
-def _draw_head(pen: Pen, area: Area, papers: Papers, card: PressCard, number: int, of: int) -> float:
+def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, ...]]:
+    """The card's sizes, as many to a page as fit."""
+    width = Area(0, 0, papers.width, 0).column(*SIZES_COLUMNS).width
+    fixed = HEAD_HEIGHT + _cautions_height(papers.width, card) + 44
+    room = papers.page.content_height - fixed - _settings_height(card)
+    pages: list[list[SizeToPress]] = [[]]
+    used = 0.0
+    for size in card.sizes:
+        height = _row_height(size, width, as_drawn=_as_drawn(card, size))
+        if used + height > room and pages[-1]:
+            pages.append([])
+            used, room = 0.0, papers.page.content_height - fixed
+        pages[-1].append(size)
+        used += height
+    return [tuple(page) for page in pages]
+
+
+def _draw_card(pen: Pen, area: Area, *, papers: Papers, part: _Part) -> None:
+    card = part.card
+    _draw_head(pen, area, papers, part)
+    used = HEAD_HEIGHT
+    if part.whole:
+        _draw_settings(pen, area.below(used), papers, card)
+        used += _settings_height(card)
+    foot = _cautions_height(area.width, card)
+    _draw_cautions(pen, Area(area.left, area.bottom + foot, area.width, foot), card)
+    middle = Area(area.left, area.top - used, area.width, area.height - used - foot - 10)
+    if part.whole:
+        _draw_steps(pen, middle.column(*STEPS_COLUMNS), papers, card)
+    _draw_sizes(pen, middle.column(*SIZES_COLUMNS), papers, part)
+
+
+def _draw_head(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
+    card = part.card
     line = papers.job.line(card.line)
-    place = wording.place(card.location, card.place_name)
     label = print_labels(papers.job)[card.print]
     side = 46.0
     pen.box(Area(area.left, area.top, side, side), stroke=None, fill=style.BLACK)
     size = fonts.largest_size(label, side - 8, 34, 14)
-    pen.text(
-        area.left + side / 2,
-        area.top - side / 2 - size * fonts.CAP_HEIGHT_EM / 2,
-        label,
-        size,
-        strong=True,
-        colour=style.WHITE,
-        align="centre",
-    )
+    baseline = area.top - side / 2 - size * fonts.CAP_HEIGHT_EM / 2
+    pen.text(area.left + side / 2, baseline, label, size, strong=True, colour=style.WHITE, align="centre")
     left = area.left + side + style.GUTTER
-    room = area.right - left - 96
-    heading = line_name(line)
-    pen.text(left, area.top - 19, fonts.fitted(heading, room, 22, fonts.STRONG), 22, strong=True)
+    room = area.right - left - 108
+    name = line.style or line.kind.value
+    name_size = fonts.largest_size(name, room, 22, 14)
+    pen.text(left, area.top - 19, fonts.fitted(name, room, name_size, fonts.STRONG), name_size, strong=True)
+    # Colour and place come before the file's name: they must not be cut off.
     artwork = papers.job.artwork(papers.job.print_of(card.print).artwork)
-    under = f"{place} · {artwork.name}"
-    pen.text(left, area.top - 41, fonts.fitted(under, room, style.HEADING), style.HEADING)
-    pieces = sum(size.count for size in card.sizes)
-    pen.text(
-        area.right, area.top - 19, wording.count(pieces, "garment"), style.HEADING, strong=True, align="right"
-    )
-    pen.text(
-        area.right, area.top - 37, f"Card {number} of {of}", style.BODY, colour=style.GREY, align="right"
-    )
+    under = f"{line.colour.name} · {wording.place(card.location, card.place_name)} · {artwork.name}"
+    under_size = fonts.largest_size(under, room + 40, style.HEADING, style.LEAD, fonts.REGULAR)
+    pen.text(left, area.top - 41, fonts.fitted(under, room + 40, under_size), under_size)
+    pieces = wording.count(sum(size.count for size in card.sizes), "garment")
+    pen.text(area.right, area.top - 19, pieces, style.HEADING, strong=True, align="right")
+    pen.text(area.right, area.top - 41, part.name, style.SMALL, colour=style.GREY, align="right")
     pen.line(area.left, area.top - side - 8, area.right, area.top - side - 8, width=1.2)
-    return side + 16
 
 
-def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard) -> float:
+def _settings_height(card: PressCard) -> float:
+    return SETTINGS_HEIGHT + (OVER_LABEL_HEIGHT if card.over_label else 0) + 10
+
+
+def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
     """Four large figures one under the other, the garment with its measures beside them."""
-    height = SETTINGS_HEIGHT + (OVER_LABEL_HEIGHT if card.over_label else 0)
     figures = area.column(0, 5, 12)
     row = SETTINGS_HEIGHT / 4
     for at, (figure, name) in enumerate(_settings(papers, card)):
-        baseline = figures.top - at * row - 44
+        baseline = figures.top - at * row - 45
         size = fonts.largest_size(figure, figures.width, style.FIGURE, 30)
         pen.text(figures.left, baseline, figure, size, strong=True)
         pen.text(figures.left + 2, baseline - 14, name, style.LEAD, colour=style.GREY)
@@ -109,8 +140,8 @@ def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard) -> flo
     drawing = Area(right.left, right.top, right.width, SETTINGS_HEIGHT - 6)
     back = garment.prints[0].on_back
     draw_garment(pen, drawing, garment, papers.pictures, back=back, measures=papers.shop.unit)
-    pen.line(area.left, area.top - height, area.right, area.top - height, width=0.5)
-    return height + 10
+    level = area.top - _settings_height(card) + 10
+    pen.line(area.left, level, area.right, level, width=0.5)
 
 
 def _settings(papers: Papers, card: PressCard) -> tuple[tuple[str, str], ...]:
@@ -135,66 +166,85 @@ def _draw_over_label(pen: Pen, area: Area, card: PressCard) -> None:
 
 
 def _draw_steps(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
+    """The steps in order, in the largest type that fits."""
     pen.text(area.left, area.top - 10, "Steps", style.LEAD, strong=True)
-    used = 20.0
-    for number, step in enumerate(card.steps, 1):
-        row = area.below(used)
-        pen.text(row.left, row.top - 11, f"{number}", style.LEAD, strong=True)
-        text = Area(row.left + 18, row.top, row.width - 18, row.height)
-        used += pen.paragraph(text, wording.press_step(step), style.LEAD_TEXT) + 3
+    sentences = [wording.press_step(step) for step in card.steps]
     offer = papers.shop.offer(card.offer)
     press = next((press.name for press in papers.shop.presses if press.key == card.press), "")
     notes = " · ".join(part for part in (press, offer.name if offer else "") if part)
-    pen.paragraph(area.below(used + 4), notes, style.FINE)
+    text_style = next(
+        (
+            kind
+            for kind in (style.LEAD_TEXT, style.STEP_TEXT, style.TEXT)
+            if sum(height_of(text, kind, area.width - 18) + 3 for text in sentences) + 36 <= area.height
+        ),
+        style.FINE_BLACK,
+    )
+    used = 19.0
+    for number, sentence in enumerate(sentences, 1):
+        row = area.below(used)
+        baseline = row.top - text_style.leading + 0.28 * text_style.fontSize
+        pen.text(row.left, baseline, f"{number}", text_style.fontSize, strong=True)
+        text = Area(row.left + 18, row.top, row.width - 18, row.height)
+        used += pen.paragraph(text, sentence, text_style) + 3
+    pen.paragraph(area.below(used + 3), notes, style.FINE)
 
 
-def _draw_sizes(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
+def _as_drawn(card: PressCard, size: SizeToPress) -> bool:
+    """Whether a size carries the print at the width and place that the card's picture shows."""
+    shown = max(card.sizes, key=lambda size: size.count)
+    measures = (size.width_mm, size.top_mm, size.aside_mm)
+    return measures == (shown.width_mm, shown.top_mm, shown.aside_mm)
+
+
+def _draw_sizes(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     pen.text(area.left, area.top - 10, "Sizes", style.LEAD, strong=True)
     pen.text(area.right, area.top - 10, "tick each garment", style.SMALL, colour=style.GREY, align="right")
-    one_place = len({(size.width_mm, size.top_mm, size.aside_mm) for size in card.sizes}) == 1
     used = 18.0
-    for size in card.sizes:
-        used += _draw_size_row(pen, area.below(used), size, papers.shop.unit, one_place=one_place)
+    for size in part.sizes:
+        as_drawn = _as_drawn(part.card, size)
+        _draw_size_row(pen, area.below(used), size, papers.shop.unit, as_drawn=as_drawn)
+        used += _row_height(size, area.width, as_drawn=as_drawn)
 
 
-def _draw_size_row(pen: Pen, area: Area, size: SizeToPress, unit: LengthUnit, *, one_place: bool) -> float:
-    """A size, its count and its boxes; gives the height used."""
-    pen.line(area.left, area.top, area.right, area.top, width=0.25, colour=style.HAIRLINE)
-    name = fonts.fitted(size.size, 52, style.LEAD, fonts.STRONG)
-    pen.text(area.left, area.top - 14, name, style.LEAD, strong=True)
-    pen.text(area.left + 78, area.top - 14, f"{size.count}", style.LEAD, align="right")
+def _boxes(size: SizeToPress, width: float) -> tuple[int, int, int]:
+    """How many boxes a size has, how many garments each stands for, how many groups of five a row holds."""
     each = 1 if size.count <= MOST_BOXES else 10
-    boxes = -(-size.count // each)
-    left, side, step = area.left + 88, 8.0, 10.5
-    five = 5 * step + 3
-    fives_a_row = max(1, int((area.right - left + 3) // five))
+    return -(-size.count // each), each, max(1, int((width - BOXES_LEFT + 3) // FIVE_BOXES))
+
+
+def _row_height(size: SizeToPress, width: float, *, as_drawn: bool) -> float:
+    boxes, each, fives_a_row = _boxes(size, width)
+    return 8 + 12.0 * -(-boxes // (5 * fives_a_row)) + (0 if as_drawn and each == 1 else 11)
+
+
+def _draw_size_row(pen: Pen, area: Area, size: SizeToPress, unit: LengthUnit, *, as_drawn: bool) -> None:
+    """A size, its count and its boxes to tick."""
+    pen.line(area.left, area.top, area.right, area.top, width=0.25, colour=style.HAIRLINE)
+    name_size = fonts.largest_size(size.size, 42, style.LEAD, style.SMALL)
+    name = fonts.fitted(size.size, 42, name_size, fonts.STRONG)
+    pen.text(area.left, area.top - 14, name, name_size, strong=True)
+    pen.text(area.left + BOXES_LEFT - 10, area.top - 14, f"{size.count}", style.LEAD, align="right")
+    boxes, each, fives_a_row = _boxes(size, area.width)
     for at in range(boxes):
         group, within = divmod(at, 5)
         row, column = divmod(group, fives_a_row)
-        pen.tick_box(left + column * five + within * step, area.top - 14 - row * 12, side)
-    rows = -(-boxes // (5 * fives_a_row))
-    height = 7 + rows * 12.0
+        x = area.left + BOXES_LEFT + column * FIVE_BOXES + within * BOX_STEP
+        pen.tick_box(x, area.top - 14 - row * 12, BOX_STEP - 2.5)
     notes = [] if each == 1 else ["a box is ten garments"]
-    if not one_place:
-        notes.insert(
-            0,
-            f"{wording.size(size.width_mm, size.height_mm, unit)}, {wording.length(size.top_mm, unit)} from "
-            "the mark",
-        )
-    if notes:
-        pen.text(left, area.top - height - 5, " · ".join(notes), style.SMALL, colour=style.GREY)
-        height += 11
-    return height + 1
+    if not as_drawn:
+        printed = wording.size(size.width_mm, size.height_mm, unit)
+        notes.insert(0, f"{printed}, {wording.length(size.top_mm, unit)} from the mark")
+    level = area.top - _row_height(size, area.width, as_drawn=as_drawn) + 5
+    pen.text(area.left + BOXES_LEFT, level, " · ".join(notes), style.SMALL, colour=style.GREY)
 
 
 def _cautions_text(card: PressCard) -> str:
     return " ".join(wording.caution(caution) for caution in card.cautions)
 
 
-def _cautions_height(pen: Pen, area: Area, card: PressCard) -> float:
-    block = paragraph(_cautions_text(card), style.TEXT)
-    _, height = block.wrapOn(pen.canvas, area.width - 20, 1000)
-    return float(height) + 34
+def _cautions_height(width: float, card: PressCard) -> float:
+    return height_of(_cautions_text(card), style.TEXT, width - 20) + 34
 
 
 def _draw_cautions(pen: Pen, area: Area, card: PressCard) -> None:

@@ -6,7 +6,6 @@ from reportlab.lib.colors import HexColor
 from reportlab.platypus import Flowable
 
 from planner.job.document import Print
-from planner.job.findings import Seriousness
 from planner.job.pieces import print_size
 from planner.measures.lengths import MM_PER_INCH
 from planner.paper import fonts, style
@@ -15,11 +14,11 @@ from planner.paper.garment import draw_garment, garment_picture, shown_size
 from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
-from planner.paper.text import paragraph
+from planner.paper.text import height_of, paragraph
+from planner.paper.to_accept import to_accept
 from planner.plan import wording
 
 NAME = "Proof"
-ARTWORK_FINDINGS = "About this artwork"
 
 
 def proof_story(papers: Papers) -> list[Flowable]:
@@ -40,13 +39,14 @@ def _drawing(papers: Papers, print_: Print) -> Callable[[Pen, Area], None]:
     def draw(pen: Pen, area: Area) -> None:
         used = _draw_head(pen, area, papers, print_)
         foot = 78.0
-        notes = _notes(papers, print_)
-        block = paragraph("\n".join(notes), style.TEXT)
-        _, notes_height = block.wrapOn(pen.canvas, area.width, 2000) if notes else (0, 0)
+        notes = "\n".join(_notes(papers, print_))
+        notes_height = height_of(notes, style.TEXT, area.width) + 24 if notes else 0.0
         middle = Area(area.left, area.top - used, area.width, area.height - used - foot - notes_height - 8)
         _draw_true_size(pen, middle, papers, print_)
         if notes:
-            pen.paragraph(Area(area.left, area.bottom + foot + notes_height, area.width, 0), "\n".join(notes))
+            room = Area(area.left, area.bottom + foot + notes_height, area.width, notes_height)
+            used = pen.paragraph(room, "Please note", style.STRONG_TEXT)
+            pen.paragraph(room.below(used), notes)
         _draw_signature(pen, Area(area.left, area.bottom + foot, area.width, foot))
 
     return draw
@@ -111,13 +111,12 @@ def _draw_true_size(pen: Pen, area: Area, papers: Papers, print_: Print) -> None
 
 
 def _notes(papers: Papers, print_: Print) -> list[str]:
-    """What the customer must know and accept: findings about the artwork, none about costs or printers."""
-    plan = papers.plan
-    return [
-        f"• {wording.finding(found, papers.shop.unit)}"
-        for found in (*plan.findings, *plan.decided)
-        if found.print == print_.key and found.offer is None and found.seriousness is not Seriousness.NOTE
-    ]
+    """What the customer must know and accept before anything is printed."""
+    plan, unit = papers.plan, papers.shop.unit
+    sentences = (
+        to_accept(found, unit) for found in (*plan.findings, *plan.decided) if found.print == print_.key
+    )
+    return [f"• {sentence}" for sentence in dict.fromkeys(sentences) if sentence]
 
 
 def _draw_signature(pen: Pen, area: Area) -> None:

@@ -19,7 +19,8 @@ from planner.pricing.quote import Quote, QuoteLine
 from planner.shop.book import PaperSize
 
 NAME = "Quote"
-PICTURE_WIDTH, PICTURE_HEIGHT = 80.0, 80.0
+PICTURE_SIDES = (80.0, 66.0, 54.0)
+"""Pictures shrink where that keeps a quote on one page."""
 RIGHTS = (
     "By signing, the customer confirms the right to use the artwork named here, and approves its place and "
     "size as shown. Small differences in shade between screen, paper and garment remain."
@@ -43,21 +44,38 @@ def quote_pdf(quote: Quote, look: QuoteLook, pictures: Pictures) -> bytes:
 
 
 def quote_story(quote: Quote, look: QuoteLook, pictures: Pictures) -> list[Flowable]:
+    page = style.page_size(look.paper)
+    for side in PICTURE_SIDES:
+        body, closing = _parts(quote, look, pictures, side)
+        if _height([*body, *closing], page.content_width) <= page.content_height - 4:
+            return [*body, *closing]
+    body, closing = _parts(quote, look, pictures, PICTURE_SIDES[0])
+    # Total and signature are never parted.
+    return [*body, KeepTogether(closing)]
+
+
+def _height(story: list[Flowable], width: float) -> float:
+    return sum(float(part.wrap(width, 100_000)[1]) for part in story)
+
+
+def _parts(
+    quote: Quote, look: QuoteLook, pictures: Pictures, side: float
+) -> tuple[list[Flowable], list[Flowable]]:
+    """What the quote lists, and what closes it."""
     width = style.page_size(look.paper).content_width
-    story: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, width), gap(7)]
-    story += [paragraph("Quote", style.TITLE_TEXT)]
+    body: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, width), gap(7)]
+    body.append(paragraph("Quote", style.TITLE_TEXT))
     if quote.title:
-        story.append(paragraph(quote.title, style.LEAD_TEXT))
-    story += [gap(5), _parties(quote, width), gap(5)]
+        body.append(paragraph(quote.title, style.LEAD_TEXT))
+    body += [gap(5), _parties(quote, width), gap(5)]
     for line in quote.lines:
-        story.append(_line_block(line, quote, look, pictures, width))
+        body.append(_line_block(line, quote, look, pictures, width, side))
     if not quote.lines:
-        story.append(paragraph("No garments are chosen yet."))
-    story += [KeepTogether([gap(2), _sums(quote, width)]), gap(5)]
-    if quote.terms:
-        story += [KeepTogether([paragraph(term, style.TEXT) for term in quote.terms]), gap(3)]
-    story.append(KeepTogether([paragraph(RIGHTS, style.FINE), gap(9), Drawn(width, 30, _draw_signatures)]))
-    return story
+        body.append(paragraph("No garments are chosen yet."))
+    closing: list[Flowable] = [gap(2), _sums(quote, width), gap(4)]
+    closing += [*(paragraph(term, style.TEXT) for term in quote.terms), gap(2)]
+    closing += [paragraph(RIGHTS, style.FINE), gap(8), Drawn(width, 30, _draw_signatures)]
+    return body, closing
 
 
 def _plain(cells: list[list[Cell]], widths: list[float], *more: tuple) -> Table:  # type: ignore[type-arg]
@@ -95,17 +113,19 @@ def _parties(quote: Quote, width: float) -> Flowable:
     return _plain([columns], [width * 0.4, width * 0.2, width * 0.2, width * 0.2])
 
 
-def _line_block(line: QuoteLine, quote: Quote, look: QuoteLook, pictures: Pictures, width: float) -> Flowable:
+def _line_block(
+    line: QuoteLine, quote: Quote, look: QuoteLook, pictures: Pictures, width: float, side: float
+) -> Flowable:
     """Pictures left, what it is in the middle, price right; never broken across pages."""
     garment = look.garments.get(line.line)
     sides = garment.sides if garment is not None else ()
-    pictures_width = (PICTURE_WIDTH + 6) * max(1, len(sides))
+    pictures_width = (side + 6) * max(1, len(sides))
 
     def draw(pen: Pen, area: Area) -> None:
         for at, back in enumerate(sides):
-            left = area.left + at * (PICTURE_WIDTH + 6)
+            left = area.left + at * (side + 6)
             if garment is not None:
-                room = Area(left, area.top, PICTURE_WIDTH, area.height)
+                room = Area(left, area.top, side, area.height)
                 draw_garment(pen, room, garment, pictures, back=back)
 
     words: list[Flowable] = [paragraph(f"{line.style or line.kind}, {line.colour_name}", style.LEAD_STRONG)]
@@ -121,11 +141,11 @@ def _line_block(line: QuoteLine, quote: Quote, look: QuoteLook, pictures: Pictur
     ]
     price_width = 100.0
     return _plain(
-        [[Drawn(pictures_width, PICTURE_HEIGHT, draw), words, price]],
+        [[Drawn(pictures_width, side, draw), words, price]],
         [pictures_width + 10, width - pictures_width - 10 - price_width, price_width],
         ("LINEABOVE", (0, 0), (-1, 0), 0.5, style.HAIRLINE),
-        ("TOPPADDING", (0, 0), (-1, -1), 10),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 10),
+        ("TOPPADDING", (0, 0), (-1, -1), side / 8),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), side / 8),
     )
 
 

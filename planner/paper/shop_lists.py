@@ -1,5 +1,7 @@
 """The shop's own lists: order of work at the press, blanks to buy, what to count on arrival, what to pick."""
 
+from collections.abc import Sequence
+
 from reportlab.platypus import Flowable
 
 from planner.measures.money import total
@@ -10,9 +12,9 @@ from planner.paper.labels import piece_labels, print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
-from planner.paper.words import line_name
+from planner.paper.words import line_name, piece_name
 from planner.plan import wording
-from planner.pressing.blanks import blanks_to_buy
+from planner.pressing.blanks import BlankToBuy, blanks_to_buy
 
 WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
 
@@ -83,24 +85,25 @@ def buying_story(papers: Papers) -> list[Flowable]:
     blanks = blanks_to_buy(papers.job, papers.shop)
     if not blanks:
         return [*story, paragraph("No garments to buy yet.")]
-    rows: list[list[Cell]] = [
-        [
-            _tick(),
-            f"{blank.style or 'Style not named'}, {blank.colour_name}",
-            blank.size,
-            f"{blank.need:,}",
-            f"{blank.spares:,}",
-            f"{blank.order:,}",
-            wording.money(blank.cost_each, currency),
-            wording.money(blank.cost_each * blank.order, currency),
-        ]
-        for blank in blanks
-    ]
+    rows: list[list[Cell] | str] = []
+    for name, of_it in _by_style(blanks):
+        rows.append(name)
+        for blank in of_it:
+            rows.append(
+                [
+                    _tick(),
+                    blank.size,
+                    f"{blank.need:,}",
+                    f"{blank.spares:,}",
+                    f"{blank.order:,}",
+                    wording.money(blank.cost_each, currency),
+                    wording.money(blank.cost_each * blank.order, currency),
+                ]
+            )
     rows.append(
         [
             "",
             "Together",
-            "",
             f"{sum(blank.need for blank in blanks):,}",
             f"{sum(blank.spares for blank in blanks):,}",
             f"{sum(blank.order for blank in blanks):,}",
@@ -110,10 +113,10 @@ def buying_story(papers: Papers) -> list[Flowable]:
     )
     story.append(
         table(
-            ("", "Style and colour", "Size", "Need", "Spares", "Order", "Each", "Amount"),
+            ("", "Size", "Need", "Spares", "Order", "Each", "Amount"),
             rows,
-            (20, papers.width - 362, 60, 46, 50, 48, 62, 76),
-            figures=(3, 4, 5, 6, 7),
+            (20, papers.width - 390, 62, 62, 62, 84, 100),
+            figures=(2, 3, 4, 5, 6),
             last_is_sum=True,
         )
     )
@@ -133,7 +136,7 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
         rows: list[list[Cell]] = [
             [
                 _tick(),
-                labels.get(piece.piece, ""),
+                f"{labels.get(piece.piece, '')}  {piece_name(papers.job, piece.piece)}",
                 f"{piece.need:,}",
                 f"{piece.ordered:,}",
                 _blank_field(),
@@ -151,19 +154,15 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
     blanks = blanks_to_buy(papers.job, papers.shop)
     if blanks:
         story += heading("Blanks")
-        to_count: list[list[Cell]] = [
-            [
-                _tick(),
-                f"{blank.style or 'Style not named'}, {blank.colour_name}, {blank.size}",
-                f"{blank.need:,}",
-                f"{blank.order:,}",
-                _blank_field(),
-            ]
-            for blank in blanks
-        ]
+        to_count: list[list[Cell] | str] = []
+        for name, of_it in _by_style(blanks):
+            to_count.append(name)
+            for blank in of_it:
+                figures = (f"{blank.need:,}", f"{blank.order:,}")
+                to_count.append([_tick(), blank.size, *figures, _blank_field()])
         story.append(
             table(
-                ("", "Blank", "Need", "Ordered", "Arrived"),
+                ("", "Size", "Need", "Ordered", "Arrived"),
                 to_count,
                 (20, papers.width - 260, 70, 70, 100),
                 figures=(2, 3),
@@ -183,35 +182,37 @@ def picking_story(papers: Papers) -> list[Flowable]:
             paragraph(f"Deliver on or before {wording.day(papers.job.due)}.", style.STRONG_TEXT),
             gap(2),
         ]
-    rows: list[list[Cell]] = []
+    rows: list[list[Cell] | str] = []
     for line in papers.job.lines:
-        places = ", ".join(
-            wording.place(print_.location, print_.place_name) for print_ in papers.job.prints_on(line.key)
-        )
+        if not line.count:
+            continue
+        prints = papers.job.prints_on(line.key)
+        places = ", ".join(wording.place(print_.location, print_.place_name) for print_ in prints)
+        rows.append(f"{line_name(line)}: {places or 'no print'}")
         for size in line.sizes:
             if size.count:
-                rows.append(
-                    [
-                        _tick(),
-                        line_name(line),
-                        places or "no print",
-                        size.size,
-                        f"{size.count:,}",
-                    ]
-                )
+                rows.append([_tick(), size.size, f"{size.count:,}", _blank_field()])
     if not rows:
         return [*story, paragraph("No garments yet.")]
-    rows.append(["", "Together", "", "", f"{sum(line.count for line in papers.job.lines):,}"])
+    rows.append(["", "Together", f"{sum(line.count for line in papers.job.lines):,}", ""])
     story.append(
         table(
-            ("", "Garment", "Prints", "Size", "Count"),
+            ("", "Size", "Count", "Packed"),
             rows,
-            (20, (papers.width - 140) * 0.5, (papers.width - 140) * 0.5, 70, 50),
-            figures=(4,),
+            (20, papers.width - 190, 70, 100),
+            figures=(2,),
             last_is_sum=True,
         )
     )
     return story
+
+
+def _by_style(blanks: Sequence[BlankToBuy]) -> list[tuple[str, list[BlankToBuy]]]:
+    """Blanks under the name of their style and colour."""
+    groups: dict[str, list[BlankToBuy]] = {}
+    for blank in blanks:
+        groups.setdefault(f"{blank.style or 'Style not named'}, {blank.colour_name}", []).append(blank)
+    return list(groups.items())
 
 
 def _tick() -> Flowable:

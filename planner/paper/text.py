@@ -13,3 +13,9 @@ def paragraph(text: str, text_style: ParagraphStyle = style.TEXT, *, markup: boo
     fonts.register()
     shown = fonts.printable(text)
     return Paragraph(shown if markup else escape(shown).replace("\n", "<br/>"), text_style)
+
+
+def height_of(text: str, text_style: ParagraphStyle, width: float) -> float:
+    """Height of a paragraph in points when wrapped to a width."""
+    _, height = paragraph(text, text_style).wrap(width, 100_000)
+    return float(height)

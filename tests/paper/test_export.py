@@ -41,11 +41,13 @@ def test_names_tell_job_sheet_and_runs_and_every_sheet_is_verified(tmp_path: Pat
 
 
 def test_the_order_names_each_file_with_its_sha_256(tmp_path: Path) -> None:
-    paths = export(small_papers(), tmp_path, ("order", SHEET_PDFS))
-    text = "".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(paths[-1]))
-    digest = hashlib.sha256(paths[0].read_bytes()).hexdigest()
-    assert digest in "".join(text.split())
-    assert paths[0].name in "".join(text.split())
+    *sheets, order = export(small_papers(), tmp_path, ("order", SHEET_PDFS, SHEET_PNGS))
+    pages = pypdfium2.PdfDocument(order)
+    text = "".join("".join(page.get_textpage().get_text_bounded() for page in pages).split())
+    assert len(sheets) == 2
+    for path in sheets:
+        assert hashlib.sha256(path.read_bytes()).hexdigest() in text
+        assert path.stem in text
 
 
 def test_exporting_twice_replaces_its_own_files_with_the_same_bytes(tmp_path: Path) -> None:
