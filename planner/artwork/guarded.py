@@ -40,7 +40,15 @@ _Answer = TypeVar("_Answer")
 
 def most_seconds(size_bytes: int) -> float:
     """How long a file of this size may take: generous, for it only has to end what would never end."""
-    return min(240.0, 60.0 + size_bytes / 1_000_000)
+    return min(600.0, 120.0 + 2 * size_bytes / 1_000_000)
+
+
+class BrokeDown(UnreadableArtwork):
+    """The file ended the process that read it, or met a mistake of ours."""
+
+
+class TookTooLong(UnreadableArtwork):
+    """Reading the file was given up."""
 
 
 class Guarded:
@@ -292,15 +300,15 @@ def _picture(head: dict[str, Any], body: bytes, most_px: int) -> Image.Image:
     return Image.frombytes("RGBA", size, body)
 
 
-def _broke_down(name: str) -> UnreadableArtwork:
-    return UnreadableArtwork(
+def _broke_down(name: str) -> BrokeDown:
+    return BrokeDown(
         f"“{name}” cannot be read: it made the reader of artwork break down. Nothing else was touched. "
         "Ask the customer to export it again, or for a PNG with a transparent ground at print size."
     )
 
 
-def _too_slow(name: str, most_s: float) -> UnreadableArtwork:
-    return UnreadableArtwork(
+def _too_slow(name: str, most_s: float) -> TookTooLong:
+    return TookTooLong(
         f"“{name}” was given up after {most_s:.0f} seconds: it is far more work to read than artwork of its "
         "size should be. Ask the customer for a PNG at print size, 300 ppi."
     )

@@ -9,6 +9,7 @@ from planner.artwork.opencv import opencv
 from planner.artwork.palette import palette_of
 from planner.artwork.pixels import decode_native
 from planner.artwork.planes import FAINT, Planes, planes_of
+from planner.artwork.sharpness import sharpness_of
 from planner.artwork.softness import soft_levels
 from planner.artwork.solid import solid_levels
 from planner.artwork.source import SourceNote
@@ -64,6 +65,7 @@ def measure_picture(
         flat_colours=palette.flat_colours,
         style=palette.style,
         solid=solid_levels(planes),
+        sharpness=None if artwork.vector else sharpness_of(planes, palette.style, ticket),
         notes=tuple(sorted(notes)),
     )
 

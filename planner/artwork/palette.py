@@ -26,6 +26,7 @@ _EVEN_RANGE = 12
 _LEAST_SHARE = 0.003
 _BLEND_LEVELS = 24.0
 """How near to the line between two colours their blends lie, JPEG's coarser chroma included."""
+_LOOKED_AT_PX = 300
 _BUSY_SHARE = 0.25
 """Share of uneven area from where on unflat artwork is a photograph."""
 
@@ -67,8 +68,7 @@ def palette_of(planes: Planes) -> Palette:
     flat = _flat_count(bins, sample[even if even_enough else ink][:, :3], sample[ink][:, :3])
     if flat is not None:
         return Palette(colours, flat, Style.FLAT)
-    busy = 1.0 - float(np.count_nonzero(even)) / float(np.count_nonzero(ink))
-    return Palette(colours, None, Style.PHOTOGRAPH if busy >= _BUSY_SHARE else Style.GRADIENT)
+    return Palette(colours, None, Style.PHOTOGRAPH if _busy(sample) >= _BUSY_SHARE else Style.GRADIENT)
 
 
 def _cells(sample: Plane) -> NDArray[np.int32]:
@@ -85,6 +85,14 @@ def _even(sample: Plane, ink: NDArray[np.bool_]) -> NDArray[np.bool_]:
     red, green, blue, alpha = cv2.split(spread)
     widest = cv2.max(cv2.max(red, green), cv2.max(blue, alpha))
     return np.asarray((widest <= _EVEN_RANGE) & ink)
+
+
+def _busy(sample: Plane) -> float:
+    """Share of uneven ink, looked at in one size, so that an enlarged photograph remains one."""
+    every = max(1, max(sample.shape[:2]) // _LOOKED_AT_PX)
+    small = np.ascontiguousarray(sample[::every, ::every])
+    ink = small[..., 3] >= INK
+    return 1.0 - float(np.count_nonzero(_even(small, ink))) / max(1.0, float(np.count_nonzero(ink)))
 
 
 def _edge(ink: NDArray[np.bool_]) -> NDArray[np.bool_]:

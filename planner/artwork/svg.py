@@ -1,17 +1,154 @@
-"""SVG artwork drawn as pixels; nothing that it refers to outside itself is ever fetched."""
+"""SVG artwork drawn as pixels; nothing that it refers to outside itself is ever fetched.
+
+The drawing is read, what leads outside or runs is left out, and only then the renderer sees it.
+"""
+
+import re
+from importlib import import_module
+from io import BytesIO
+from xml.etree import ElementTree
 
 from PIL import Image
 
+from planner.artwork import source
 from planner.artwork.source import UnreadableArtwork
+
+_SVG = "{http://www.w3.org/2000/svg}"
+_HREFS = ("href", "{http://www.w3.org/1999/xlink}href")
+_LEFT_OUT = {f"{_SVG}script", f"{_SVG}foreignObject", f"{_SVG}iframe"}
+_SAFE_HREF = re.compile(r"^\s*(#|data:image/(png|jpe?g|gif|webp)[;,])", re.IGNORECASE)
+_PT_PER_UNIT = {
+    "": 0.75,
+    "px": 0.75,
+    "pt": 1.0,
+    "pc": 12.0,
+    "in": 72.0,
+    "cm": 72 / 2.54,
+    "mm": 72 / 25.4,
+    "q": 72 / 101.6,
+}
+"""CSS Values and Units 3, 5.2: 96 px to the inch."""
+_LENGTH = re.compile(r"^\s*([+]?[\d.]+(?:e[+-]?\d+)?)\s*([a-z]*)\s*$", re.IGNORECASE)
+_MOST_ELEMENTS = 300_000
+"""Copies by `use` counted: enough for any drawing, too few for a bomb."""
+_MOST_DEPTH = 200
+_MOST_SVG_BYTES = 60_000_000
 
 
 def describe_svg(data: bytes, name: str) -> tuple[float, float, bool]:
-    """Stated width and height in points, and whether it holds text."""
-    raise UnreadableArtwork(
-        f"“{name}” is an SVG drawing, which the planner does not read. Ask the customer for a PDF of it."
-    )
+    """Stated width and height in points, and whether it holds text.
+
+    Raises:
+        UnreadableArtwork: damaged, of no size, or made to keep a reader busy.
+    """
+    root = _read(data, name)
+    width, height = _size_pt(root, name)
+    return width, height, any(element.tag == f"{_SVG}text" for element in root.iter())
 
 
 def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
-    """The drawing at this size in pixels, "RGBA", ground transparent."""
-    raise UnreadableArtwork(f"“{name}” is an SVG drawing. Ask the customer for a PDF of it.")
+    """The drawing at this size in pixels, "RGBA", ground transparent.
+
+    Raises:
+        UnreadableArtwork: as `describe_svg`, or the renderer could not make anything of it.
+    """
+    root = _read(data, name)
+    width_pt, height_pt = _size_pt(root, name)
+    if "viewBox" not in root.attrib:
+        root.set("viewBox", f"0 0 {width_pt / 0.75:g} {height_pt / 0.75:g}")
+    root.set("width", str(width))
+    root.set("height", str(height))
+    has_text = any(element.tag == f"{_SVG}text" for element in root.iter())
+    text = ElementTree.tostring(root, encoding="unicode")
+    with source.reading(name):
+        drawn = import_module("resvg_py").svg_to_bytes(
+            svg_string=text, width=width, height=height, skip_system_fonts=not has_text
+        )
+        picture = source.open_picture(bytes(drawn), source.PNG, name).convert("RGBA")
+    if picture.size != (width, height):
+        exact = Image.new("RGBA", (width, height))
+        exact.paste(picture, (0, 0))
+        return exact
+    return picture
+
+
+def _read(data: bytes, name: str) -> ElementTree.Element:
+    """The drawing without scripts and without references that lead outside."""
+    if len(data) > _MOST_SVG_BYTES:
+        raise _refused(name, "is too large for a drawing")
+    try:
+        root = ElementTree.parse(BytesIO(data)).getroot()
+    except (ElementTree.ParseError, ValueError, LookupError, RecursionError) as error:
+        raise _refused(name, "is damaged or cut short: it is no complete SVG drawing") from error
+    if root.tag != f"{_SVG}svg":
+        raise _refused(name, "is no SVG drawing")
+    if _weight(root) > _MOST_ELEMENTS:
+        raise _refused(name, "repeats its parts so often that drawing it would not end")
+    for parent in root.iter():
+        for child in list(parent):
+            if child.tag in _LEFT_OUT or not isinstance(child.tag, str):
+                parent.remove(child)
+        for href in _HREFS:
+            if href in parent.attrib and not _SAFE_HREF.match(parent.attrib[href]):
+                del parent.attrib[href]
+    return root
+
+
+def _refused(name: str, why: str) -> UnreadableArtwork:
+    return UnreadableArtwork(f"“{name}” {why}. Ask the customer for a PDF of it, or a PNG at print size.")
+
+
+def _weight(root: ElementTree.Element) -> int:
+    """Elements to draw with every `use` unfolded, as far as `_MOST_ELEMENTS`; loops count as too many."""
+    by_id = {element.get("id"): element for element in root.iter() if element.get("id")}
+    known: dict[ElementTree.Element, int] = {}
+    open_: set[ElementTree.Element] = set()
+
+    def weigh(element: ElementTree.Element, depth: int) -> int:
+        if element in known:
+            return known[element]
+        if element in open_ or depth > _MOST_DEPTH:
+            return _MOST_ELEMENTS + 1
+        open_.add(element)
+        total = 1
+        parts = list(element)
+        if element.tag == f"{_SVG}use":
+            target = next((element.get(href) for href in _HREFS if element.get(href)), None) or ""
+            used = by_id.get(target.removeprefix("#"))
+            parts += [used] if used is not None else []
+        for part in parts:
+            total = min(_MOST_ELEMENTS + 1, total + weigh(part, depth + 1))
+        open_.discard(element)
+        known[element] = total
+        return total
+
+    return weigh(root, 0)
+
+
+def _size_pt(root: ElementTree.Element, name: str) -> tuple[float, float]:
+    width, height = _points(root.get("width")), _points(root.get("height"))
+    box = [part for part in re.split(r"[\s,]+", (root.get("viewBox") or "").strip()) if part]
+    try:
+        box_width, box_height = (float(box[2]), float(box[3])) if len(box) == 4 else (0.0, 0.0)
+    except ValueError:
+        box_width = box_height = 0.0
+    if box_width > 0 and box_height > 0:
+        if width and not height:
+            height = width * box_height / box_width
+        elif height and not width:
+            width = height * box_width / box_height
+        elif not width:
+            width, height = box_width * 0.75, box_height * 0.75
+    if not (width and height and 0.1 <= width <= 1e6 and 0.1 <= height <= 1e6):
+        raise _refused(name, "states no size")
+    return width, height
+
+
+def _points(length: str | None) -> float | None:
+    match = _LENGTH.match(length or "")
+    if match is None or match[2].lower() not in _PT_PER_UNIT:
+        return None
+    try:
+        return float(match[1]) * _PT_PER_UNIT[match[2].lower()] or None
+    except ValueError:
+        return None

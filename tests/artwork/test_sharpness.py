@@ -1,0 +1,70 @@
+"""Enlarged photographs are found out; untouched ones and drawn art are not accused."""
+
+import numpy as np
+import pytest
+from PIL import Image, ImageDraw
+
+from planner.artwork.check import judge_file
+from planner.artwork.facts import Style
+from planner.job.findings import FindingKind, Seriousness
+from tests.artwork import samples
+from tests.artwork.enlarged import HELD_BACK, KERNELS, cropped, enlarged, saved
+from tests.artwork.test_measure import facts_of
+
+SURE = 0.9
+
+
+@pytest.mark.parametrize("name", HELD_BACK)
+@pytest.mark.parametrize("saving", ["as it is", "JPEG 90", "mosaic"])
+def test_untouched_photographs_are_not_accused(name: str, saving: str) -> None:
+    sharpness = facts_of(saved(cropped(samples.photograph(name)), saving)).sharpness
+    assert sharpness is not None
+    assert sharpness.confidence <= SURE
+
+
+@pytest.mark.parametrize("kernel", KERNELS)
+@pytest.mark.parametrize("factor", [2.0, 3.0, 4.0])
+def test_photographs_enlarged_twice_and_more_are_found_out(factor: float, kernel: str) -> None:
+    for name in ("camera.png", "coffee.png"):
+        sharpness = facts_of(enlarged(samples.photograph(name), factor, kernel)).sharpness
+        assert sharpness is not None
+        assert sharpness.confidence > SURE
+        assert factor / 1.7 < sharpness.scale < factor * 1.5
+
+
+@pytest.mark.parametrize("factor", [1, 2, 4])
+def test_flat_art_is_never_accused_even_when_enlarged(factor: int) -> None:
+    for picture in (samples.logo(), samples.on_ground(samples.logo(), (255, 255, 255)), samples.line_art(3)):
+        big = picture.resize((picture.width * factor, picture.height * factor), Image.Resampling.BICUBIC)
+        assert facts_of(big).sharpness is None
+
+
+def test_busy_drawings_are_not_accused() -> None:
+    rng = np.random.default_rng(11)
+    for _ in range(5):
+        big = Image.new("RGB", (2400, 1800), tuple(rng.integers(0, 256, 3)))
+        draw = ImageDraw.Draw(big)
+        for _ in range(900):
+            x, y, r = rng.integers(0, 2400), rng.integers(0, 1800), rng.integers(8, 120)
+            draw.ellipse((x - r, y - r, x + r, y + r), fill=tuple(rng.integers(0, 256, 3)))
+        sharpness = facts_of(big.resize((800, 600), Image.Resampling.BOX)).sharpness
+        assert sharpness is None or sharpness.confidence <= SURE
+
+
+def test_an_enlarged_photograph_stays_a_photograph() -> None:
+    assert facts_of(enlarged(samples.photograph("coffee.png"), 4, "bicubic")).style is Style.PHOTOGRAPH
+
+
+def test_the_finding_says_as_good_as_how_many_ppi_and_never_stops() -> None:
+    big = enlarged(samples.photograph("coffee.png"), 3, "Lanczos")
+    at_300_ppi_mm = big.width / 300 * 25.4
+    found = {f.kind: f for f in judge_file(samples.encoded(big), "a.png", at_300_ppi_mm).findings}
+    assert FindingKind.TOO_COARSE not in found
+    finding = found[FindingKind.LOOKS_ENLARGED]
+    assert finding.seriousness is Seriousness.LOOK
+    assert finding.found == pytest.approx(100, rel=0.35)
+    assert finding.confidence is not None
+    assert finding.confidence > SURE
+    # Printed so small that even the detail it has is fine enough, there is nothing to say.
+    small = judge_file(samples.encoded(big), "a.png", at_300_ppi_mm / 6).findings
+    assert FindingKind.LOOKS_ENLARGED not in {f.kind for f in small}
