@@ -15,17 +15,33 @@ from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
 from pathlib import Path
 
-MOST_DOCUMENT_BYTES = 64 * 2**20
-"""No document that a person made comes near; more is a trap."""
-_MOST_BUSY_S = 5.0
-_SAVE = "save"
+from planner.storage.careful import (
+    MOST_BLOB_BYTES,
+    MOST_TEXT_BYTES,
+    ForeignSchema,
+    at_most,
+    connected,
+    has_journal,
+    opened_to_read,
+    refuse_foreign_schema,
+)
+
+MOST_VALUES = 1_000_000
+"""In one document. A job of five thousand pieces has some 50,000; a checker that meets a million wrong ones
+needs a gigabyte to list them."""
+MOST_ARTWORK_BYTES = 2**32
+"""All artworks of one file together."""
+_SAVE, _DIGEST = "save", "digest"
 _SQLITE_MAGIC = b"SQLite format 3\x00"
 
-_SCHEMA = """
-CREATE TABLE document (only INTEGER PRIMARY KEY CHECK (only = 1), json TEXT NOT NULL);
-CREATE TABLE artwork (sha256 TEXT PRIMARY KEY, bytes BLOB NOT NULL) WITHOUT ROWID;
-CREATE TABLE remark (name TEXT PRIMARY KEY, text TEXT NOT NULL) WITHOUT ROWID;
-"""
+_TABLES = {
+    1: (
+        "CREATE TABLE document (only INTEGER PRIMARY KEY CHECK (only = 1), json TEXT NOT NULL)",
+        "CREATE TABLE artwork (sha256 TEXT PRIMARY KEY, bytes BLOB NOT NULL) WITHOUT ROWID",
+        "CREATE TABLE remark (name TEXT PRIMARY KEY, text TEXT NOT NULL) WITHOUT ROWID",
+    )
+}
+"""By `user_version`, word for word: files with anything else in them are refused."""
 
 
 class DocumentFileError(Exception):
@@ -81,15 +97,28 @@ def read_contents(path: Path, kind: FileKind) -> Contents:
     """
     _refuse_other_files(path, kind)
     try:
-        with closing(_connected(path, "ro")) as file:
+        with opened_to_read(path) as file:
             return _checked_contents(file, path, kind)
     except sqlite3.OperationalError as error:
         if "locked" in str(error) or "busy" in str(error):
             raise DocumentFileError(
                 f"“{path.name}” is being saved by another window. Try again in a moment."
             ) from error
+        if "I/O" in str(error) or "unable to open" in str(error):
+            raise _out_of_reach(path) from error
         raise Damaged(_damaged(path, kind)) from error
-    except (sqlite3.DatabaseError, UnicodeDecodeError, OverflowError) as error:
+    except ForeignSchema as error:
+        raise Damaged(
+            f"“{path.name}” holds things that the planner never puts into a {kind.noun}. It was left as it "
+            "is; ask whoever sent it for a fresh one."
+        ) from error
+    except OSError as error:
+        raise _out_of_reach(path) from error
+    except MemoryError as error:
+        raise DocumentFileError(
+            f"“{path.name}” needs more memory than there is. Close other programs, then open it again."
+        ) from error
+    except (sqlite3.Error, UnicodeDecodeError, OverflowError, ValueError, TypeError) as error:
         raise Damaged(_damaged(path, kind)) from error
 
 
@@ -115,35 +144,48 @@ def write_contents(
     """
     if path.exists() and path.stat().st_size:
         _refuse_other_files(path, kind)
-        with _as_sentence(path), closing(_connected(path, "rw")) as file:
+        with _as_sentence(path), closing(connected(path, "rw")) as file:
             if _header(file) != (kind.application_id, kind.version):
                 raise NotThisKind(f"“{path.name}” was made by another version and is not written over.")
+            refuse_foreign_schema(file, _TABLES[kind.version])
             return _put(file, path, json, artworks, remarks or {}, over)
+    if over is not None and not path.parent.is_dir():
+        raise Unwritable(
+            f"“{path.name}” was not saved: the folder {path.parent} is not there any more. Its drive may be "
+            "gone. Your work is still open here; bring the drive back, or save it in another folder."
+        )
     with _as_sentence(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         handle, name = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
         os.close(handle)
         fresh = Path(name)
         try:
-            with closing(_connected(fresh, "rw")) as file:
-                file.executescript(_SCHEMA)
+            with closing(connected(fresh, "rw")) as file:
+                # Only the save itself has to be safe on the disk: till then nobody knows the file.
+                file.execute("PRAGMA synchronous = OFF")
+                for table in _TABLES[kind.version]:
+                    file.execute(table)
                 file.execute(f"PRAGMA application_id = {kind.application_id}")
                 file.execute(f"PRAGMA user_version = {kind.version}")
+                file.execute("PRAGMA synchronous = FULL")
                 save = _put(file, path, json, artworks, remarks or {}, None)
             fresh.chmod(0o644)
             fresh.replace(path)
+            _folder_kept(path.parent)
             return save
         finally:
             with suppress(FileNotFoundError):
                 fresh.unlink()
 
 
-def _connected(path: Path, mode: str) -> sqlite3.Connection:
-    uri = f"{path.absolute().as_uri()}?mode={mode}"
-    file = sqlite3.connect(uri, uri=True, timeout=_MOST_BUSY_S, isolation_level=None)
-    # A file from elsewhere may carry triggers and views of its own; nothing in it is to be run.
-    file.execute("PRAGMA trusted_schema = OFF")
-    return file
+def _folder_kept(folder: Path) -> None:
+    """Have the new name on the disk too, where the system can be asked for that."""
+    with suppress(OSError):
+        handle = os.open(folder, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def _header(file: sqlite3.Connection) -> tuple[int, int]:
@@ -167,6 +209,9 @@ def _refuse_other_files(path: Path, kind: FileKind) -> None:
     # Offsets 60 and 68 of SQLite's header: user version and application id, big-endian.
     if not head.startswith(_SQLITE_MAGIC) or int.from_bytes(head[68:72], "big") != kind.application_id:
         raise NotThisKind(f"“{path.name}” is not a {kind.noun} of this planner. It was left as it is.")
+    # A save under way or broken off may have written the length already and the pages not yet.
+    if has_journal(path):
+        return
     # Offsets 16 and 28: page size and pages. SQLite itself opens a file that lost its last pages.
     page_size = int.from_bytes(head[16:18], "big")
     if path.stat().st_size < int.from_bytes(head[28:32], "big") * (65536 if page_size == 1 else page_size):
@@ -179,18 +224,28 @@ def _checked_contents(file: sqlite3.Connection, path: Path, kind: FileKind) -> C
         raise NewerVersion(
             f"“{path.name}” was saved by a newer version of the planner. Update this one to open it."
         )
+    refuse_foreign_schema(file, _TABLES.get(version, ()))
+    with at_most(file, MOST_TEXT_BYTES):
+        row = file.execute("SELECT json FROM document WHERE only = 1").fetchone()
+        if row is None or not isinstance(row[0], str) or row[0].count(",") > MOST_VALUES:
+            raise Damaged(_damaged(path, kind))
+        json = row[0]
     if file.execute("PRAGMA quick_check(1)").fetchone()[0] != "ok":
         raise Damaged(_damaged(path, kind))
-    row = file.execute("SELECT length(CAST(json AS BLOB)) FROM document WHERE only = 1").fetchone()
-    if row is None or row[0] > MOST_DOCUMENT_BYTES:
-        raise Damaged(_damaged(path, kind))
-    json = file.execute("SELECT json FROM document WHERE only = 1").fetchone()[0]
-    artworks = {sha256: bytes(data) for sha256, data in file.execute("SELECT sha256, bytes FROM artwork")}
+    with at_most(file, MOST_BLOB_BYTES):
+        together = file.execute("SELECT total(length(bytes)) FROM artwork").fetchone()[0]
+        if together > MOST_ARTWORK_BYTES:
+            raise Damaged(_damaged(path, kind))
+        artworks = {
+            str(sha256): bytes(data) for sha256, data in file.execute("SELECT sha256, bytes FROM artwork")
+        }
     if any(hashlib.sha256(data).hexdigest() != sha256 for sha256, data in artworks.items()):
         raise Damaged(f"An artwork inside “{path.name}” is damaged. Open an earlier copy of the file.")
-    remarks = dict(file.execute("SELECT name, text FROM remark"))
-    save = str(remarks.pop(_SAVE, ""))
-    if not isinstance(json, str):
+    with at_most(file, MOST_TEXT_BYTES):
+        remarks = {str(name): str(text) for name, text in file.execute("SELECT name, text FROM remark")}
+    save, digest = remarks.pop(_SAVE, ""), remarks.pop(_DIGEST, None)
+    # SQLite notices broken pages, not a changed letter: without this a price could change unseen.
+    if digest is not None and digest != _digest(json):
         raise Damaged(_damaged(path, kind))
     return Contents(json, artworks, remarks, version, save)
 
@@ -222,7 +277,9 @@ def _put(
             "DELETE FROM artwork WHERE sha256 = ?", ((sha256,) for sha256 in kept - artworks.keys())
         )
         file.execute("DELETE FROM remark")
-        file.executemany("INSERT INTO remark VALUES (?, ?)", [*remarks.items(), (_SAVE, save)])
+        file.executemany(
+            "INSERT INTO remark VALUES (?, ?)", [*remarks.items(), (_SAVE, save), (_DIGEST, _digest(json))]
+        )
         file.execute("COMMIT")
     except BaseException:
         with suppress(sqlite3.Error):
@@ -231,9 +288,26 @@ def _put(
     return save
 
 
+def _digest(json: str) -> str:
+    return hashlib.sha256(json.encode()).hexdigest()
+
+
 def _save_of(file: sqlite3.Connection) -> str:
     row = file.execute("SELECT text FROM remark WHERE name = ?", (_SAVE,)).fetchone()
     return str(row[0]) if row else ""
+
+
+_WHY = {
+    "disk is full": "the drive is full",
+    "no space left": "the drive is full",
+    "readonly": "it is write-protected",
+    "read-only": "it is write-protected",
+    "permission denied": "you may not write there",
+    "unable to open": "the folder cannot be written to",
+    "i/o": "the drive fails",
+    "locked": "another window is saving it at this moment",
+}
+"""What SQLite and systems call it, and what it means to the shop."""
 
 
 @contextmanager
@@ -242,10 +316,18 @@ def _as_sentence(path: Path) -> Iterator[None]:
         yield
     except (OSError, sqlite3.Error) as error:
         why = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+        why = next((said for sign, said in _WHY.items() if sign in why.lower()), why)
         raise Unwritable(
             f"“{path.name}” could not be saved in {path.parent}: {why}. "
             "Your work is still open here; save it in another folder."
         ) from error
+
+
+def _out_of_reach(path: Path) -> DocumentFileError:
+    return DocumentFileError(
+        f"“{path.name}” cannot be read from {path.parent} now. Check that its drive or network folder is "
+        "there, then open it again; the file was left as it is."
+    )
 
 
 def _damaged(path: Path, kind: FileKind) -> str:

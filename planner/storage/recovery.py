@@ -1,5 +1,7 @@
 """Recovery copies: what was not saved yet, kept beside the user's own data until it is."""
 
+import threading
+import time
 import uuid
 from collections.abc import Mapping
 from contextlib import suppress
@@ -13,6 +15,8 @@ from planner.storage.job_file import SUFFIX, JobFile, read_job, write_job
 from planner.storage.shop_book import data_folder
 
 _ORIGIN = "origin"
+_STRAY_AFTER_S = 24 * 3600.0
+"""What a kill left half made is cleared away after a day; no write takes that long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +36,42 @@ class Recovery:
         self._folder = (folder or data_folder()) / "recovery"
         self._copy = self._folder / f"{uuid.uuid4().hex}{SUFFIX}"
         self._claim = Claim(self._copy)
+        self._writing = threading.Lock()
+        self._drops = 0
 
     def keep(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None) -> None:
         """Write the job as it is now into the recovery copy, in one transaction.
 
+        A copy dropped meanwhile from another thread stays dropped.
+
         Raises:
             DocumentFileError: the copy could not be written; a sentence.
         """
+        drops = self._drops
+        with self._writing:
+            if drops == self._drops:
+                self._write(job, artworks, origin)
+        if drops != self._drops:
+            self._forget_own()
+
+    def refresh(self) -> None:
+        """Say that this window is still here; call it every `claim.REFRESH_S` seconds."""
+        self._claim.refresh()
+
+    def drop(self) -> None:
+        """Forget the copy: the job is saved, or was given up on purpose."""
+        self._drops += 1
+        self._forget_own()
+
+    def _forget_own(self) -> None:
+        # A write under way forgets its copy itself: the window must not wait for it.
+        if self._writing.acquire(blocking=False):
+            try:
+                _forget(self._copy)
+            finally:
+                self._writing.release()
+
+    def _write(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None) -> None:
         try:
             self._folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
@@ -50,16 +83,9 @@ class Recovery:
         remarks = {} if origin is None else {_ORIGIN: str(origin)}
         write_job(self._copy, job, artworks, remarks)
 
-    def refresh(self) -> None:
-        """Say that this window is still here; call it every `claim.REFRESH_S` seconds."""
-        self._claim.refresh()
-
-    def drop(self) -> None:
-        """Forget the copy: the job is saved, or was given up on purpose."""
-        _forget(self._copy)
-
     def left_behind(self) -> tuple[LeftBehind, ...]:
         """Copies whose windows are gone, newest first. Unreadable ones are left where they are."""
+        self._clear_strays()
         found = []
         for copy in self._folder.glob(f"*{SUFFIX}"):
             if copy == self._copy or copy.name.startswith(".") or Claim(copy).holder() is not None:
@@ -69,6 +95,12 @@ class Recovery:
                 origin = file.remarks.get(_ORIGIN)
                 found.append((copy.stat().st_mtime, LeftBehind(copy, Path(origin) if origin else None, file)))
         return tuple(left for _, left in sorted(found, key=lambda pair: -pair[0]))
+
+    def _clear_strays(self) -> None:
+        for stray in self._folder.glob(f".*{SUFFIX}.*"):
+            with suppress(OSError):
+                if time.time() - stray.stat().st_mtime > _STRAY_AFTER_S:
+                    stray.unlink()
 
     def forget(self, left: LeftBehind) -> None:
         """Throw a copy left behind away: it was taken over or is not wanted."""

@@ -27,6 +27,7 @@ class Keeping(QObject):
         self._desk, self._background, self._foot, self._recovery = desk, background, foot, recovery
         self._claim: Claim | None = None
         self._claimed: Path | None = None
+        self._taken_up: LeftBehind | None = None
         self._warned = False
         self._later = QTimer(self)
         self._later.setSingleShot(True)
@@ -62,8 +63,8 @@ class Keeping(QObject):
     def _take_up(self, left: LeftBehind, lay: Callable[[Job, dict[str, bytes], Path | None], object]) -> None:
         lay(left.file.job, dict(left.file.artworks), left.origin)
         self._desk.undo_stack.resetClean()
+        self._taken_up = left
         self._keep()
-        self._recovery.forget(left)
 
     def _job_changed(self) -> None:
         # Not restarted by each edit: a person who never pauses is kept all the same.
@@ -83,7 +84,13 @@ class Keeping(QObject):
         def work(ticket: Ticket) -> None:
             self._recovery.keep(job, files, path)
 
-        self._background.start(LANE, work, done=lambda nothing: None, failed=self._failed)
+        self._background.start(LANE, work, done=lambda nothing: self._forget_taken_up(), failed=self._failed)
+
+    def _forget_taken_up(self) -> None:
+        """The work is in this window's own copy, or saved: only now may the copy it came from go."""
+        if self._taken_up is not None:
+            self._recovery.forget(self._taken_up)
+            self._taken_up = None
 
     def _failed(self, error: Exception) -> None:
         if not self._warned:
@@ -94,6 +101,8 @@ class Keeping(QObject):
         if self._desk.is_saved:
             self._background.stop(LANE)
             self._recovery.drop()
+            if self._desk.path is not None:
+                self._forget_taken_up()
         if self._desk.path == self._claimed:
             return
         self._release()

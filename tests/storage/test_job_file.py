@@ -96,6 +96,7 @@ def test_an_artwork_changed_behind_our_back_is_told_as_damaged(saved: Path) -> N
 def test_a_document_that_does_not_fit_the_model_is_told_as_damaged(saved: Path) -> None:
     with closing(sqlite3.connect(saved)) as file:
         file.execute("""UPDATE document SET json = '{"quoted_on": "2026-11-25", "surprise": 1}'""")
+        file.execute("DELETE FROM remark")
         file.commit()
     with pytest.raises(Damaged, match="fit together"):
         read_job(saved)

@@ -83,7 +83,11 @@ def test_work_left_behind_is_offered_and_taken_up_unsaved(qtbot: QtBot, room: Ro
     take_up = next(
         b for b in next_room.foot.findChildren(type(next_room.foot.stop)) if b.text() == wording.TAKE_UP
     )
+    left_copy = room.copies()[0]
     take_up.click()
+    assert left_copy.exists(), "it may only go once the work is in a copy of this window"
+    qtbot.waitUntil(lambda: not left_copy.exists())
+    assert kept_title(next_room) == "Lost and found"
     assert next_room.desk.job.title == "Lost and found"
     assert not next_room.desk.is_saved
     next_room.keeping.close()
