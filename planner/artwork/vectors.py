@@ -15,6 +15,8 @@ from planner.artwork.source import PDF, SourceNote, UnreadableArtwork
 
 # PDFium keeps process-wide state: one thread at a time.
 _pdfium = threading.Lock()
+PDFIUM = _pdfium
+"""To be held by whoever else uses PDFium."""
 _MOST_FONT_OBJECTS = 2000
 
 

@@ -16,13 +16,22 @@ class ArtworkInks:
 
     def __init__(self, data_of: Callable[[str], bytes]) -> None:
         self._data_of = data_of
-        self._last: tuple[Artwork, Image.Image] | None = None
+        self._last: tuple[Artwork, tuple[int, int] | None, Image.Image] | None = None
 
-    def picture(self, artwork: Artwork) -> Image.Image:
-        if self._last is None or self._last[0] != artwork:
-            self._last = (artwork, pixels.picture(artwork, self._data_of(artwork.sha256)))
-        return self._last[1]
+    def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
+        # Fixes are measured in pixels of the artwork's stated size: with them, that size it is.
+        wanted = size_px if artwork.vector and not artwork.fixes else None
+        if self._last is None or self._last[:2] != (artwork, wanted):
+            ppi = pixels.DEFAULT_PPI * wanted[0] / artwork.width_px if wanted else None
+            self._last = (artwork, wanted, pixels.picture(artwork, self._data_of(artwork.sha256), ppi=ppi))
+        return self._last[2]
 
     def plain_jpeg(self, artwork: Artwork) -> bytes | None:
+        if artwork.media != "image/jpeg":
+            return None
         data = self._data_of(artwork.sha256)
         return data if pixels.is_plain_jpeg(artwork, data) else None
+
+    def vector_page(self, artwork: Artwork) -> bytes | None:
+        is_page = artwork.vector and artwork.media == "application/pdf" and not artwork.fixes
+        return self._data_of(artwork.sha256) if is_page else None

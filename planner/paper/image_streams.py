@@ -76,14 +76,14 @@ class EncodedPicture:
     """Deflated alpha rows with PNG prediction; None where the picture is opaque throughout."""
 
 
-def encoded(artwork: Artwork, inks: Inks) -> EncodedPicture:
+def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None) -> EncodedPicture:
     """The picture of an artwork as PDF stream bytes; slow for large pictures, so keep the result."""
     jpeg = inks.plain_jpeg(artwork)
     if jpeg is not None:
         with Image.open(io.BytesIO(jpeg)) as opened:
             (width, height), channels = opened.size, len(opened.getbands())
         return EncodedPicture(width, height, jpeg, channels, True, None)
-    pixels = np.asarray(inks.picture(artwork))
+    pixels = np.asarray(inks.picture(artwork, size_px))
     height, width = pixels.shape[:2]
     opaque = bool((pixels[..., 3] == 255).all())
     planes = [np.ascontiguousarray(pixels[..., :3])]
@@ -102,10 +102,10 @@ class ImageStore:
         self.inks = inks
         self._encoded: dict[str, EncodedPicture] = {}
 
-    def encoded(self, artwork: Artwork) -> EncodedPicture:
-        key = artwork.model_dump_json()
+    def encoded(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> EncodedPicture:
+        key = f"{size_px} {artwork.model_dump_json()}"
         if key not in self._encoded:
-            self._encoded[key] = encoded(artwork, self.inks)
+            self._encoded[key] = encoded(artwork, self.inks, size_px)
         return self._encoded[key]
 
 

@@ -32,12 +32,13 @@ class Pictures:
         key = artwork.model_dump_json()
         kept = self._kept.get(key)
         if kept is None:
-            kept = self._kept[key] = _within(self.inks.picture(artwork), self._longest_px, self._longest_px)
+            size = _inside(*artwork.size_px, self._longest_px, enlarge=True)
+            kept = self._kept[key] = _within(self.inks.picture(artwork, size), self._longest_px)
         # Steps of a third keep the number of different sizes of one artwork small.
         wanted = max(width_points, height_points) / 72 * PAPER_PPI
         longest = max(48, _stepped(wanted))
         if (key, longest) not in self._sized:
-            self._sized[key, longest] = _drawable(_within(kept, longest, longest))
+            self._sized[key, longest] = _drawable(_within(kept, longest))
         return self._sized[key, longest]
 
     def is_light(self, artwork: Artwork) -> bool:
@@ -68,9 +69,14 @@ def _stepped(wanted: float) -> int:
     return round(size)
 
 
-def _within(picture: Image.Image, width: int, height: int) -> Image.Image:
-    scale = min(width / picture.width, height / picture.height)
-    if scale >= 1:
-        return picture
-    size = (max(1, round(picture.width * scale)), max(1, round(picture.height * scale)))
-    return picture.resize(size, Image.Resampling.LANCZOS)
+def _inside(width: int, height: int, longest: int, *, enlarge: bool = False) -> tuple[int, int]:
+    """The size with its longer side at `longest`, or as it is where that is smaller already."""
+    scale = longest / max(width, height)
+    if scale >= 1 and not enlarge:
+        return width, height
+    return max(1, round(width * scale)), max(1, round(height * scale))
+
+
+def _within(picture: Image.Image, longest: int) -> Image.Image:
+    size = _inside(*picture.size, longest)
+    return picture if size == picture.size else picture.resize(size, Image.Resampling.LANCZOS)

@@ -18,15 +18,25 @@ from planner.measures.layout import Layout
 from planner.measures.lengths import MM_PER_INCH
 from planner.shop.garments import SizeGroup
 
+MOST_DRAWN_PX = 60_000_000
+"""Vector artwork becomes no more pixels than this."""
+
 
 class Inks(Protocol):
     """Where sheet files and papers get pictures from."""
 
-    def picture(self, artwork: Artwork) -> Image.Image:
-        """The artwork upright with its fixes applied, RGBA in sRGB, at its own resolution."""
+    def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
+        """The artwork upright with its fixes applied, RGBA in sRGB, at its own resolution.
+
+        `size_px` is what is wanted of vector artwork, which has no resolution of its own; what comes may
+        be a pixel off, and other artwork heeds it not.
+        """
 
     def plain_jpeg(self, artwork: Artwork) -> bytes | None:
         """The file's own bytes where they can go into a PDF untouched, else None."""
+
+    def vector_page(self, artwork: Artwork) -> bytes | None:
+        """The PDF file whose page `artwork.page` can go into a PDF as vectors, else None."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,3 +133,17 @@ def print_sheet(job: Job, layout: Layout, *, ppi: float, title: str = "") -> Pri
         for placement in layout.placements
     )
     return PrintSheet(layout.sheet, ppi, pieces, title)
+
+
+def finest_px(sheet: PrintSheet, artwork: Artwork) -> tuple[int, int] | None:
+    """At which size in pixels vector artwork is drawn where it cannot stay vector; None for other artwork.
+
+    Twice the sheet's resolution at the largest of its copies, so that a printer may be finer than asked.
+    """
+    if not artwork.vector:
+        return None
+    sizes = [piece.size for piece in sheet.pieces if piece.artwork == artwork]
+    largest = max(sizes, key=lambda size: size.width_mm)
+    width, height = (whole_dots(side, 2 * sheet.ppi) for side in (largest.width_mm, largest.height_mm))
+    too_many = math.sqrt(max(1.0, width * height / MOST_DRAWN_PX))
+    return max(1, int(width / too_many)), max(1, int(height / too_many))

@@ -8,12 +8,14 @@ spaces. reportlab decodes and packs every picture anew without prediction and ta
 import io
 import math
 
-from pikepdf import Array, Dictionary, Name, Page, Pdf
+from pikepdf import Array, Dictionary, Name, Object, Page, Pdf
 
+from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH
 from planner.paper.image_streams import ImageStore, image_object, srgb_space
 from planner.paper.marks import MADE_BY
-from planner.paper.print_sheet import PrintPiece, PrintSheet, dots_of
+from planner.paper.print_sheet import PrintPiece, PrintSheet, dots_of, finest_px
+from planner.paper.vector_page import QUARTERS, Matrix, form_object
 
 POINTS_PER_INCH = 72
 LONGEST_SIDE = 14_400
@@ -21,8 +23,6 @@ LONGEST_SIDE = 14_400
 INSET_DOTS = 0.005
 """Renderers cover every dot that an image touches, and arithmetic makes an exact edge touch the next
 dot: poppler, pdfium and Ghostscript then paint a dot more. This much less keeps all three exact."""
-
-Matrix = tuple[float, float, float, float, float, float]
 
 
 def user_unit(width_mm: float, height_mm: float) -> int:
@@ -39,12 +39,8 @@ def placement_matrix(piece: PrintPiece, ppi: float, page_height: float, unit_poi
     height = (box.height - 2 * INSET_DOTS) * per_dot
     y = page_height - (box.top + INSET_DOTS) * per_dot - height
     if piece.quarters is not None:
-        return (
-            (width, 0, 0, height, x, y),
-            (0, -height, width, 0, x, y + height),
-            (-width, 0, 0, -height, x + width, y + height),
-            (0, height, -width, 0, x + width, y),
-        )[piece.quarters]
+        a, b, c, d, e, f = QUARTERS[piece.quarters]
+        return (a * width, b * height, c * width, d * height, x + e * width, y + f * height)
     # At another angle the box is the picture's own turned about the common centre.
     angle = math.radians(-piece.turned_deg)
     per_mm = POINTS_PER_INCH / MM_PER_INCH / unit_points
@@ -63,16 +59,17 @@ def sheet_pdf(sheet: PrintSheet, store: ImageStore, *, mirrored: bool = False) -
     per_mm = POINTS_PER_INCH / MM_PER_INCH / unit
     width, height = sheet.size.width_mm * per_mm, sheet.size.height_mm * per_mm
     space = srgb_space(pdf)
-    names: dict[str, str] = {}
+    drawn: dict[str, str] = {}
     objects = Dictionary()
     content = [f"-1 0 0 1 {_figure(width)} 0 cm"] if mirrored else []
     for piece in sheet.pieces:
         key = piece.artwork.key
-        if key not in names:
-            names[key] = f"/Picture{len(names) + 1}"
-            objects[names[key]] = image_object(pdf, store.encoded(piece.artwork), space)
+        if key not in drawn:
+            name = f"/Picture{len(drawn) + 1}"
+            objects[name], fit = _artwork_object(pdf, sheet, piece.artwork, store, space)
+            drawn[key] = f"{fit}{name} Do Q"
         matrix = placement_matrix(piece, sheet.ppi, height, unit)
-        content.append(f"q {' '.join(_figure(part) for part in matrix)} cm {names[key]} Do Q")
+        content.append(f"q {_matrix(matrix)} cm {drawn[key]}")
     page = Dictionary(
         Type=Name.Page,
         MediaBox=_box(width, height),
@@ -94,9 +91,25 @@ def sheet_pdf(sheet: PrintSheet, store: ImageStore, *, mirrored: bool = False) -
     return buffer.getvalue()
 
 
-def _figure(value: float) -> str:
+def _artwork_object(
+    pdf: Pdf, sheet: PrintSheet, artwork: Artwork, store: ImageStore, space: Object
+) -> tuple[Object, str]:
+    """An artwork's one object, and the operators that fit it to the unit square."""
+    source = store.inks.vector_page(artwork)
+    if source is None:
+        return image_object(pdf, store.encoded(artwork, finest_px(sheet, artwork)), space), ""
+    form, frame = form_object(pdf, source, artwork.page)
+    first, second = frame.to_unit_square
+    return form, f"{_matrix(second)} cm {_matrix(first, 12)} cm "
+
+
+def _matrix(matrix: Matrix, decimals: int = 7) -> str:
+    return " ".join(_figure(part, decimals) for part in matrix)
+
+
+def _figure(value: float, decimals: int = 7) -> str:
     """Seven decimals: on the longest page an error far under a thousandth of a dot."""
-    return f"{value:.7f}".rstrip("0").rstrip(".") or "0"
+    return f"{value:.{decimals}f}".rstrip("0").rstrip(".") or "0"
 
 
 def _box(width: float, height: float) -> Array:

@@ -62,7 +62,7 @@ def placed_pixels(sheet: PrintSheet, inks: Inks) -> tuple[PlacedPixels, ...]:
         size = (box.height, box.width) if piece.quarters % 2 else (box.width, box.height)
         key = (piece.artwork, *size)
         if key not in upright:
-            upright[key] = resampled(inks.picture(piece.artwork), size)
+            upright[key] = resampled(inks.picture(piece.artwork, size), size)
         # rot90 turns anticlockwise; the result is a view, copies cost nothing.
         placed.append(PlacedPixels(box, np.rot90(upright[key], -piece.quarters)))
     return tuple(placed)
@@ -80,7 +80,7 @@ def resampled(picture: Image.Image, size: tuple[int, int]) -> Pixels:
 
 def _at_an_angle(piece: PrintPiece, sheet: PrintSheet, inks: Inks) -> PlacedPixels:
     size = (whole_dots(piece.size.width_mm, sheet.ppi), whole_dots(piece.size.height_mm, sheet.ppi))
-    upright = Image.fromarray(resampled(inks.picture(piece.artwork), size)).convert("RGBa")
+    upright = Image.fromarray(resampled(inks.picture(piece.artwork, size), size)).convert("RGBa")
     turned = upright.rotate(-piece.turned_deg, Image.Resampling.BICUBIC, expand=True).convert("RGBA")
     box = dots_of(piece, sheet.ppi)
     left = box.left + (box.width - turned.width) // 2

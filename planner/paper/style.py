@@ -16,7 +16,6 @@ BLACK = HexColor("#000000")
 GREY = HexColor("#505050")
 HAIRLINE = HexColor("#8c8c8c")
 MIDDLE = HexColor("#b0b0b0")
-PALE = HexColor("#e9e9e7")
 WHITE = HexColor("#ffffff")
 
 SMALL = 8.0

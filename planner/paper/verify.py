@@ -18,13 +18,18 @@ import pypdfium2
 import pypdfium2.raw as pdfium_raw
 from PIL import Image
 
+from planner.artwork.vectors import PDFIUM
+from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
-from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, sheet_dots
+from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, finest_px, sheet_dots
 from planner.paper.sheet_pdf import INSET_DOTS, POINTS_PER_INCH
 from planner.paper.sheet_png import Pixels, PlacedPixels, pixels_per_metre
+from planner.paper.vector_page import PageFrame, frame_in
 
 PAGE_TOLERANCE_MM = 0.005
 PLACE_TOLERANCE_DOTS = 0.01
+UNIT_SQUARE = PageFrame(0, 0, 1, 1, 0)
+"""What images fill (ISO 32000-1, 8.9.5.1)."""
 HELD_AT_ONCE = 60_000_000
 """Pixels of a sheet that Pillow may decode whole: 240 MB."""
 
@@ -79,7 +84,7 @@ def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks, *, mirrored: bool = Fa
         if len(pdf.pages) != 1:
             raise SheetFileDiffers(path, f"it has {len(pdf.pages)} pages instead of one")
         pixels = _check_pictures(path, pdf, sheet, inks)
-    worst = _check_places(path, sheet, unit, box[3], mirrored=mirrored)
+    worst = _check_places(path, sheet, inks, unit, box[3], mirrored=mirrored)
     return Verified(path, width_mm, height_mm, sheet.ppi, len(sheet.pieces), worst, pixels)
 
 
@@ -98,73 +103,99 @@ def _check_pictures(path: Path, pdf: pikepdf.Pdf, sheet: PrintSheet, inks: Inks)
     resources = pdf.pages[0].obj.Resources.get("/XObject", pikepdf.Dictionary())
     # Dictionaries come back in the order of their letters, pictures are numbered in that of the pieces.
     images = [resources[name] for name in sorted(resources.keys(), key=lambda name: (len(name), name))]
-    artworks = list(dict.fromkeys(piece.artwork for piece in sheet.pieces))
+    artworks = list({piece.artwork.key: piece.artwork for piece in sheet.pieces}.values())
     if len(images) != len(artworks):
         raise SheetFileDiffers(path, f"it holds {len(images)} pictures instead of {len(artworks)}")
-    compared = 0
-    for image, artwork in zip(images, artworks, strict=True):
-        jpeg = inks.plain_jpeg(artwork)
-        if jpeg is not None:
-            if image.read_raw_bytes() != jpeg:
-                raise SheetFileDiffers(path, f"{artwork.name} is not the file’s own JPEG")
-            compared += int(image.Width) * int(image.Height)
-            continue
-        picture = inks.picture(artwork)
-        if (int(image.Width), int(image.Height)) != picture.size:
-            raise SheetFileDiffers(path, f"{artwork.name} has another number of pixels")
-        if image.read_bytes() != picture.convert("RGB").tobytes():
-            raise SheetFileDiffers(path, f"{artwork.name} has other colours")
-        mask = image.get("/SMask")
-        alpha = picture.getchannel("A")
-        opaque = alpha.getextrema() == (255, 255)
-        if (mask is None) != opaque or (mask is not None and mask.read_bytes() != alpha.tobytes()):
-            raise SheetFileDiffers(path, f"{artwork.name} has another transparency")
-        compared += picture.width * picture.height
-    return compared
+    return sum(
+        _check_picture(path, image, artwork, inks, finest_px(sheet, artwork))
+        for image, artwork in zip(images, artworks, strict=True)
+    )
 
 
-def _check_places(path: Path, sheet: PrintSheet, unit: float, page_height: float, *, mirrored: bool) -> float:
-    """Every piece stands on its dots; gives the largest distance in dots."""
-    document = pypdfium2.PdfDocument(path)
-    try:
-        page = document[0]
-        found = [item.get_matrix().get() for item in page.get_objects((pdfium_raw.FPDF_PAGEOBJ_IMAGE,))]
-    finally:
-        document.close()
+def _check_picture(
+    path: Path, image: pikepdf.Object, artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None
+) -> int:
+    if inks.vector_page(artwork) is not None:
+        if image.get("/Subtype") != "/Form":
+            raise SheetFileDiffers(path, f"{artwork.name} is no longer vector artwork")
+        return 0
+    jpeg = inks.plain_jpeg(artwork)
+    if jpeg is not None:
+        if image.read_raw_bytes() != jpeg:
+            raise SheetFileDiffers(path, f"{artwork.name} is not the file’s own JPEG")
+        return int(image.Width) * int(image.Height)
+    picture = inks.picture(artwork, size_px)
+    if (int(image.Width), int(image.Height)) != picture.size:
+        raise SheetFileDiffers(path, f"{artwork.name} has another number of pixels")
+    if image.read_bytes() != picture.convert("RGB").tobytes():
+        raise SheetFileDiffers(path, f"{artwork.name} has other colours")
+    mask = image.get("/SMask")
+    alpha = picture.getchannel("A")
+    opaque = alpha.getextrema() == (255, 255)
+    if (mask is None) != opaque or (mask is not None and mask.read_bytes() != alpha.tobytes()):
+        raise SheetFileDiffers(path, f"{artwork.name} has another transparency")
+    return picture.width * picture.height
+
+
+def _check_places(
+    path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_height: float, *, mirrored: bool
+) -> float:
+    """Every piece stands on its dots, the right way up; gives the largest distance in dots."""
+    kinds = (pdfium_raw.FPDF_PAGEOBJ_IMAGE, pdfium_raw.FPDF_PAGEOBJ_FORM)
+    with PDFIUM:
+        document = pypdfium2.PdfDocument(path)
+        try:
+            items = document[0].get_objects(kinds, max_depth=1)
+            found = [item.get_matrix().get() for item in items]
+        finally:
+            document.close()
     if len(found) != len(sheet.pieces):
         raise SheetFileDiffers(path, f"it shows {len(found)} pieces instead of {len(sheet.pieces)}")
     per_dot = POINTS_PER_INCH / sheet.ppi / unit
     width_dots = sheet.size.width_mm / MM_PER_INCH * sheet.ppi
+    frames: dict[str, PageFrame] = {}
     worst = 0.0
-    for (a, b, c, d, e, f), piece in zip(found, sheet.pieces, strict=True):
-        corners_x, corners_y = (e, e + a, e + c, e + a + c), (f, f + b, f + d, f + b + d)
-        left, right = min(corners_x) / per_dot, max(corners_x) / per_dot
-        if mirrored:
-            left, right = width_dots - right, width_dots - left
-        top, bottom = (page_height - max(corners_y)) / per_dot, (page_height - min(corners_y)) / per_dot
+    for matrix, piece in zip(found, sheet.pieces, strict=True):
         if piece.quarters is None:
             continue
-        box = dots_of(piece, sheet.ppi)
-        edges = (
-            (left, box.left),
-            (top, box.top),
-            (right, box.left + box.width),
-            (bottom, box.top + box.height),
-        )
-        off = max(abs(seen - planned) for seen, planned in edges) - INSET_DOTS
-        turned = _quarters_of(a, b, c, d, mirrored=mirrored)
-        if off > PLACE_TOLERANCE_DOTS or turned != piece.quarters:
+        key = piece.artwork.key
+        if key not in frames:
+            source = inks.vector_page(piece.artwork)
+            frames[key] = UNIT_SQUARE if source is None else frame_in(source, piece.artwork.page)
+        places = _corners_in_dots(matrix, frames[key], per_dot, page_height)
+        if mirrored:
+            places = [(width_dots - x, y) for x, y in places]
+        off = _off_by(places, dots_of(piece, sheet.ppi), piece.quarters)
+        if off > PLACE_TOLERANCE_DOTS:
             raise SheetFileDiffers(path, f"a piece of {piece.artwork.name} lies {off:.2f} px from its place")
-        worst = max(worst, off, 0.0)
+        worst = max(worst, off)
     return worst
 
 
-def _quarters_of(a: float, b: float, c: float, d: float, *, mirrored: bool) -> int | None:
-    """Clockwise quarter turns of a placement matrix; None for another angle or a mirrored picture."""
-    if mirrored:
-        a, c = -a, -c
-    signs = "".join("0" if abs(part) < 1e-6 else ("+" if part > 0 else "-") for part in (a, b, c, d))
-    return {"+00+": 0, "0-+0": 1, "-00-": 2, "0+-0": 3}.get(signs)
+def _corners_in_dots(
+    matrix: tuple[float, ...], frame: PageFrame, per_dot: float, page_height: float
+) -> list[tuple[float, float]]:
+    """Where the picture's upper left, and the corner across from it, lie on the sheet, y downwards."""
+    a, b, c, d, e, f = matrix
+    x, y = frame.upper_left
+    across = (frame.left + frame.right - x, frame.bottom + frame.top - y)
+    return [
+        ((a * u + c * v + e) / per_dot, (page_height - (b * u + d * v + f)) / per_dot)
+        for u, v in ((x, y), across)
+    ]
+
+
+def _off_by(places: list[tuple[float, float]], box: DotBox, quarters: int) -> float:
+    """Distance in dots of those two corners from where a piece turned by quarters has them."""
+    left, top, right, bottom = box.left, box.top, box.left + box.width, box.top + box.height
+    clockwise = ((left, top), (right, top), (right, bottom), (left, bottom))
+    planned = (clockwise[quarters], clockwise[(quarters + 2) % 4])
+    apart = [
+        abs(seen - wanted)
+        for place, corner in zip(places, planned, strict=True)
+        for seen, wanted in zip(place, corner, strict=True)
+    ]
+    return max(0.0, max(apart) - INSET_DOTS)
 
 
 def verify_png(

@@ -46,10 +46,13 @@ class HeldInks:
     def __init__(self, pictures: dict[str, Image.Image]) -> None:
         self._pictures = pictures
 
-    def picture(self, artwork: Artwork) -> Image.Image:
+    def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         return self._pictures[artwork.key]
 
     def plain_jpeg(self, artwork: Artwork) -> bytes | None:
+        return None
+
+    def vector_page(self, artwork: Artwork) -> bytes | None:
         return None
 
 

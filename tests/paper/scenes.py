@@ -70,11 +70,14 @@ class HeldInks:
     def __init__(self, pictures: Mapping[str, Image.Image], jpegs: Mapping[str, bytes] | None = None) -> None:
         self._pictures, self._jpegs = pictures, jpegs or {}
 
-    def picture(self, artwork: Artwork) -> Image.Image:
+    def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         return self._pictures[artwork.key]
 
     def plain_jpeg(self, artwork: Artwork) -> bytes | None:
         return self._jpegs.get(artwork.key)
+
+    def vector_page(self, artwork: Artwork) -> bytes | None:
+        return None
 
 
 def artwork(key: str, picture: Image.Image, name: str = "") -> Artwork:

@@ -118,7 +118,7 @@ class _Forgetful(HeldInks):
         super().__init__({"logo": logo(), "photo": photograph()})
         self.asked = 0
 
-    def picture(self, artwork: Artwork) -> Image.Image:
+    def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         self.asked += 1
         pixels = np.array(super().picture(artwork))
         pixels[0, 0] = self.asked

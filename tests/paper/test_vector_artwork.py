@@ -1,0 +1,113 @@
+"""PDF artwork stays vector on a sheet PDF, in its place and the right way up."""
+
+import dataclasses
+import hashlib
+import io
+from pathlib import Path
+
+import numpy as np
+import pikepdf
+import pypdfium2
+import pytest
+from reportlab.pdfgen.canvas import Canvas
+
+from planner.job.document import Artwork
+from planner.measures.geometry import Rect, Size
+from planner.paper.artwork_inks import ArtworkInks
+from planner.paper.image_streams import ImageStore
+from planner.paper.print_sheet import PrintPiece, PrintSheet, dots_of
+from planner.paper.sheet_pdf import sheet_pdf
+from planner.paper.sheet_png import write_sheet_png
+from planner.paper.verify import SheetFileDiffers, verify_pdf, verify_png
+
+DOT_MM = 25.4 / 300
+
+
+def a_page(rotate: int = 0, crop: tuple[float, float, float, float] | None = None) -> bytes:
+    """100 × 50 units: black but for a white quarter at the upper left as drawn; a stray trim box."""
+    buffer = io.BytesIO()
+    canvas = Canvas(buffer, (100, 50), invariant=1)
+    canvas.rect(0, 0, 100, 50, stroke=0, fill=1)
+    canvas.setFillGray(1)
+    canvas.rect(0, 25, 50, 25, stroke=0, fill=1)
+    canvas.save()
+    changed = io.BytesIO()
+    with pikepdf.open(buffer) as pdf:
+        pdf.pages[0].obj.Rotate = rotate
+        pdf.pages[0].trimbox = pikepdf.Array([10, 10, 60, 40])
+        if crop:
+            pdf.pages[0].cropbox = pikepdf.Array(list(crop))
+        pdf.save(changed)
+    return changed.getvalue()
+
+
+def sheet_of(data: bytes) -> tuple[PrintSheet, ArtworkInks]:
+    """The page four times, once each way round."""
+    page = pypdfium2.PdfDocument(data)[0]
+    width_pt, height_pt = page.get_size()
+    artwork = Artwork(
+        key="mark",
+        name="mark.pdf",
+        sha256=hashlib.sha256(data).hexdigest(),
+        media="application/pdf",
+        width_px=round(width_pt * 300 / 72),
+        height_px=round(height_pt * 300 / 72),
+        vector=True,
+    )
+    long, short = 400 * DOT_MM, 400 * DOT_MM * height_pt / width_pt
+    pieces = []
+    for at in range(4):
+        size = Size(long, short)
+        lying = size if at % 2 == 0 else size.turned()
+        box = Rect((20 + at * 850) * DOT_MM, 30 * DOT_MM, lying.width_mm, lying.height_mm)
+        pieces.append(PrintPiece(artwork, box, size, 90 * at))
+    sheet = PrintSheet(Size(3600 * DOT_MM, 900 * DOT_MM), 300, tuple(pieces))
+    return sheet, ArtworkInks({artwork.sha256: data}.__getitem__)
+
+
+@pytest.mark.parametrize("rotate", [0, 90, 180, 270])
+@pytest.mark.parametrize("crop", [None, (0, 0, 80, 50)])
+def test_a_pdf_page_is_one_form_that_shows_what_its_pixels_show(
+    tmp_path: Path, rotate: int, crop: tuple[float, float, float, float] | None
+) -> None:
+    sheet, inks = sheet_of(a_page(rotate, crop))
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+    with pikepdf.open(path) as pdf:
+        objects = pdf.pages[0].obj.Resources.XObject
+        assert [str(item.Subtype) for item in objects.values()] == ["/Form"]
+    assert verify_pdf(path, sheet, inks).worst_dots < 0.01
+    placed = write_sheet_png(sheet, inks, tmp_path / "sheet.png")
+    verify_png(tmp_path / "sheet.png", sheet, placed)
+    document = pypdfium2.PdfDocument(path)
+    seen = np.asarray(document[0].render(scale=300 / 72 - 1e-9).to_pil().convert("L")).astype(int)
+    document.close()
+    for piece, pixels in zip(sheet.pieces, placed, strict=True):
+        box = dots_of(piece, 300)
+        vector = seen[box.top : box.top + box.height, box.left : box.left + box.width]
+        painted = pixels.pixels[..., 0].astype(int)
+        # Edges of the white quarter fall between dots.
+        assert np.mean(np.abs(vector - painted) > 8) < 0.02
+        assert vector.min() < 8
+
+
+def test_reading_back_finds_vector_artwork_the_wrong_way_round(tmp_path: Path) -> None:
+    sheet, inks = sheet_of(a_page())
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+    upside_down = dataclasses.replace(sheet.pieces[0], turned_deg=180)
+    with pytest.raises(SheetFileDiffers, match="px from its place"):
+        verify_pdf(path, dataclasses.replace(sheet, pieces=(upside_down, *sheet.pieces[1:])), inks)
+
+
+def test_a_fixed_vector_artwork_becomes_pixels_with_its_fixes(tmp_path: Path) -> None:
+    sheet, inks = sheet_of(a_page())
+    fixed = Artwork.model_validate({**dict(sheet.pieces[0].artwork), "fixes": ({"step": "flip"},)})
+    pieces = tuple(dataclasses.replace(piece, artwork=fixed) for piece in sheet.pieces)
+    sheet = dataclasses.replace(sheet, pieces=pieces)
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+    assert inks.vector_page(fixed) is None
+    with pikepdf.open(path) as pdf:
+        assert pdf.pages[0].obj.Resources.XObject.Picture1.Subtype == "/Image"
+    verify_pdf(path, sheet, inks)
