@@ -1,0 +1,149 @@
+"""The shop book's window: everything the shop knows between jobs, to be read and edited beside the job."""
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
+from PySide6.QtWidgets import QApplication, QTabWidget, QWidget
+
+from planner.shop.book import Shop
+from planner.window.fields import Field
+from planner.window.look import APART, RELATED, Type
+from planner.window.shop.form import Form, Lines
+from planner.window.shop.listed import Listed
+from planner.window.shop.offer_form import build_offer_form, fresh_offer
+from planner.window.shop.other_forms import (
+    build_blank_form,
+    build_days_form,
+    build_money_form,
+    build_papers_form,
+    build_press_form,
+    fresh_blank,
+    fresh_press,
+)
+from planner.window.widgets import button, column, label, row, scrolled
+
+
+class ShopBookWindow(QWidget):
+    """Shows a shop book; every edit is told at once with a name, and can be taken back here."""
+
+    shop_edited = Signal(object, str)
+    """The whole book after the edit, and the edit's name."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent, Qt.WindowType.Window)
+        self._shop: Shop | None = None
+        self._before: list[tuple[str, Shop]] = []
+        self._after: list[tuple[str, Shop]] = []
+        self.setWindowTitle("Shop book")
+        self.resize(960, 720)
+        self.pages = QTabWidget()
+        self.offers = Listed(
+            parts="offers",
+            one="offer",
+            name_of="name",
+            fresh=fresh_offer,
+            nothing="No offers yet. Add one for each thing that your transfer printers sell.",
+            build=build_offer_form,
+        )
+        self.blanks = Listed(
+            parts="blanks",
+            one="blank",
+            name_of="style",
+            fresh=fresh_blank,
+            nothing="No blanks yet. Add the garments that you buy again and again.",
+            build=build_blank_form,
+        )
+        self.presses = Listed(
+            parts="presses",
+            one="press",
+            name_of="name",
+            fresh=fresh_press,
+            nothing="No press yet. Add yours: its platen decides what can be pressed at once.",
+            build=build_press_form,
+        )
+        self.money, self.papers, self.days = Form(), Form(), Form()
+        build_money_form(self.money)
+        build_papers_form(self.papers)
+        build_days_form(self.days)
+        self._undo = button("Undo", self.undo, hint="Take the last change back (Ctrl+Z)")
+        self._redo = button("Redo", self.redo, hint="Make it again (Ctrl+Shift+Z)")
+        self._said = label("", Type.SMALL, quiet=True)
+        self._build()
+        for part in self._parts:
+            part.edited.connect(self._edited)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), self, self.undo)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Redo), self, self.redo)
+        self._show_history()
+
+    def show_shop(self, shop: Shop) -> None:
+        """Show a book. One that did not come from here starts a new history. Tells nothing."""
+        if self._shop is not None and shop != self._shop:
+            self._before, self._after = [], []
+        self._show(shop)
+
+    def undo(self) -> None:
+        """The book before the last change."""
+        if self._before and self._shop is not None:
+            title, shop = self._before.pop()
+            self._after.append((title, self._shop))
+            self._show(shop)
+            self.shop_edited.emit(shop, f"Undo: {title}")
+
+    def redo(self) -> None:
+        if self._after and self._shop is not None:
+            title, shop = self._after.pop()
+            self._before.append((title, self._shop))
+            self._show(shop)
+            self.shop_edited.emit(shop, title)
+
+    @property
+    def _parts(self) -> tuple[Listed | Form, ...]:
+        return (self.offers, self.blanks, self.presses, self.money, self.papers, self.days)
+
+    def _build(self) -> None:
+        names = ("Offers", "Blanks", "Presses", "Money", "Papers and sheets", "Days")
+        for name, part in zip(names, self._parts, strict=True):
+            self.pages.addTab(part if isinstance(part, Listed) else _page(part), name)
+        foot = row()
+        foot.setContentsMargins(APART, RELATED, APART, RELATED)
+        foot.addWidget(self._said, 1)
+        foot.addWidget(self._undo)
+        foot.addWidget(self._redo)
+        whole = column(space=0)
+        whole.addWidget(self.pages, 1)
+        whole.addLayout(foot)
+        self.setLayout(whole)
+
+    def _show(self, shop: Shop) -> None:
+        self._shop = shop
+        for part in self._parts:
+            part.show_shop(shop)
+        self._show_history()
+
+    def _edited(self, shop: Shop, title: str) -> None:
+        if self._shop is not None and shop != self._shop:
+            self._before.append((title, self._shop))
+            self._after = []
+            self._show(shop)
+            self.shop_edited.emit(shop, title)
+
+    def _show_history(self) -> None:
+        self._undo.setEnabled(bool(self._before))
+        self._redo.setEnabled(bool(self._after))
+        last = self._before[-1][0] if self._before else ""
+        self._said.setText(f"{last}. Jobs are worked out anew." if last else "Changes count at once.")
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """What is still being typed counts when the window is closed."""
+        focused = QApplication.focusWidget()
+        if isinstance(focused, Field | Lines):
+            focused.commit()
+        super().closeEvent(event)
+
+
+def _page(form: Form) -> QWidget:
+    inner = QWidget()
+    page = column(edge=APART)
+    page.addWidget(form)
+    page.addStretch(1)
+    inner.setLayout(page)
+    return scrolled(inner)

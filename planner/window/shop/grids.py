@@ -1,0 +1,231 @@
+"""Price tables and sizes as grids of words, as a spreadsheet would hold them, and back. No Qt here.
+
+A price grid's first row names its columns (sizes of sheet, or of piece and colours), its first column the
+counts from which a row's prices hold. A price may be missing where a size has no break there.
+"""
+
+import re
+from collections.abc import Sequence
+from decimal import Decimal
+
+from pydantic import ValidationError
+
+from planner.measures.geometry import Size
+from planner.measures.lengths import LengthUnit, format_length, parse_length
+from planner.shop.document import changed
+from planner.shop.garments import BlankSize, SizeGroup
+from planner.shop.prices import (
+    Break,
+    Breaks,
+    ByArea,
+    ByLength,
+    ByPiece,
+    BySheet,
+    PieceRow,
+    PriceTable,
+    SheetPrice,
+)
+from planner.window.shop.readings import read_decimal, read_size, say_decimal, say_price, say_size
+from planner.window.shop.sentences import why_not
+
+Grid = list[list[str]]
+_COLOURS = re.compile(r"^(?P<size>.*?)\s*,\s*(?P<count>\d+)\s*(?:colou?rs?)?$", re.IGNORECASE)
+
+
+class GridError(ValueError):
+    """A cell cannot be read; the message says why, `row` and `column` where."""
+
+    def __init__(self, row: int, column: int, sentence: str) -> None:
+        super().__init__(sentence)
+        self.row, self.column = row, column
+
+
+def grid_of(price: PriceTable, unit: LengthUnit) -> Grid:
+    """A price table in words."""
+    if isinstance(price, BySheet):
+        columns = [(say_size(sheet.size, unit), sheet.breaks) for sheet in price.sheets]
+    elif isinstance(price, ByPiece):
+        columns = [
+            (
+                f"{say_size(line.largest, unit)}, {line.most_colours} colour{'s'[: line.most_colours - 1]}",
+                line.breaks,
+            )
+            for line in price.rows
+        ]
+    else:
+        name = "each step" if isinstance(price, ByLength) else f"each {price.unit.value}"
+        columns = [(name, price.breaks)]
+    counts = sorted({step.from_count for _, breaks in columns for step in breaks.steps})
+    known = [{step.from_count: step.each for step in breaks.steps} for _, breaks in columns]
+    return [
+        [first_column(price), *(name for name, _ in columns)],
+        *(
+            [say_decimal(count), *(say_price(at[count]) if count in at else "" for at in known)]
+            for count in counts
+        ),
+    ]
+
+
+def first_column(price: PriceTable) -> str:
+    """What the counts of a table count."""
+    if isinstance(price, ByArea):
+        return f"from {price.unit.value}"
+    return {BySheet: "from sheets", ByLength: "from steps", ByPiece: "from pieces"}[type(price)]
+
+
+def may_grow(price: PriceTable) -> bool:
+    """Whether a table has a column for every size."""
+    return isinstance(price, BySheet | ByPiece)
+
+
+def price_from(grid: Sequence[Sequence[str]], price: PriceTable, unit: LengthUnit) -> PriceTable:
+    """The price table with what a grid says; empty rows and columns are left out.
+
+    Raises:
+        GridError: a cell cannot be read, or the whole makes no price table.
+    """
+    rows = [at for at in range(1, len(grid)) if any(cell.strip() for cell in grid[at])]
+    width = max((len(row) for row in grid), default=0)
+    columns = [at for at in range(1, width) if any(_cell(grid, row, at) for row in (0, *rows))]
+    if not may_grow(price):
+        columns = columns[:1]
+    if not rows or not columns:
+        raise GridError(1, 0, "A price list needs one row at least: from how many, and the price of each.")
+    tables = [_column_breaks(grid, rows, column) for column in columns]
+    known = {say_size(size, unit): size for size in _sizes_in(price)}
+    try:
+        if isinstance(price, BySheet):
+            sheets = tuple(
+                SheetPrice(size=_size(grid, column, known, unit), breaks=breaks)
+                for column, breaks in zip(columns, tables, strict=True)
+            )
+            return changed(price, sheets=sheets)
+        if isinstance(price, ByPiece):
+            pieces = tuple(
+                _piece_row(grid, column, breaks, known, unit)
+                for column, breaks in zip(columns, tables, strict=True)
+            )
+            return changed(price, rows=pieces)
+        return changed(price, breaks=tables[0])
+    except ValidationError as error:
+        raise GridError(0, columns[0], why_not(error)) from None
+
+
+def _cell(grid: Sequence[Sequence[str]], row: int, column: int) -> str:
+    return grid[row][column].strip() if column < len(grid[row]) else ""
+
+
+def _column_breaks(grid: Sequence[Sequence[str]], rows: Sequence[int], column: int) -> Breaks:
+    steps: list[Break] = []
+    for row in sorted(rows, key=lambda row: _figure(grid, row, 0)):
+        if not _cell(grid, row, column):
+            continue
+        count = _figure(grid, row, 0)
+        if steps and steps[-1].from_count == count:
+            raise GridError(row, 0, f"Two rows start at {say_decimal(count)}. Each row needs its own count.")
+        steps.append(Break(from_count=count, each=_figure(grid, row, column)))
+    if not steps:
+        raise GridError(0, column, f"“{_cell(grid, 0, column)}” has no price. Type one, or clear the column.")
+    return Breaks(steps=tuple(steps))
+
+
+def _figure(grid: Sequence[Sequence[str]], row: int, column: int) -> Decimal:
+    try:
+        return read_decimal(_cell(grid, row, column))
+    except ValueError as error:
+        if column == 0 and not _cell(grid, row, column):
+            raise GridError(row, column, "This row lacks the count it starts at.") from None
+        raise GridError(row, column, str(error)) from None
+
+
+def _sizes_in(price: PriceTable) -> tuple[Size, ...]:
+    if isinstance(price, BySheet):
+        return tuple(sheet.size for sheet in price.sheets)
+    return tuple(row.largest for row in price.rows) if isinstance(price, ByPiece) else ()
+
+
+def _size(
+    grid: Sequence[Sequence[str]], column: int, known: dict[str, Size], unit: LengthUnit, word: str = ""
+) -> Size:
+    """The size a column is for. What is shown is rounded: a size left as it was keeps its exact figures."""
+    word = word or _cell(grid, 0, column)
+    try:
+        return known.get(word) or read_size(word, unit)
+    except ValueError as error:
+        raise GridError(0, column, str(error)) from None
+
+
+def _piece_row(
+    grid: Sequence[Sequence[str]], column: int, breaks: Breaks, known: dict[str, Size], unit: LengthUnit
+) -> PieceRow:
+    match = _COLOURS.match(_cell(grid, 0, column))
+    if match is None or int(match["count"]) < 1:
+        raise GridError(
+            0, column, "Name the largest size and how many colours it has, such as 4 × 4 in, 2 colours."
+        )
+    size = _size(grid, column, known, unit, match["size"])
+    return PieceRow(largest=size, most_colours=int(match["count"]), breaks=breaks)
+
+
+SIZE_COLUMNS = ("size", "group", "width flat", "length flat", "surcharge")
+
+
+def size_grid(sizes: tuple[BlankSize, ...], unit: LengthUnit) -> Grid:
+    """A blank's sizes in words."""
+    return [
+        list(SIZE_COLUMNS),
+        *(
+            [
+                size.size,
+                size.group.value,
+                format_length(size.body_width_mm, unit) if size.body_width_mm else "",
+                format_length(size.body_length_mm, unit) if size.body_length_mm else "",
+                say_price(size.surcharge) if size.surcharge else "",
+            ]
+            for size in sizes
+        ),
+    ]
+
+
+def sizes_from(grid: Sequence[Sequence[str]], unit: LengthUnit) -> tuple[BlankSize, ...]:
+    """A blank's sizes from a grid; empty rows are left out.
+
+    Raises:
+        GridError: a cell cannot be read, or a size stands twice.
+    """
+    sizes: list[BlankSize] = []
+    for row in range(1, len(grid)):
+        if not any(cell.strip() for cell in grid[row]):
+            continue
+        name = _cell(grid, row, 0)
+        if not name or len(name) > 12:
+            raise GridError(row, 0, "A size needs a name of at most 12 letters, such as XL.")
+        if any(size.size == name for size in sizes):
+            raise GridError(row, 0, f"“{name}” stands twice.")
+        sizes.append(
+            BlankSize(
+                size=name,
+                group=_group(grid, row),
+                body_width_mm=_length(grid, row, 2, unit),
+                body_length_mm=_length(grid, row, 3, unit),
+                surcharge=_figure(grid, row, 4) if _cell(grid, row, 4) else Decimal(0),
+            )
+        )
+    return tuple(sizes)
+
+
+def _group(grid: Sequence[Sequence[str]], row: int) -> SizeGroup:
+    word = _cell(grid, row, 1).lower() or SizeGroup.ADULT.value
+    found = [group for group in SizeGroup if group.value.startswith(word)]
+    if not found:
+        names = ", ".join(group.value for group in SizeGroup)
+        raise GridError(row, 1, f"“{word}” is no group of sizes. There are {names}.")
+    return found[0]
+
+
+def _length(grid: Sequence[Sequence[str]], row: int, column: int, unit: LengthUnit) -> float | None:
+    word = _cell(grid, row, column)
+    try:
+        return parse_length(word, unit) if word else None
+    except ValueError as error:
+        raise GridError(row, column, str(error)) from None

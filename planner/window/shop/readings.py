@@ -1,0 +1,137 @@
+"""Figures of the shop book, read from what a person typed and written for them. No Qt here."""
+
+import re
+from datetime import date
+from decimal import Decimal, InvalidOperation
+
+from planner.measures.geometry import Size
+from planner.measures.lengths import LengthUnit, UnreadableLength, format_size, parse_length
+from planner.measures.temperature import celsius, fahrenheit
+from planner.shop.cloth import Swatch
+from planner.window.readings import Unreadable, read_colour
+
+_BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
+_UNIT = re.compile(r"(mm|cm|m|in|inch|inches|ft|\"|'|”|″)\.?$", re.IGNORECASE)
+_HEAT = re.compile(r"^(-?\d+(?:[.,]\d+)?)\s*°?\s*([fc])?$", re.IGNORECASE)
+_CURRENCY = re.compile(r"^(?:[$€£¥₹]|[A-Z]{3}\b)\s*|\s*(?:[$€£¥₹]|\b[A-Z]{3})$")
+_HOTTEST_AS_C = 240.0
+"""A bare figure above this is taken for °F: no transfer is pressed that hot in °C."""
+
+
+def read_decimal(typed: str) -> Decimal:
+    """A figure of at least nothing, point or comma, any number of decimals; currency signs are fine.
+
+    Raises:
+        Unreadable: it is no such figure.
+    """
+    text = _CURRENCY.sub("", typed.replace("\u00a0", " ").strip()).replace(" ", "")
+    if re.fullmatch(r"\d{1,3}(,\d{3})+(\.\d+)?", text):
+        text = text.replace(",", "")
+    elif text.count(",") == 1:
+        text = text.replace(".", "").replace(",", ".")
+    try:
+        figure = Decimal(text)
+    except InvalidOperation:
+        raise Unreadable(f"“{typed.strip()}” is no figure. Type for example 4.10.") from None
+    if figure < 0 or figure >= 10_000_000:
+        raise Unreadable(f"“{typed.strip()}” must be nothing or more, and less than 10,000,000.")
+    return figure
+
+
+def say_decimal(figure: Decimal | float) -> str:
+    """A figure without trailing zeros behind the point, and never as a power of ten."""
+    text = f"{figure:f}" if isinstance(figure, Decimal) else f"{figure:.4f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def say_price(amount: Decimal) -> str:
+    """A price as lists write it: two decimals at least, more where it has them."""
+    text = f"{amount:f}"
+    whole, _, decimals = text.partition(".")
+    return f"{whole}.{decimals.ljust(2, '0')}"
+
+
+def read_size(typed: str, unit: LengthUnit) -> Size:
+    """A size: "11.5 × 18 in", "290x450 mm", "11.5 in by 18 in".
+
+    Raises:
+        Unreadable: it is not two lengths.
+    """
+    parts = _BY.split(typed.strip())
+    if len(parts) != 2:
+        raise Unreadable(f"“{typed.strip()}” is no size. Type width × height, such as 11.5 × 18 in.")
+    own = _UNIT.search(parts[1].strip())
+    if own and not _UNIT.search(parts[0].strip()):
+        parts[0] += own.group(0)
+    try:
+        return Size(parse_length(parts[0], unit), parse_length(parts[1], unit))
+    except UnreadableLength:
+        raise Unreadable(
+            f"“{typed.strip()}” is no size. Type width × height, such as 11.5 × 18 in."
+        ) from None
+
+
+def say_size(size: Size, unit: LengthUnit) -> str:
+    return format_size(size.width_mm, size.height_mm, unit)
+
+
+def read_heat(typed: str) -> float:
+    """A press temperature in °C from "290 F", "143 C" or a bare figure, which is °F above 240.
+
+    Raises:
+        Unreadable: it is no temperature.
+    """
+    match = _HEAT.match(typed.strip().split("/")[0].strip())
+    if match is None:
+        raise Unreadable(f"“{typed.strip()}” is no temperature. Type for example 290 F or 143 C.")
+    figure = float(match[1].replace(",", "."))
+    scale = (match[2] or ("f" if figure > _HOTTEST_AS_C else "c")).lower()
+    return celsius(figure) if scale == "f" else figure
+
+
+def say_heat(setting_c: float) -> str:
+    return f"{fahrenheit(setting_c):.0f} F / {setting_c:.0f} C"
+
+
+def read_swatches(typed: str) -> tuple[Swatch, ...]:
+    """Colours, one a line: "navy #1f2a44".
+
+    Raises:
+        Unreadable: a line has no name or no colour.
+    """
+    found = []
+    for line in filter(None, (line.strip() for line in typed.splitlines())):
+        name, _, code = line.rpartition(" ")
+        if not name:
+            raise Unreadable(f"“{line}” needs a name and a colour, such as navy #1f2a44.")
+        found.append(Swatch(name=name.strip()[:60], hex=read_colour(code)))
+    if not found:
+        raise Unreadable("Type one colour at least, such as white #f7f7f4.")
+    return tuple(found)
+
+
+def say_swatches(swatches: tuple[Swatch, ...]) -> str:
+    return "\n".join(f"{swatch.name} {swatch.hex}" for swatch in swatches)
+
+
+def read_days(typed: str) -> tuple[date, ...]:
+    """Days as 2026-12-24, one a line, sorted, each once.
+
+    Raises:
+        Unreadable: a line is no day.
+    """
+    days = set()
+    for line in filter(None, (line.strip() for line in re.split(r"[\n,;]", typed))):
+        try:
+            days.add(date.fromisoformat(line))
+        except ValueError:
+            raise Unreadable(f"“{line}” is no day. Type year-month-day, such as 2026-12-24.") from None
+    return tuple(sorted(days))
+
+
+def say_days(days: tuple[date, ...]) -> str:
+    return "\n".join(day.isoformat() for day in days)
+
+
+def read_lines(typed: str) -> tuple[str, ...]:
+    return tuple(filter(None, (line.strip() for line in typed.splitlines())))

@@ -1,0 +1,166 @@
+"""Price tables and sizes as grids, price lists from CSV files, and what is said about mistakes."""
+
+from decimal import Decimal
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.measures.geometry import Size
+from planner.measures.lengths import LengthUnit
+from planner.shop.garments import SizeGroup
+from planner.shop.prices import ByPiece, BySheet
+from planner.shop.starting import starting_shop
+from planner.window.readings import Unreadable
+from planner.window.shop.grids import GridError, grid_of, price_from, size_grid, sizes_from
+from planner.window.shop.price_csv import COUNT, LEAVE_OUT, grid_from, guess, read_rows
+from planner.window.shop.readings import read_decimal, read_heat, read_size, say_decimal, say_price
+
+INCH, MM = LengthUnit.INCH, LengthUnit.MILLIMETRE
+OFFERS = starting_shop().offers
+SHEETS = next(offer.price for offer in OFFERS if isinstance(offer.price, BySheet))
+PIECES = next(offer.price for offer in OFFERS if isinstance(offer.price, ByPiece))
+
+
+@pytest.mark.parametrize("unit", list(LengthUnit))
+@pytest.mark.parametrize("offer", OFFERS, ids=lambda offer: offer.key)
+def test_every_table_comes_back_from_its_grid(offer: object, unit: LengthUnit) -> None:
+    price = offer.price  # type: ignore[attr-defined]
+    back = price_from(grid_of(price, unit), price, unit)
+    assert grid_of(back, unit) == grid_of(price, unit)
+    assert type(back) is type(price)
+    # Sizes shown are rounded; left as they are, they keep their exact figures.
+    assert back == price
+
+
+def test_a_sheet_without_a_price_at_a_count_has_no_break_there() -> None:
+    grid = [["from sheets", "11.5 × 18 in", "22 x 24 in"], ["1", "17.50", "31"], ["12", "9", ""]]
+    price = price_from(grid, SHEETS, INCH)
+    assert isinstance(price, BySheet)
+    assert [len(sheet.breaks.steps) for sheet in price.sheets] == [2, 1]
+    assert price.sheets[0].breaks.each_at(12) == Decimal(9)
+    assert price.sheets[1].breaks.each_at(12) == Decimal(31)
+    assert price.sheets[1].size.height_mm == pytest.approx(24 * 25.4)
+
+
+def test_rows_may_stand_in_any_order() -> None:
+    grid = [["", "11.5 × 18 in"], ["12", "9"], ["", ""], ["1", "17.50"]]
+    price = price_from(grid, SHEETS, INCH)
+    assert isinstance(price, BySheet)
+    assert [step.from_count for step in price.sheets[0].breaks.steps] == [1, 12]
+
+
+@pytest.mark.parametrize(
+    ("grid", "where", "words"),
+    [
+        ([["", "11.5 × 18 in"], ["1", "cheap"]], (1, 1), "“cheap” is no figure"),
+        ([["", "11.5 × 18 in"], ["", "4.00"]], (1, 0), "lacks the count"),
+        ([["", "large"], ["1", "4.00"]], (0, 1), "“large” is no size"),
+        ([["", "11.5 × 18 in"], ["1", "4"], ["1", "5"]], (2, 0), "Two rows start at 1"),
+        ([["", "11.5 × 18 in", "9 × 9 in"], ["1", "4", ""]], (0, 2), "has no price"),
+        ([["", "11.5 × 18 in"]], (1, 0), "needs one row"),
+        ([["", "11.5 × 18 in"], ["1", "-4"]], (1, 1), "nothing or more"),
+    ],
+)
+def test_mistakes_are_told_with_their_cell(grid: list[list[str]], where: tuple[int, int], words: str) -> None:
+    with pytest.raises(GridError, match=words) as caught:
+        price_from(grid, SHEETS, INCH)
+    assert (caught.value.row, caught.value.column) == where
+
+
+def test_prices_by_the_piece_name_size_and_colours() -> None:
+    grid = [["", "4 × 4 in, 2 colours", "12 x 14 in, 1 color"], ["24", "1.45", "2.10"]]
+    price = price_from(grid, PIECES, INCH)
+    assert isinstance(price, ByPiece)
+    assert [(row.largest.width_mm, row.most_colours) for row in price.rows] == [
+        (pytest.approx(101.6), 2),
+        (pytest.approx(304.8), 1),
+    ]
+    with pytest.raises(GridError, match="how many colours"):
+        price_from([["", "4 × 4 in"], ["24", "1"]], PIECES, INCH)
+
+
+def test_sizes_come_back_from_their_grid_and_mistakes_are_told() -> None:
+    blank = starting_shop().blanks[0]
+    assert size_grid(sizes_from(size_grid(blank.sizes, MM), MM), MM) == size_grid(blank.sizes, MM)
+    (size,) = sizes_from([[], ["YL", "you", "17 in", "", ""]], INCH)
+    assert (size.group, size.body_width_mm, size.body_length_mm) == (
+        SizeGroup.YOUTH,
+        pytest.approx(431.8),
+        None,
+    )
+    with pytest.raises(GridError, match="stands twice"):
+        sizes_from([[], ["M", "", "", "", ""], ["M", "", "", "", ""]], INCH)
+    with pytest.raises(GridError, match="no group of sizes"):
+        sizes_from([[], ["M", "grown-up", "", "", ""]], INCH)
+
+
+@given(st.decimals(min_value=0, max_value=10**6, places=3, allow_nan=False))
+def test_figures_are_read_as_they_are_said(figure: Decimal) -> None:
+    assert read_decimal(say_decimal(figure)) == figure
+    assert read_decimal(say_price(figure)) == figure
+
+
+@pytest.mark.parametrize(
+    ("typed", "figure"),
+    [("$1,234.50", "1234.50"), ("12,5", "12.5"), ("USD 4", "4"), ("4.10 €", "4.10"), ("1.234,5", "1234.5")],
+)
+def test_figures_may_carry_currency_signs_and_commas(typed: str, figure: str) -> None:
+    assert read_decimal(typed) == Decimal(figure)
+
+
+@pytest.mark.parametrize("typed", ["", "x25", "ask", "1.2.3", "--4", "4 to 5"])
+def test_what_is_no_figure_is_refused(typed: str) -> None:
+    with pytest.raises(Unreadable):
+        read_decimal(typed)
+
+
+def test_sizes_and_temperatures_are_read_in_many_ways() -> None:
+    for typed in ("11.5 × 18 in", "11.5x18", "11 1/2 in by 18 in", "292.1 mm * 457.2 mm"):
+        size = read_size(typed, INCH)
+        assert (size.width_mm, size.height_mm) == (pytest.approx(292.1), pytest.approx(457.2))
+    # NIST SP 811: 290 °F are 143.33 °C.
+    for typed in ("290 F", "290°F", "290", "290 F / 143 C"):
+        assert read_heat(typed) == pytest.approx(143.333, abs=0.001)
+    assert read_heat("143 C") == 143
+    with pytest.raises(Unreadable):
+        read_heat("hot")
+
+
+def test_a_price_list_is_matched_by_its_names(tmp_path: Path) -> None:
+    path = tmp_path / "prices.csv"
+    path.write_text("Article,Qty,11.5 x 18 in,Note\nA,1-5,$18.00,ask\nA,6–11,13.00,\nA,12+,9.50,\n", "utf-8")
+    rows = read_rows(path)
+    roles = guess(rows, SHEETS, INCH)
+    assert roles == [LEAVE_OUT, COUNT, "11.5 x 18 in", LEAVE_OUT]
+    price = price_from(grid_from(rows, roles, SHEETS), SHEETS, INCH)
+    assert isinstance(price, BySheet)
+    assert [(step.from_count, step.each) for step in price.sheets[0].breaks.steps] == [
+        (1, Decimal("18.00")),
+        (6, Decimal("13.00")),
+        (12, Decimal("9.50")),
+    ]
+
+
+def test_a_list_with_semicolons_and_decimal_commas_is_read(tmp_path: Path) -> None:
+    path = tmp_path / "prices.csv"
+    path.write_bytes("Sheets;290 × 450 mm\n1;17,50\n10;9,25\n".encode("cp1252"))
+    rows = read_rows(path)
+    price = price_from(grid_from(rows, guess(rows, SHEETS, MM), SHEETS), SHEETS, MM)
+    assert isinstance(price, BySheet)
+    assert price.sheets[0].size == Size(290, 450)
+    assert price.sheets[0].breaks.each_at(10) == Decimal("9.25")
+
+
+@pytest.mark.parametrize("data", [b"", b"\n\n", b"\x89PNG\0\0\0\r", b"x" * 3_000_000])
+def test_what_is_no_price_list_is_refused_with_a_sentence(tmp_path: Path, data: bytes) -> None:
+    path = tmp_path / "prices.csv"
+    path.write_bytes(data)
+    with pytest.raises(Unreadable, match=r"prices\.csv"):
+        read_rows(path)
+
+
+def test_a_list_needs_one_column_of_counts(tmp_path: Path) -> None:
+    with pytest.raises(Unreadable, match="from how many"):
+        grid_from([["1", "2"]], [LEAVE_OUT, "11 × 17 in"], SHEETS)
