@@ -20,9 +20,9 @@ _STEP, _DONE, _FAILED = "step", "done", "failed"
 class _Run:
     number: int
     ticket: Ticket
-    done: Callable[[Any], None]
-    failed: Callable[[Exception], None]
-    progressed: Callable[[int, int], None] | None
+    done: Callable[[Any], object]
+    failed: Callable[[Exception], object]
+    progressed: Callable[[int, int], object] | None
 
 
 class Background(QObject):
@@ -45,9 +45,9 @@ class Background(QObject):
         lane: str,
         work: Callable[[Ticket], Any],
         *,
-        done: Callable[[Any], None],
-        failed: Callable[[Exception], None],
-        progressed: Callable[[int, int], None] | None = None,
+        done: Callable[[Any], object],
+        failed: Callable[[Exception], object],
+        progressed: Callable[[int, int], object] | None = None,
     ) -> None:
         """Run `work(ticket)` in a lane; whatever still runs there is stopped and its result dropped.
 

@@ -15,7 +15,7 @@ from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.fields import DateField, TextField
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
-from planner.window.widgets import button, column, emptied, label, row
+from planner.window.widgets import Combo, button, column, emptied, label, row
 
 _SHOWN_NEXT = 3
 
@@ -41,7 +41,7 @@ class JobBar(QWidget):
         self.title.setProperty("quiet", True)
         self.customer = TextField(wording.CUSTOMER, hint="Name or club")
         self.due = DateField(wording.DUE, today, sentences.day)
-        self.offer = QComboBox()
+        self.offer = Combo(wording.OFFER)
         self.arrange = button(
             wording.ARRANGE, self.arrange_requested.emit, role="main", hint=wording.ARRANGE_HINT
         )
@@ -79,7 +79,6 @@ class JobBar(QWidget):
         return field is not None
 
     def _build(self) -> None:
-        self.offer.setAccessibleName(wording.OFFER)
         self.offer.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.offer.setMinimumContentsLength(14)
         pick = button("▾", self._pick_day, hint="Pick the day from a calendar")
@@ -92,9 +91,9 @@ class JobBar(QWidget):
         fields = row(space=APART)
         self.title.setMinimumWidth(40 * GRID)
         for caption, field, share in (
-            ("", self.title, 4),
-            (wording.CUSTOMER, self.customer, 5),
-            (wording.DUE, due, 3),
+            ("", self.title, 3),
+            (wording.CUSTOMER, self.customer, 4),
+            (wording.DUE, due, 4),
             (wording.OFFER, self.offer, 3),
         ):
             fields.addLayout(_captioned(caption, field), share)

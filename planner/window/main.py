@@ -35,6 +35,7 @@ from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
 from planner.window.offers.panel import OffersPanel
+from planner.window.press.panel import PressPanel
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
 
@@ -69,7 +70,11 @@ class MainWindow(QMainWindow):
         self.garments = GarmentsPage()
         self.sheets = SheetsPanel()
         self.sheets.set_picture_source(self._picture)
+        # The bar's Arrange is the window's one main button; this is the same one nearer by.
+        self.sheets.arrange.arrange.setProperty("role", "")
         self.offers = OffersPanel()
+        self.press = PressPanel()
+        self.press.set_picture_source(self._picture)
         self.findings = FindingsPanel()
         self.costs = CostsPanel(desk.shop.currency)
         self.pages = QTabWidget()
@@ -91,6 +96,7 @@ class MainWindow(QMainWindow):
         self.garments.show_plan(job, shop)
         self.sheets.show_plan(job, shop, plan)
         self.offers.show_plan(job, shop, plan)
+        self.press.show_plan(job, shop, plan)
         self.costs.show_plan(job, shop, plan)
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
         self.menus.show_unit(shop.unit)
@@ -122,7 +128,7 @@ class MainWindow(QMainWindow):
             job = self.desk.job
             print_key = (finding.print or "").partition("/")[0] or None
             artwork = finding.artwork or (job.print_of(print_key).artwork if print_key else "")
-            self.artwork.take_to(artwork, print_key)
+            self.artwork.take_to(artwork, print_key, finding.regions)
         elif finding.kind in _ON_SHEETS:
             self.pages.setCurrentWidget(self.sheets)
         elif finding.line:
@@ -164,6 +170,7 @@ class MainWindow(QMainWindow):
         self.pages.addTab(self.garments, wording.GARMENTS)
         self.pages.addTab(self.sheets, wording.SHEETS)
         self.pages.addTab(self.offers, wording.OFFERS)
+        self.pages.addTab(self.press, wording.PRESS)
         self.centre.addWidget(self.pages)
         self.centre.addWidget(self.findings)
         self.centre.setStretchFactor(0, 1)
@@ -200,6 +207,8 @@ class MainWindow(QMainWindow):
             arrange=self.arrange,
             set_unit=self._set_unit,
             find_command=self._find_command,
+            go_to=self.pages.setCurrentIndex,
+            pages=tuple(self.pages.tabText(at) for at in range(self.pages.count())),
             about=lambda: self.foot.say(wording.ABOUT_TEXT, ((wording.DISMISS, self.foot.clear),)),
         )
 
@@ -239,6 +248,8 @@ class MainWindow(QMainWindow):
         page.line_removed.connect(gestures.remove_line)
         page.files_dropped.connect(lambda key, paths: self._take_files(paths, key))
         page.print_followed.connect(self._follow_print)
+        self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
+        self.press.placement_edited.connect(gestures.place_print)
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)
         self.sheets.arrange_stopped.connect(self.arranging.hurry)
@@ -261,6 +272,7 @@ class MainWindow(QMainWindow):
         self.desk.undo_stack.cleanChanged.connect(self._clean_changed)
         self.gallery.facts_changed.connect(self.show_plan)
         self.gallery.pictures_changed.connect(self.sheets.pictures_changed)
+        self.gallery.pictures_changed.connect(self.press.pictures_changed)
         self.arranging.searched.connect(self.sheets.show_search)
         self.questions.compared.connect(self.offers.show_results)
         self.questions.charted.connect(self.offers.show_costs)
@@ -342,9 +354,11 @@ class MainWindow(QMainWindow):
     def _restore(self) -> None:
         geometry, across, centre = (self._settings.value(key) for key in ("window", "across", "centre"))
         if geometry is None:
-            self.resize(1440, 900)
+            room = self.screen().availableGeometry()
+            self.resize(min(1440, room.width()), min(900, room.height()))
         else:
             self.restoreGeometry(geometry)
+        self.findings.fold(self._settings.value("findings folded", "false") == "true")
         if across is not None and centre is not None:
             self.across.restoreState(across)
             self.centre.restoreState(centre)
@@ -358,6 +372,7 @@ class MainWindow(QMainWindow):
         self._settings.setValue("window", self.saveGeometry())
         self._settings.setValue("across", self.across.saveState())
         self._settings.setValue("centre", self.centre.saveState())
+        self._settings.setValue("findings folded", "true" if self.findings.is_folded else "false")
         self.background.stop_all()
         event.accept()
 

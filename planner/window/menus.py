@@ -29,6 +29,9 @@ class Doings:
     arrange: Callable[[], object]
     set_unit: Callable[[LengthUnit], object]
     find_command: Callable[[], object]
+    go_to: Callable[[int], object]
+    pages: tuple[str, ...]
+    """Names of the pages, by the place that `go_to` takes."""
     about: Callable[[], object]
 
 
@@ -90,13 +93,15 @@ class Menus:
 
     def _view(self, doings: Doings) -> QMenu:
         menu = self._window.menuBar().addMenu(wording.VIEW)
+        for at, page in enumerate(doings.pages):
+            _add(menu, page, partial(doings.go_to, at), f"Ctrl+{at + 1}")
+        menu.addSeparator()
         group = QActionGroup(menu)
         for unit, name in ((LengthUnit.INCH, wording.INCHES), (LengthUnit.MILLIMETRE, wording.MILLIMETRES)):
             action = _add(menu, name, partial(doings.set_unit, unit))
             action.setCheckable(True)
             group.addAction(action)
             self.units[unit] = action
-        menu.addSeparator()
         return menu
 
     def _help(self, doings: Doings) -> None:

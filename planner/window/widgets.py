@@ -2,9 +2,10 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QPainter, QPaintEvent
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
+from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import (
+    QComboBox,
     QFrame,
     QHBoxLayout,
     QLabel,
@@ -31,6 +32,19 @@ def label(
     made.setProperty("strong", strong)
     made.setWordWrap(wrap)
     return made
+
+
+class Combo(QComboBox):
+    """A combo box that a turning wheel scrolls past: scrolling a panel must not change the job."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.setAccessibleName(name)
+        self.setToolTip(name)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()
 
 
 class ElidedLabel(QLabel):
@@ -88,16 +102,38 @@ def row(*, space: int = RELATED) -> QHBoxLayout:
     return layout
 
 
-def scrolled(inner: QWidget) -> QScrollArea:
-    """A widget that scrolls down when there is more of it than room; never sideways."""
-    area = QScrollArea()
-    area.setWidgetResizable(True)
-    area.setFrameShape(QFrame.Shape.NoFrame)
-    area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-    area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-    inner.setProperty("plain", True)
-    area.setWidget(inner)
-    return area
+_COLUMN_LETTERS = 54
+
+
+class Scrolled(QScrollArea):
+    """A widget that scrolls when there is more of it than room: down always, sideways only if it must.
+
+    It asks for the width of what it holds, so that nothing is cut, but for no more than a column of text.
+    """
+
+    def __init__(self, inner: QWidget) -> None:
+        super().__init__()
+        self.setWidgetResizable(True)
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        inner.setProperty("plain", True)
+        self._inner = inner
+        self.setWidget(inner)
+
+    def minimumSizeHint(self) -> QSize:
+        bar = self.verticalScrollBar().sizeHint().width()
+        most = _COLUMN_LETTERS * self.fontMetrics().averageCharWidth()
+        return QSize(min(self._inner.minimumSizeHint().width() + bar, most), 16 * GRID)
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() is QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+        return super().eventFilter(watched, event)
+
+
+def scrolled(inner: QWidget) -> Scrolled:
+    """A widget in a frame that scrolls."""
+    return Scrolled(inner)
 
 
 def emptied(layout: QLayout) -> None:

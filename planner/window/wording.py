@@ -3,7 +3,7 @@
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.lengths import LengthUnit, format_length
 from planner.pricing.costs import CostKind
-from planner.shop.garments import HardPart
+from planner.shop.garments import HardPart, SizeGroup
 
 PROGRAM = "Transfer Job Planner"
 UNTITLED = "Untitled job"
@@ -30,6 +30,7 @@ def and_more(count: int) -> str:
 
 # Artwork panel.
 ARTWORK = "Artwork"
+ARTWORK_MORE = "Replace, turn, flip or remove this artwork"
 CHOOSE_FILES = "Choose files…"
 PASTE = "Paste"
 DROP_HERE = "Drop the customer's files here"
@@ -44,10 +45,11 @@ REMOVE_ARTWORK = "Remove artwork"
 REPLACE_FILE = "Replace the file…"
 TAKE_BACK_FIX = "Take back the last fix"
 REMOVE_PRINT = "Remove print"
+PRINT_MORE = "More for this print"
+PLACE_NAME = "Name of the place"
 GARMENT = "Garment line"
 LOCATION = "Location"
 PRINT_WIDTH = "Print width"
-WIDE = "wide"
 PRINT_OFFER = "Transfers for this print from"
 AS_THE_JOB = "as the job"
 MAY_TURN = "May lie turned on the sheet"
@@ -57,6 +59,14 @@ VECTOR = "vector"
 SHARP_AT_ANY = "sharp at any size"
 PICTURE = "Picture on the garment's colour"
 DISMISS = "Dismiss"
+
+
+def group_width(group: SizeGroup) -> str:
+    return f"Own width for {group.value} sizes"
+
+
+def on_sizes(group: SizeGroup) -> str:
+    return f"on {group.value} sizes"
 
 
 def pixels(width: int, height: int) -> str:
@@ -84,6 +94,7 @@ ADD_LINE = "Add garment line"
 EMPTY_LINE = "Empty line"
 NO_LINES = "No garments yet"
 NO_LINES_WHY = "A garment line is one style in one colour, with how many of each size. Add the first."
+OPEN_DEMO_LINK = "Or look around in the demo job"
 STYLE = "Style"
 STYLE_HINT = "Style or catalogue number"
 KIND = "Kind"
@@ -133,21 +144,6 @@ def hard_part(part: HardPart) -> str:
 SHEETS = "Sheets"
 OFFERS = "Offers"
 PRESS = "Press"
-OFFER_NAME = "Offer"
-COST = "Cost"
-EACH_GARMENT = "A garment"
-ARRIVES = "Arrives"
-PRESS_AT = "Press"
-AGAINST = "Against it"
-CHOSEN = "chosen"
-NOTHING_AGAINST = "nothing"
-TAKE_OFFER = "Take this offer"
-TAKE_ANYWAY = "Take it all the same"
-LOOK_CLOSER = "Look closer"
-LOOK_CLOSER_HINT = "Search for good sheets at every offer; takes some seconds"
-QUICK_FIGURES = "Figures of quick arrangements. Look closer to search for good sheets at every offer."
-NO_PRINTS_TO_COMPARE = "Put artwork on a garment and type how many: then offers can be compared."
-COMPARING = "Comparing offers…"
 
 # Costs.
 COSTS = "Cost and price"
@@ -203,6 +199,8 @@ def least_cost(amount: str) -> str:
 
 # Findings.
 FINDINGS = "Findings"
+FOLD = "Fold"
+UNFOLD = "Unfold"
 NO_FINDINGS = "Nothing found so far."
 NO_FINDINGS_WHY = "Artwork is checked at its print size as soon as it is on a garment."
 GROUPS = {
@@ -324,6 +322,8 @@ STEP_ADD_PRINT = "Put artwork on garment"
 STEP_PRINT = "Change print"
 STEP_WIDTH = "Change print width"
 STEP_REMOVE_PRINT = "Remove print"
+PRINT_MORE = "More for this print"
+PLACE_NAME = "Name of the place"
 STEP_ARRANGE = "Arrange sheets"
 STEP_DECIDE = "Decide"
 STEP_UNDECIDE = "Take back decision"

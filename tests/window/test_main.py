@@ -108,8 +108,9 @@ def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:
     again = job_rig.new_window()
     qtbot.addWidget(again)
     again.show()
+    qtbot.waitExposed(again)
     assert again.height() == 640
-    assert again.across.sizes() == kept
+    qtbot.waitUntil(lambda: again.across.sizes() == kept)
 
 
 def test_an_error_nobody_foresaw_is_said_and_the_program_goes_on(job_rig: Rig) -> None:

@@ -250,21 +250,6 @@ def test_terms_of_the_job_change_the_quote(job_rig: Rig) -> None:
     assert job_rig.desk.job.terms.rush
 
 
-def test_offers_stand_side_by_side_and_one_is_taken(job_rig: Rig, qtbot: QtBot) -> None:
-    window = job_rig.window
-    window.pages.setCurrentWidget(window.offers)
-    job_rig.settle(qtbot)
-    table = window.offers.table
-    assert table.rowCount() == len(job_rig.desk.shop.offers)
-    names = [table.item(at, 0).text() for at in range(table.rowCount())]
-    assert any("(chosen)" in name for name in names)
-    other = next(at for at, name in enumerate(names) if "(chosen)" not in name)
-    table.setCurrentCell(other, 0)
-    click(window.offers.take)
-    assert job_rig.desk.job.offer != "film-sheet"
-    assert job_rig.desk.undo_stack.undoText() == "Choose offer"
-
-
 def test_lengths_switch_between_inches_and_millimetres(job_rig: Rig) -> None:
     row = job_rig.window.artwork.cards["a1"].rows["p1"]
     assert row.print_width.text() == "3 in"

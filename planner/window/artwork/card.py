@@ -14,7 +14,7 @@ from planner.window.artwork.picture import ArtworkPicture
 from planner.window.artwork.print_row import PrintRow
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
-from planner.window.widgets import button, column, label, line, put_in_order, row
+from planner.window.widgets import ElidedLabel, button, column, label, line, put_in_order, row
 
 
 class ArtworkCard(QWidget):
@@ -34,7 +34,7 @@ class ArtworkCard(QWidget):
         super().__init__()
         self.key = key
         self.picture = ArtworkPicture()
-        self.name = label(strong=True)
+        self.name = ElidedLabel(strong=True)
         self.about = label(size=Type.SMALL, quiet=True, wrap=True)
         self.put_on = button(wording.PUT_ON, lambda: None, hint=wording.PUT_ON_HINT)
         self.rows: dict[str, PrintRow] = {}
@@ -50,8 +50,7 @@ class ArtworkCard(QWidget):
         """Show the artwork, its prints in the job's order, and whether it is still being measured."""
         self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
         self._has_fixes = bool(artwork.fixes)
-        metrics = self.name.fontMetrics()
-        self.name.setText(metrics.elidedText(artwork.name, Qt.TextElideMode.ElideMiddle, 48 * GRID))
+        self.name.setText(artwork.name)
         self.name.setToolTip(artwork.name)
         self.about.setText(self._about(artwork, measuring))
         prints = [print_ for print_ in job.prints if print_.artwork == artwork.key]
@@ -83,15 +82,19 @@ class ArtworkCard(QWidget):
         return " · ".join([*parts, *([wording.MEASURING] if measuring else [])])
 
     def _build(self) -> None:
-        beside = column(space=GRID)
-        beside.addWidget(self.name)
+        more = button("⋯", lambda: None, role="link", hint=wording.ARTWORK_MORE)
+        more.setAccessibleName(wording.ARTWORK_MORE)
+        more.setFixedWidth(7 * GRID)
+        more.clicked.connect(lambda: self._context(more.mapToGlobal(QPoint(0, more.height()))))
+        beside = column(space=0)
+        named = row(space=0)
+        named.addWidget(self.name, 1)
+        named.addWidget(more)
+        beside.addLayout(named)
         beside.addWidget(self.about)
         beside.addStretch(1)
         buttons = row(space=GRID)
         buttons.addWidget(self.put_on)
-        more = button(wording.MORE, lambda: None, role="link", hint="Replace, turn, remove")
-        more.clicked.connect(lambda: self._context(more.mapToGlobal(QPoint(0, more.height()))))
-        buttons.addWidget(more)
         buttons.addStretch(1)
         beside.addLayout(buttons)
         head = row(space=3 * GRID)

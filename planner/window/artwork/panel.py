@@ -16,7 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from planner.job.document import Artwork, Job
-from planner.job.findings import Seriousness
+from planner.job.findings import Region, Seriousness
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
@@ -82,7 +82,6 @@ class ArtworkPanel(QWidget):
         self._troubles = column(space=0)
         self._empty = self._empty_state()
         self.setAcceptDrops(True)
-        self.setMinimumWidth(76 * GRID)
         self._build()
         gallery.pictures_changed.connect(self._show_pictures)
 
@@ -140,12 +139,15 @@ class ArtworkPanel(QWidget):
                 card.open_menu()
                 return
 
-    def take_to(self, artwork_key: str, print_key: str | None) -> None:
-        """Bring an artwork into view and put the cursor on the print's width."""
+    def take_to(self, artwork_key: str, print_key: str | None, spots: tuple[Region, ...] = ()) -> None:
+        """Bring an artwork into view, spots marked on it, and put the cursor on the print's width."""
+        for each in self.cards.values():
+            each.picture.mark(())
         card = self.cards.get(artwork_key)
         if card is None:
             return
         print_row = card.rows.get(print_key or "")
+        card.picture.mark(spots)
         target: QWidget = print_row.print_width if print_row else card.put_on
         self._area.ensureWidgetVisible(card)
         self._area.ensureWidgetVisible(target)

@@ -1,9 +1,10 @@
 """An artwork's picture on the colours of the garments it goes on."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QImage, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from planner.job.findings import Region
 from planner.window import wording
 from planner.window.look import GRID, Type, tokens_of, type_font
 
@@ -17,7 +18,7 @@ class ArtworkPicture(QWidget):
         super().__init__()
         self._image: QImage | None = None
         self._colours: tuple[str, ...] = ()
-        self._spot: QRectF | None = None
+        self._spots: tuple[Region, ...] = ()
         self.setFixedSize(SIDE, SIDE)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(wording.PICTURE)
@@ -25,6 +26,12 @@ class ArtworkPicture(QWidget):
     def show_picture(self, image: QImage | None, colours: tuple[str, ...]) -> None:
         if image is not self._image or colours != self._colours:
             self._image, self._colours = image, colours
+            self.update()
+
+    def mark(self, spots: tuple[Region, ...]) -> None:
+        """Mark parts of the artwork by hatch and outline; none takes the marks away."""
+        if spots != self._spots:
+            self._spots = spots
             self.update()
 
     def sizeHint(self) -> QSize:
@@ -56,15 +63,32 @@ class ArtworkPicture(QWidget):
                 Qt.TransformationMode.SmoothTransformation,
             )
             painter.drawImage(target, small)
+            self._draw_spots(painter, target)
         painter.setPen(QPen(QColor(tokens.line), 1))
         painter.drawRect(whole.adjusted(0.5, 0.5, -0.5, -0.5))
         painter.end()
 
+    def _draw_spots(self, painter: QPainter, picture: QRectF) -> None:
+        """Hatch and outline in two tones: one of them shows on any ground, whatever eyes see of colour."""
+        for spot in self._spots:
+            box = QRectF(
+                picture.left() + spot.x * picture.width(),
+                picture.top() + spot.y * picture.height(),
+                spot.width * picture.width(),
+                spot.height * picture.height(),
+            )
+            least = 1.5 * GRID
+            box.adjust(*((-least / 2, 0, least / 2, 0) if box.width() < least else (0, 0, 0, 0)))
+            box.adjust(*((0, -least / 2, 0, least / 2) if box.height() < least else (0, 0, 0, 0)))
+            painter.fillRect(box, QBrush(QColor("#ffffff"), Qt.BrushStyle.BDiagPattern))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            for colour, width in (("#000000", 3.0), ("#ffffff", 1.0)):
+                painter.setPen(QPen(QColor(colour), width))
+                painter.drawRect(box)
+
 
 class SwatchDot(QWidget):
     """A small square of a garment's colour; its name always stands beside it."""
-
-    pressed = Signal()
 
     def __init__(self, hex_colour: str = "#ffffff", side: int = 4 * GRID) -> None:
         super().__init__()

@@ -1,22 +1,49 @@
 """One print of an artwork: on which garment line, where, how wide, from which offer, how sharp."""
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QWidget
+from collections.abc import Sequence
+from functools import partial
+
+from PySide6.QtCore import QPoint, Signal
+from PySide6.QtGui import QContextMenuEvent
+from PySide6.QtWidgets import QComboBox, QMenu, QWidget
 
 from planner.artwork.judge import print_ppi
-from planner.job.document import Job, Print
+from planner.job.document import Artwork, GroupWidth, Job, Print
 from planner.job.findings import FindingKind, Seriousness
 from planner.job.pieces import print_size
 from planner.measures.lengths import LengthUnit, format_length
 from planner.plan.model import Plan
+from planner.pressing.usual import usual_width_mm
 from planner.shop.book import Shop
-from planner.shop.garments import Location
+from planner.shop.garments import Location, SizeGroup
 from planner.window import wording
 from planner.window.artwork.meter import PpiMeter
-from planner.window.fields import LengthField
+from planner.window.fields import LengthField, TextField
 from planner.window.look import GRID, Type
 from planner.window.names import line_name
-from planner.window.widgets import button, column, label, row
+from planner.window.widgets import Combo, button, column, label, row
+
+
+class WidthRow(QWidget):
+    """A print width with the height that follows from it."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__()
+        self.caption = label(size=Type.SMALL, quiet=True)
+        self.field = LengthField(name, 100.0, LengthUnit.INCH)
+        self.height_label = label(size=Type.SMALL, quiet=True)
+        self.across = row(space=GRID)
+        self.across.addWidget(self.field)
+        self.across.addWidget(self.height_label)
+        self.across.addWidget(self.caption)
+        self.across.addStretch(1)
+        self.setLayout(self.across)
+
+    def show_width(self, width_mm: float, artwork: Artwork, unit: LengthUnit, caption: str = "") -> None:
+        self.field.show_length(width_mm, unit)
+        height_mm = print_size(artwork, width_mm).height_mm
+        self.height_label.setText(f"× {format_length(height_mm, unit)}")
+        self.caption.setText(caption)
 
 
 class PrintRow(QWidget):
@@ -31,34 +58,57 @@ class PrintRow(QWidget):
         self.key = key
         self.line = _combo(wording.GARMENT)
         self.location = _combo(wording.LOCATION)
-        self.print_width = LengthField(wording.PRINT_WIDTH, 100.0, LengthUnit.INCH)
-        self.height_label = label(size=Type.SMALL, quiet=True)
+        self.place = TextField(wording.PLACE_NAME, most=60, hint=wording.PLACE_NAME)
+        self.width_row = WidthRow(wording.PRINT_WIDTH)
+        self.print_width = self.width_row.field
+        self.group_rows: dict[SizeGroup, WidthRow] = {}
         self.offer = _combo(wording.PRINT_OFFER)
         self.meter = PpiMeter()
+        self._print: Print | None = None
         self._lines: tuple[str, ...] = ()
         self._offers: tuple[str | None, ...] = ()
+        self._groups: tuple[SizeGroup, ...] = ()
+        self._group_rows = column(space=GRID)
         self.location.addItems([location.value for location in Location])
         self._build()
         self.line.activated.connect(lambda at: self._emit(line=self._lines[at]))
         self.location.activated.connect(lambda at: self._emit(location=list(Location)[at]))
         self.offer.activated.connect(lambda at: self._emit(offer=self._offers[at]))
-        self.print_width.edited.connect(
-            lambda width_mm, gesture: self.changed.emit(self.key, {"width_mm": width_mm}, gesture)
-        )
+        self.place.edited.connect(lambda text, gesture: self._tell({"place_name": text}, gesture))
+        self.print_width.edited.connect(lambda width, gesture: self._tell({"width_mm": width}, gesture))
 
     def show_print(self, job: Job, shop: Shop, plan: Plan, print_: Print) -> None:
         """Show one print as the job has it."""
-        self._lines = tuple(line.key for line in job.lines)
-        _fill(self.line, [line_name(job, line) for line in job.lines], self._lines.index(print_.line))
+        self._print = print_
+        line = job.line(print_.line)
+        self._groups = tuple(dict.fromkeys(size.group for size in line.sizes))
+        self._lines = tuple(one.key for one in job.lines)
+        _fill(self.line, [line_name(job, one) for one in job.lines], self._lines.index(print_.line))
         self.location.setCurrentIndex(list(Location).index(print_.location))
-        self.print_width.show_length(print_.width_mm, shop.unit)
+        self.place.setVisible(print_.location is Location.OTHER)
+        self.place.show_value(print_.place_name)
         artwork = job.artwork(print_.artwork)
-        height_mm = print_size(artwork, print_.width_mm).height_mm
-        self.height_label.setText(f"{wording.WIDE} × {format_length(height_mm, shop.unit)}")
+        self.width_row.show_width(print_.width_mm, artwork, shop.unit)
+        self._show_groups(print_, artwork, shop.unit)
         self._offers = (None, *(offer.key for offer in shop.offers))
         own = self._offers.index(print_.offer) if print_.offer in self._offers else 0
         _fill(self.offer, [wording.AS_THE_JOB, *(offer.name for offer in shop.offers)], own)
         self._show_meter(job, shop, plan, print_)
+
+    def _show_groups(self, print_: Print, artwork: Artwork, unit: LengthUnit) -> None:
+        own = {one.group: one.width_mm for one in print_.group_widths}
+        for gone in self.group_rows.keys() - own.keys():
+            row_gone = self.group_rows.pop(gone)
+            self._group_rows.removeWidget(row_gone)
+            row_gone.hide()
+            row_gone.deleteLater()
+        for group, width_mm in own.items():
+            if group not in self.group_rows:
+                made = WidthRow(wording.group_width(group))
+                made.field.edited.connect(partial(self._group_edited, group))
+                self.group_rows[group] = made
+                self._group_rows.addWidget(made)
+            self.group_rows[group].show_width(width_mm, artwork, unit, wording.on_sizes(group))
 
     def _show_meter(self, job: Job, shop: Shop, plan: Plan, print_: Print) -> None:
         artwork = job.artwork(print_.artwork)
@@ -76,27 +126,70 @@ class PrintRow(QWidget):
         )
 
     def _build(self) -> None:
-        remove = button(wording.REMOVE_PRINT, lambda: self.removed.emit(self.key), role="link")
-        remove.setText("×")
-        remove.setToolTip(wording.REMOVE_PRINT)
-        remove.setFixedWidth(7 * GRID)
+        more = button("⋯", lambda: None, role="link", hint=wording.PRINT_MORE)
+        more.setAccessibleName(wording.PRINT_MORE)
+        more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
+        more.setFixedWidth(7 * GRID)
         place = row(space=GRID)
         place.addWidget(self.line, 1)
         place.addWidget(self.location, 1)
-        place.addWidget(remove)
-        size = row(space=GRID)
-        size.addWidget(self.print_width)
-        size.addWidget(self.height_label)
-        size.addStretch(1)
-        size.addWidget(self.offer)
+        place.addWidget(more)
+        self.width_row.across.addWidget(self.offer)
         whole = column(space=GRID)
         whole.addLayout(place)
-        whole.addLayout(size)
+        whole.addWidget(self.place)
+        whole.addWidget(self.width_row)
+        whole.addLayout(self._group_rows)
         whole.addWidget(self.meter)
         self.setLayout(whole)
 
+    def _menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        self.fill_menu(menu)
+        menu.popup(at)
+
+    def fill_menu(self, menu: QMenu) -> None:
+        """What else can be done with the print."""
+        print_ = self._print
+        if print_ is None:
+            return
+        turn = menu.addAction(wording.MAY_TURN)
+        turn.setCheckable(True)
+        turn.setChecked(print_.may_turn)
+        turn.triggered.connect(lambda on: self._emit(may_turn=on))
+        own = {one.group for one in print_.group_widths}
+        # One group of sizes takes the print's own width; only the others can depart from it.
+        for group in self._groups if len(self._groups) > 1 or own else ():
+            action = menu.addAction(wording.group_width(group))
+            action.setCheckable(True)
+            action.setChecked(group in own)
+            action.triggered.connect(partial(self._set_group, group))
+        menu.addSeparator()
+        menu.addAction(wording.REMOVE_PRINT, lambda: self.removed.emit(self.key))
+
+    def _set_group(self, group: SizeGroup, on: bool) -> None:
+        if self._print is not None:
+            kept = tuple(one for one in self._print.group_widths if one.group is not group)
+            width_mm = usual_width_mm(self._print.location, group)
+            added = (GroupWidth(group=group, width_mm=width_mm),) if on else ()
+            self._emit(group_widths=(*kept, *added))
+
+    def _group_edited(self, group: SizeGroup, width_mm: float, gesture: str) -> None:
+        if self._print is not None:
+            widths = tuple(
+                GroupWidth(group=group, width_mm=width_mm) if one.group is group else one
+                for one in self._print.group_widths
+            )
+            self._tell({"group_widths": widths}, gesture)
+
+    def _tell(self, fields: dict[str, object], gesture: str) -> None:
+        self.changed.emit(self.key, fields, gesture)
+
     def _emit(self, **fields: object) -> None:
-        self.changed.emit(self.key, fields, "")
+        self._tell(fields, "")
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self._menu(event.globalPos())
 
 
 def coarse_finding(plan: Plan, print_key: str) -> Seriousness | None:
@@ -111,17 +204,15 @@ def coarse_finding(plan: Plan, print_key: str) -> Seriousness | None:
     )
 
 
-def _combo(name: str) -> QComboBox:
-    made = QComboBox()
-    made.setAccessibleName(name)
-    made.setToolTip(name)
+def _combo(name: str) -> Combo:
+    made = Combo(name)
     made.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-    made.setMinimumContentsLength(9)
+    made.setMinimumContentsLength(8)
     return made
 
 
-def _fill(combo: QComboBox, names: list[str], current: int) -> None:
-    if [combo.itemText(at) for at in range(combo.count())] != names:
+def _fill(combo: QComboBox, names: Sequence[str], current: int) -> None:
+    if [combo.itemText(at) for at in range(combo.count())] != list(names):
         combo.clear()
-        combo.addItems(names)
+        combo.addItems(list(names))
     combo.setCurrentIndex(current)

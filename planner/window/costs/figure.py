@@ -36,7 +36,7 @@ class Figure(QWidget):
         across.addWidget(self.name, 1)
         across.addWidget(self.before)
         across.addWidget(self.figure)
-        self.unit.setMinimumWidth(wide_enough(type_font(self.font(), Type.SMALL), "USD"))
+        self.unit.setMinimumWidth(wide_enough(type_font(self.font(), Type.SMALL), "USD") + GRID)
         across.addWidget(self.unit)
         whole = column(space=0)
         whole.addLayout(across)

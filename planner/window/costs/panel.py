@@ -38,7 +38,6 @@ class CostsPanel(QWidget):
         self._hint = label(size=Type.SMALL, quiet=True, wrap=True)
         self._prices = label(wording.PRICE_EACH, Type.SMALL, quiet=True)
         self._dates_hint = label(size=Type.SMALL, quiet=True, wrap=True)
-        self.setMinimumWidth(68 * GRID)
         self._build()
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:

@@ -9,7 +9,7 @@ from planner.job.document import Terms
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.fields import Field, MoneyField
-from planner.window.look import GRID, Type
+from planner.window.look import GRID, Type, wide_enough
 from planner.window.readings import Unreadable
 from planner.window.widgets import column, label, row
 
@@ -50,7 +50,7 @@ class TermsForm(QWidget):
             across = row(space=GRID)
             across.addWidget(label(name), 1)
             across.addWidget(field)
-            unit.setFixedWidth(7 * GRID)
+            unit.setFixedWidth(wide_enough(unit.font(), "USD") + GRID)
             across.addWidget(unit)
             whole.addLayout(across)
         whole.addWidget(self.rush)

@@ -8,7 +8,8 @@ from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
 from planner.window import wording
-from planner.window.look import GRID, RELATED, Type
+from planner.window.flow import Flow
+from planner.window.look import GRID, RELATED, TARGET, Type
 from planner.window.widgets import StatusMark, button, column, label, row
 
 
@@ -24,7 +25,7 @@ class FindingRow(QWidget):
         super().__init__()
         self._finding = finding
         self.sentence = label(sentences.finding(finding, unit), wrap=True)
-        self.place = label(place, Type.SMALL, quiet=True, wrap=True)
+        self.place = label(place, Type.SMALL, quiet=True)
         self.show_button = button(wording.SHOW, lambda: self.shown.emit(finding), role="link")
         self.fix_button = button("", lambda: self.fix_requested.emit(finding), role="link")
         self.decide_button = button(wording.DECIDE, self.decide, role="link")
@@ -68,16 +69,18 @@ class FindingRow(QWidget):
         self.reason.setFocus()
 
     def _build(self) -> None:
+        self.place.setMinimumHeight(TARGET)
+        # The links stand under the sentence: it has the whole width, however narrow the page is.
+        below = Flow(across=RELATED, down=0)
+        for part in (self.place, self.fix_button, self.decide_button, self.back_button, self.show_button):
+            below.addWidget(part)
         texts = column(space=0)
         texts.addWidget(self.sentence)
-        texts.addWidget(self.place)
+        texts.addLayout(below)
         texts.addWidget(self._form)
         across = row(space=RELATED)
-        top = Qt.AlignmentFlag.AlignTop
-        across.addWidget(StatusMark(self._finding.seriousness), 0, top)
+        across.addWidget(StatusMark(self._finding.seriousness), 0, Qt.AlignmentFlag.AlignTop)
         across.addLayout(texts, 1)
-        for part in (self.fix_button, self.decide_button, self.back_button, self.show_button):
-            across.addWidget(part, 0, top)
         self.setLayout(across)
 
     def _reason_form(self) -> QWidget:

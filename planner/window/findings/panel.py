@@ -9,9 +9,12 @@ from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.findings.finding_row import FindingRow
-from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import line_name, print_name
-from planner.window.widgets import StatusMark, column, emptied, label, row, scrolled
+from planner.window.widgets import StatusMark, button, column, emptied, label, row, scrolled
+
+_ANY_HEIGHT = 16_777_215
+"""Qt's own largest size of a widget."""
 
 
 class FindingsPanel(QWidget):
@@ -43,11 +46,27 @@ class FindingsPanel(QWidget):
         head.addSpacing(RELATED)
         head.addLayout(self._counts)
         head.addStretch(1)
+        self.fold_button = button(wording.FOLD, lambda: self.fold(not self.is_folded), role="link")
+        head.addWidget(self.fold_button)
         whole = column(space=0)
         whole.addLayout(head)
-        whole.addWidget(scrolled(inner), 1)
+        self._area = scrolled(inner)
+        whole.addWidget(self._area, 1)
         self.setLayout(whole)
-        self.setMinimumHeight(24 * GRID)
+        self._head_height = TARGET + RELATED + GRID
+        self.fold(False)
+
+    @property
+    def is_folded(self) -> bool:
+        """Whether only the counts are shown, to leave the room to the page above."""
+        return self._area.isHidden()
+
+    def fold(self, folded: bool) -> None:
+        """Show the counts alone, or the list too."""
+        self._area.setVisible(not folded)
+        self.fold_button.setText(wording.UNFOLD if folded else wording.FOLD)
+        self.setMinimumHeight(self._head_height if folded else 24 * GRID)
+        self.setMaximumHeight(self._head_height if folded else _ANY_HEIGHT)
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan, fixable: frozenset[str]) -> None:
         """Show a plan's findings; `fixable` are the ids that the planner can mend."""

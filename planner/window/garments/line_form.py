@@ -3,9 +3,9 @@
 from decimal import Decimal
 from functools import partial
 
-from PySide6.QtCore import QPoint, Signal
+from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QComboBox, QMenu, QSizePolicy, QWidget
+from PySide6.QtWidgets import QMenu, QSizePolicy, QWidget
 
 from planner.job.document import GarmentLine, Job
 from planner.measures.lengths import format_length
@@ -23,7 +23,7 @@ from planner.window.garments.sizes import SizeGrid
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import line_name
 from planner.window.readings import read_money
-from planner.window.widgets import button, column, emptied, label, line, row
+from planner.window.widgets import Combo, button, column, emptied, label, line, row
 
 _IRON: tuple[int | None, ...] = (None, 0, 1, 2, 3)
 
@@ -44,15 +44,15 @@ class LineForm(QWidget):
         self.key = key
         self._line: GarmentLine | None = None
         self.style_field = TextField(wording.STYLE, most=80, hint=wording.STYLE_HINT)
-        self.kind = QComboBox()
+        self.kind = Combo(wording.KIND)
         self.colour = ColourField()
         self.fibres = FibreField(wording.FIBRES, ())
         self.cost = MoneyField(wording.BLANK_COST, Decimal(0), currency)
         self.price = _price_field(currency)
-        self.iron = QComboBox()
+        self.iron = Combo(wording.IRON)
         self._coated = label(wording.COATED_SHORT, Type.SMALL, quiet=True)
         self.sizes = SizeGrid()
-        self._prints = row(space=GRID)
+        self._prints = Flow(across=GRID, down=0)
         self._shown_prints: tuple[tuple[str, str], ...] | None = None
         self.setAcceptDrops(True)
         self._build()
@@ -92,11 +92,8 @@ class LineForm(QWidget):
             self._prints.addWidget(button(text, partial(self.print_followed.emit, key), role="link"))
         if not shown:
             self._prints.addWidget(label(wording.NO_PRINTS, quiet=True))
-        self._prints.addStretch(1)
 
     def _build(self) -> None:
-        for combo, name in ((self.kind, wording.KIND), (self.iron, wording.IRON)):
-            combo.setAccessibleName(name)
         self.kind.addItems([kind.value for kind in GarmentKind])
         self.iron.addItems([wording.iron(dots) for dots in _IRON])
         self.style_field.setMinimumWidth(36 * GRID)
@@ -115,11 +112,14 @@ class LineForm(QWidget):
         ):
             fields.addWidget(captioned(caption, field, grows=grows))
         self.price.setToolTip(wording.FIXED_PRICE_HINT)
+        top = Qt.AlignmentFlag.AlignTop
         prints = row(space=RELATED)
-        prints.addWidget(label(wording.PRINTS, Type.SMALL, quiet=True))
+        named = label(wording.PRINTS, Type.SMALL, quiet=True)
+        named.setMinimumHeight(TARGET)
+        prints.addWidget(named, 0, top)
         prints.addLayout(self._prints, 1)
-        prints.addWidget(self._coated)
-        prints.addWidget(more)
+        prints.addWidget(self._coated, 0, top)
+        prints.addWidget(more, 0, top)
         whole = column(space=RELATED)
         whole.setContentsMargins(APART, APART, APART, 0)
         whole.addLayout(fields)

@@ -24,6 +24,7 @@ class GarmentsPage(QWidget):
     line_removed = Signal(str)
     files_dropped = Signal(str, object)
     print_followed = Signal(str)
+    demo_requested = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -44,6 +45,8 @@ class GarmentsPage(QWidget):
         below = row()
         below.setContentsMargins(APART, APART, APART, APART)
         below.addWidget(self.add)
+        self._demo = button(wording.OPEN_DEMO_LINK, self.demo_requested.emit, role="link")
+        below.addWidget(self._demo)
         below.addStretch(1)
         content.addLayout(below)
         content.addStretch(1)
@@ -65,6 +68,7 @@ class GarmentsPage(QWidget):
             form.show_line(job, shop, garment)
         put_in_order(self._forms, [self.forms[key] for key in keys])
         self._empty.setVisible(not keys)
+        self._demo.setVisible(not keys and not job.artworks)
 
     def take_to(self, missing: Missing) -> None:
         """Put the cursor where something is missing."""

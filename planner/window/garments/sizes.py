@@ -13,7 +13,8 @@ from planner.shop.document import changed
 from planner.shop.garments import SizeGroup
 from planner.window import wording
 from planner.window.fields import CountField, MoneyField
-from planner.window.look import GRID, RELATED, Type, type_font
+from planner.window.flow import Flow
+from planner.window.look import GRID, RELATED, TARGET, Type, type_font
 from planner.window.readings import Unreadable, read_count
 from planner.window.widgets import button, column, emptied, label, row
 
@@ -53,14 +54,12 @@ class SizeGrid(QWidget):
         self.costs: dict[str, MoneyField] = {}
         self.total = label(strong=True)
         self.total.setFont(type_font(self.total.font(), Type.BODY, strong=True))
-        self._cells = row(space=GRID)
-        across = row(space=RELATED)
-        across.addLayout(self._cells)
+        self.total.setMinimumHeight(TARGET)
+        self._cells = Flow(across=GRID, down=GRID)
         self.add = button(f"+ {wording.ADD_SIZE}", self._open_menu, role="link")
-        across.addWidget(self.add, 0, Qt.AlignmentFlag.AlignBottom)
-        across.addStretch(1)
+        across = row(space=RELATED)
+        across.addLayout(self._cells, 1)
         across.addWidget(self.total, 0, Qt.AlignmentFlag.AlignBottom)
-        self.total.setMinimumHeight(7 * GRID)
         self.setLayout(across)
 
     def show_sizes(self, sizes: tuple[SizeCount, ...], currency: str) -> None:
@@ -86,30 +85,29 @@ class SizeGrid(QWidget):
             first.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _rebuild(self, surcharges: bool) -> None:
+        self._cells.removeWidget(self.add)
         emptied(self._cells)
         self.counts, self.costs = {}, {}
         if surcharges:
-            side = column(space=GRID // 2)
-            for caption in (" ", " ", wording.SURCHARGE):
-                side.addWidget(label(caption, Type.SMALL, quiet=True))
-            self._cells.addLayout(side)
+            self._cells.addWidget(_stacked(label(wording.SURCHARGE, Type.SMALL, quiet=True)))
         for size in self._sizes:
-            cell = column(space=GRID // 2)
-            above = label(size.size, Type.SMALL, quiet=True)
-            above.setAlignment(Qt.AlignmentFlag.AlignRight)
-            count = _PastingCount(size.size, self._paste)
-            count.edited.connect(partial(self._count_edited, size.size))
-            count.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
-            cell.addWidget(above)
-            cell.addWidget(count)
-            self.counts[size.size] = count
-            if surcharges:
-                cost = MoneyField(f"{wording.SURCHARGE} {size.size}", size.surcharge, self._currency)
-                cost.edited.connect(partial(self._surcharge_edited, size.size))
-                count.setFixedWidth(cost.width())
-                cell.addWidget(cost)
-                self.costs[size.size] = cost
-            self._cells.addLayout(cell)
+            self._cells.addWidget(self._cell(size, surcharges))
+        self._cells.addWidget(self.add)
+
+    def _cell(self, size: SizeCount, surcharges: bool) -> QWidget:
+        above = label(size.size, Type.SMALL, quiet=True)
+        above.setAlignment(Qt.AlignmentFlag.AlignRight)
+        count = _PastingCount(size.size, self._paste)
+        count.edited.connect(partial(self._count_edited, size.size))
+        count.setContextMenuPolicy(Qt.ContextMenuPolicy.NoContextMenu)
+        self.counts[size.size] = count
+        if not surcharges:
+            return _stacked(above, count)
+        cost = MoneyField(f"{wording.SURCHARGE} {size.size}", size.surcharge, self._currency)
+        cost.edited.connect(partial(self._surcharge_edited, size.size))
+        count.setFixedWidth(cost.width())
+        self.costs[size.size] = cost
+        return _stacked(above, count, cost)
 
     def _count_edited(self, size: str, count: int, gesture: str) -> None:
         self._tell(self._with(size, count=count), wording.STEP_COUNT, gesture)
@@ -187,6 +185,17 @@ class SizeGrid(QWidget):
     def _show_surcharges(self, shown: bool) -> None:
         self._surcharges = shown
         self.show_sizes(self._sizes, self._currency)
+
+
+def _stacked(*parts: QWidget) -> QWidget:
+    holder = QWidget()
+    inner = column(space=GRID // 2)
+    for part in parts:
+        inner.addWidget(part)
+    if len(parts) == 1:
+        parts[0].setMinimumHeight(TARGET)
+    holder.setLayout(inner)
+    return holder
 
 
 class _PastingCount(CountField):
