@@ -11,6 +11,8 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
+from planner.sheets.cuts import NotSeparable, cut_list
+from planner.sheets.nudge import Feature
 from planner.sheets.validate import Fault, FaultKind, faults
 from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
@@ -28,7 +30,7 @@ from planner.window.sheet.items import (
     thin,
 )
 from planner.window.sheet.moves import Ref, Room, bounds
-from planner.window.sheet.snapping import Guide, GuideKind
+from planner.window.sheet.snapping import Guide
 
 _ASPECT = 1.75
 """Sheets are laid in rows so that all of them fit a view about this much wider than high."""
@@ -65,6 +67,15 @@ def faults_on(layout: Layout, room: Room, way: Way) -> tuple[Fault, ...]:
     if way is Way.OUTLINE:
         found = tuple(f for f in found if f.kind in (FaultKind.OFF_SHEET, FaultKind.IN_MARGIN))
     return found
+
+
+@lru_cache(maxsize=256)
+def cuts_on(layout: Layout) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
+    """Where the straight cuts of a sheet run; none where no such cuts free its pieces."""
+    try:
+        return tuple(cut.line_mm for cut in cut_list(layout))
+    except NotSeparable:
+        return ()
 
 
 def laid_out(offers: Iterable[OfferShown]) -> tuple[Spot, ...]:
@@ -192,11 +203,22 @@ class BenchScene(QGraphicsScene):
         self.show_halo()
 
     def set_current(self, spot: Spot | None) -> None:
+        """Mark the sheet that rulers and commands go by, and draw its cuts where cuts are straight."""
+        self.show_cuts(spot)
         for (offer, sheet), item in self._sheets.items():
             current = spot is not None and (offer, sheet) == (spot.offer, spot.sheet)
             if item.current != current:
                 item.current = current
                 item.update()
+
+    def show_cuts(self, spot: Spot | None) -> None:
+        """The trimmer's cuts on one sheet; none while its offer is cut another way."""
+        lines = []
+        if spot is not None and self.offer(spot.offer).way is Way.STRAIGHT:
+            pen = thin(self.tokens.note, 1, Qt.PenStyle.DashDotLine)
+            lines = [(QPointF(*start), QPointF(*end), pen) for start, end in cuts_on(self.layout(spot))]
+            self._cuts.setPos(spot.origin)
+        self._cuts.show_lines(lines)
 
     def fit_headers(self, px_per_mm: float) -> None:
         for item in self._sheets.values():
@@ -242,7 +264,11 @@ class BenchScene(QGraphicsScene):
         """The lines that a dragged box caught on."""
         lines = []
         for guide in guides:
-            style = Qt.PenStyle.DashLine if guide.kind is GuideKind.CENTRE else Qt.PenStyle.SolidLine
+            style = (
+                Qt.PenStyle.DashLine
+                if guide.feature in (Feature.CENTRE, Feature.SHEET_CENTRE)
+                else Qt.PenStyle.SolidLine
+            )
             ends = (
                 (QPointF(guide.at_mm, guide.from_mm), QPointF(guide.at_mm, guide.to_mm))
                 if guide.upright

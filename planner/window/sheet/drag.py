@@ -4,12 +4,12 @@ from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF
 
-from planner.measures.geometry import Rect
+from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Placement
 from planner.window.sheet.bench import BenchScene, Spot, box_on_sheet
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref, bounds
-from planner.window.sheet.snapping import snap
+from planner.window.sheet.snapping import Catcher
 
 
 class Drag:
@@ -21,6 +21,7 @@ class Drag:
         self._began = [QPointF(piece.pos()) for piece in pieces]
         self.is_moved = False
         self._resting: dict[tuple[str, int], list[Placement]] = {}
+        self._catchers: dict[tuple[str, int], Catcher] = {}
 
     @property
     def offer(self) -> str:
@@ -37,16 +38,8 @@ class Drag:
             self._bench.show_halo()
             return
         resting = self._resting_on(spot)
-        offer = self._bench.offer(spot.offer)
         box = Rect(whole.x() - spot.x_mm, whole.y() - spot.y_mm, whole.width(), whole.height())
-        caught = snap(
-            box,
-            [placement.box for placement in resting],
-            spot.size,
-            gap_mm=offer.room.gap_mm,
-            margin_mm=offer.room.margin_mm,
-            reach_mm=reach_mm,
-        )
+        caught = self._catcher_on(spot, Size(box.width_mm, box.height_mm)).snap(box, reach_mm)
         self._put(by + QPointF(caught.dx_mm, caught.dy_mm))
         self._bench.show_guides(spot, caught.guides)
         self._bench.show_halo()
@@ -117,6 +110,15 @@ class Drag:
                 if (spot.offer, Ref(spot.sheet, number)) not in moving
             ]
         return self._resting[key]
+
+    def _catcher_on(self, spot: Spot, size: Size) -> Catcher:
+        key = (spot.offer, spot.sheet)
+        if key not in self._catchers:
+            room = self._bench.offer(spot.offer).room
+            self._catchers[key] = Catcher(
+                size, self._resting_on(spot), spot.size, gap_mm=room.gap_mm, margin_mm=room.margin_mm
+            )
+        return self._catchers[key]
 
     def _put(self, by: QPointF) -> None:
         for piece, start in zip(self.pieces, self._began, strict=True):

@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from itertools import product
 
 from planner.measures.geometry import Rect, Size
-from planner.measures.layout import Placement
+from planner.measures.layout import Layout, Placement
+from planner.sheets.nudge import nearest_good_spot
 
 _SLACK_MM = 0.0005
 """Half the micrometre that the validator counts in."""
@@ -20,10 +21,15 @@ def nearest_spot(
 ) -> tuple[float, float] | None:
     """The shortest move (right, down) in mm after which nothing is in the way, or None if there is none.
 
-    The moving pieces keep their places among each other. Boxes count, as for loose cutting. In a good
+    One piece alone is the arranger's own question (`planner.sheets.nudge`); several keep their places
+    among each other. Boxes count, as for loose cutting. In a good
     spot nearest to the hand the pieces touch (at gap or margin) whatever kept them off the wanted one, so
     it is enough to try those places on each axis.
     """
+    if len(moving) == 1:
+        layout = Layout(sheet, (*resting, moving[0]))
+        spot = nearest_good_spot(layout, len(resting), gap_mm=gap_mm, margin_mm=margin_mm)
+        return None if spot is None else (spot[0] - moving[0].x_mm, spot[1] - moving[0].y_mm)
     inside = Rect(0, 0, sheet.width_mm, sheet.height_mm).grown(-margin_mm)
     walls = [placement.box.grown(gap_mm) for placement in resting]
     boxes = [placement.box for placement in moving]

@@ -10,6 +10,7 @@ from planner.measures.lengths import LengthUnit
 from planner.shop.prices import ByPiece, PriceTable
 from planner.window.look import APART, RELATED, TARGET, Type, tokens_of
 from planner.window.shop.form import Complaint
+from planner.window.shop.grid_edit import CellGround
 from planner.window.shop.grids import Grid, GridError, may_grow, price_from
 from planner.window.shop.price_csv import COUNT, LEAVE_OUT, PRICE, grid_from, guess, has_names, read_rows
 from planner.window.widgets import button, label, row
@@ -35,6 +36,7 @@ class ImportDialog(QDialog):
         self.table.verticalHeader().hide()
         self.table.horizontalHeader().hide()
         self.table.verticalHeader().setDefaultSectionSize(TARGET)
+        self.table.setItemDelegate(CellGround(self.table))
         self.choices: list[QComboBox] = []
         self.take = button("Take these prices", self._take, role="main")
         close = button("Leave prices as they are", self.reject)

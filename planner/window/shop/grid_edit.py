@@ -4,11 +4,13 @@ import csv
 import io
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeyEvent, QKeySequence, QPainter
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
     QTableWidget,
     QTableWidgetItem,
     QVBoxLayout,
@@ -21,6 +23,18 @@ from planner.window.shop.grids import Grid, GridError
 
 _COLUMN_PX = 132
 _MOST_ROWS_SHOWN = 11
+
+
+class CellGround(QStyledItemDelegate):
+    """Paints a cell's own ground, which the application's style sheet leaves out."""
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        ground = index.data(Qt.ItemDataRole.BackgroundRole)
+        if ground is not None:
+            painter.fillRect(option.rect, ground)
+        super().paint(painter, option, index)
 
 
 class GridEdit(QWidget):
@@ -46,6 +60,7 @@ class GridEdit(QWidget):
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.ContiguousSelection)
         self.table.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.table.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.table.setItemDelegate(CellGround(self.table))
         self.table.setTabKeyNavigation(True)
         self.table.cellChanged.connect(self._changed)
         self.table.installEventFilter(self)

@@ -1,6 +1,6 @@
 """Edits of layouts, snapping and the nearest good spot, without a window."""
 
-from dataclasses import replace
+from dataclasses import astuple, replace
 
 import pytest
 from hypothesis import given, settings
@@ -9,13 +9,14 @@ from hypothesis import strategies as st
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, UnreadableLength
+from planner.sheets.nudge import Feature
 from planner.sheets.validate import faults
 from planner.window.positions import read_position, say_position
 from planner.window.sheet import moves
 from planner.window.sheet.fault_marks import marks_of
 from planner.window.sheet.moves import Ref, Room, Side
 from planner.window.sheet.rulers import steps_for
-from planner.window.sheet.snapping import GuideKind, snap
+from planner.window.sheet.snapping import Catcher
 from planner.window.sheet.spots import nearest_spot
 
 SHEET = Size(300, 400)
@@ -45,6 +46,23 @@ def test_the_nearest_spot_has_nothing_in_the_way_of_the_piece(
     found = faults(Layout(SHEET, (there, *rest)), gap_mm=3, margin_mm=5, way=Way.LOOSE)
     # What is wrong among the others is not the piece's business.
     assert not [fault for fault in found if 0 in fault.indices]
+
+
+@settings(max_examples=60, deadline=None)
+@given(BOXES, BOXES, st.lists(BOXES, max_size=8))
+def test_several_pieces_find_a_spot_together(one: Placement, two: Placement, rest: list[Placement]) -> None:
+    spot = nearest_spot([one, two], rest, SHEET, gap_mm=3, margin_mm=5)
+    if spot is None:
+        return
+    there = [replace(p, x_mm=p.x_mm + spot[0], y_mm=p.y_mm + spot[1]) for p in (one, two)]
+    found = faults(Layout(SHEET, (*there, *rest)), gap_mm=3, margin_mm=5, way=Way.LOOSE)
+    assert not [fault for fault in found if set(fault.indices) & {0, 1} and fault.indices != (0, 1)]
+
+
+def test_a_gap_to_a_piece_that_lies_elsewhere_does_not_catch() -> None:
+    # The gap right of the other would be at 103; it lies far above, so nothing is caught.
+    catcher = Catcher(Size(40, 20), [piece(60, 20)], SHEET, gap_mm=3, margin_mm=5)
+    assert catcher.snap(Rect(103.4, 150, 40, 20), 1).guides == ()
 
 
 @settings(max_examples=30, deadline=None)
@@ -107,14 +125,15 @@ def test_carrying_to_a_full_sheet_still_lands_and_loses_nothing() -> None:
 
 def test_a_gap_wins_over_an_edge_equally_near() -> None:
     box, other = Rect(103.2, 50, 40, 20), Rect(60, 45, 40, 30)
-    caught = snap(box, [other], SHEET, gap_mm=3, margin_mm=5, reach_mm=2)
+    catcher = Catcher(Size(40, 20), [Placement("", *astuple(other))], SHEET, gap_mm=3, margin_mm=5)
+    caught = catcher.snap(box, 2)
     assert caught.dx_mm == pytest.approx(-0.2)
-    assert caught.guides[0].kind is GuideKind.GAP
+    assert caught.guides[0].feature is Feature.GAP
     assert caught.dy_mm == pytest.approx(0)  # centre lines: 60 and 60
 
 
 def test_nothing_within_reach_leaves_the_box_alone() -> None:
-    caught = snap(Rect(97, 151, 40, 20), [], SHEET, gap_mm=3, margin_mm=5, reach_mm=2)
+    caught = Catcher(Size(40, 20), [], SHEET, gap_mm=3, margin_mm=5).snap(Rect(97, 151, 40, 20), 2)
     assert (caught.dx_mm, caught.dy_mm, caught.guides) == (0, 0, ())
 
 
