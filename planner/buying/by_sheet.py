@@ -109,7 +109,10 @@ def _searched(
         budget_s=effort.packing_s,
     )
     problem = RunProblem(tuple(want.wanted for want in wants), packer, prices)
-    return search_runs(problem, effort, end=end, seed=ask.seed, told=told, proof=proof)
+    rows = capacity_rows(
+        wants, prices.size, gap_mm=ask.offer.gap_mm, margin_mm=ask.offer.margin_mm, way=ask.way
+    )
+    return search_runs(problem, effort, end=end, seed=ask.seed, told=told, rows=rows, proof=proof)
 
 
 def _fits(ask: Ask, want: Want, sheet: Size) -> bool:

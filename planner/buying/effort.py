@@ -47,6 +47,15 @@ class Effort:
 
         return is_over
 
+    def lasting(self, share: float, end: float = 1.0) -> Callable[[], bool]:
+        """The same for work that begins now and may take this share, but not beyond `end`."""
+        now = (self._now() - self._began) / self._budget_s if self._budget_s else 0.0
+        return self.until(min(end, now + share))
+
+    def share_s(self, share: float) -> float:
+        """So much of the budget in seconds, for work that keeps its own clock."""
+        return self._budget_s * share if self.rounds is None else 60.0
+
     def steps(self, for_each_round: int) -> int | None:
         """How many steps a part of the work may take, None where the clock decides."""
         return None if self.rounds is None else self.rounds * for_each_round

@@ -10,8 +10,7 @@ from collections.abc import Sequence
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
-from planner.sheets.arrange import arrange, pack_one
-from planner.sheets.problem import FixedSheet, Request
+from planner.sheets.arrange import most_copies, pack_one
 
 Counts = tuple[int, ...]
 
@@ -62,16 +61,24 @@ class Packer:
 
     def pack(self, counts: Sequence[int], *, rounds: int = 1) -> Layout | None:
         """A layout with so many copies of each want, or None where none was found."""
+        layout = self._asked(counts, rounds)
+        return None if layout is None else self._named(layout, counts)
+
+    def packs(self, counts: Sequence[int], *, rounds: int = 1) -> bool:
+        """Whether `pack` finds a layout."""
+        return self._asked(counts, rounds) is not None
+
+    def _asked(self, counts: Sequence[int], rounds: int) -> Layout | None:
         by_kind = [0] * len(self._first)
         for kind, count in zip(self.kinds, counts, strict=True):
             by_kind[kind] += count
         asked = tuple(by_kind)
         layout = self._known.get(asked)
-        if layout is None and (asked not in self._known or rounds > self._known_rounds.get(asked, 0)):
+        if layout is None and rounds > self._known_rounds.get(asked, 0):
             layout = self._within(asked) or self._search(asked, rounds)
             self._known[asked] = layout
             self._known_rounds[asked] = rounds
-        return None if layout is None else self._named(layout, counts)
+        return layout
 
     def _within(self, asked: Counts) -> Layout | None:
         """A layout already found that carries at least as much."""
@@ -111,22 +118,14 @@ class Packer:
 
     def _alone(self, kind: int) -> tuple[int, Layout]:
         if kind not in self._most:
-            want = self._first[kind]
-            share = self.shares[self.kinds.index(kind)]
-            many = max(1, int(1 / share + 1e-9))
-            answer = arrange(
-                Request(
-                    (want.piece(many, key=str(kind)),),
-                    (FixedSheet(self.sheet),),
-                    self.gap_mm,
-                    self.margin_mm,
-                    self.way,
-                    budget_s=max(0.05, self._budget_s),
-                    rounds=1,
-                )
+            best = most_copies(
+                self._first[kind].piece(1, key=str(kind)),
+                self.sheet,
+                gap_mm=self.gap_mm,
+                margin_mm=self.margin_mm,
+                way=self.way,
             )
-            best = max(answer.layouts, key=lambda layout: len(layout.placements))
-            self._most[kind] = (len(best.placements), Layout(best.sheet, best.placements))
+            self._most[kind] = (len(best.placements), best)
         return self._most[kind]
 
     def _named(self, layout: Layout, counts: Sequence[int]) -> Layout:

@@ -54,7 +54,7 @@ def _filled(ask: Ask, layout: Layout, wanted: Sequence[Want]) -> Layout:
             seed=ask.seed,
             budget_s=min(0.2, max(0.02, ask.budget_s / 4)),
             rounds=ask.rounds,
-            pinned=(layout,),
+            pinned=(Layout(layout.sheet, layout.placements),),
             extras=offered,
         )
     )

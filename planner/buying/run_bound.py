@@ -35,6 +35,8 @@ _Node = tuple[int, int, Runs, Runs]
 _BATCH = 192
 _LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
+_ROWS = 14
+"""Rows that ranges are held against; single tuples are held against all."""
 _COARSE = 240
 """Needs are first looked at in so many steps; only what passes is looked at copy by copy."""
 LONGEST_NEED = 4_000
@@ -53,14 +55,17 @@ class RunBound:
 class Proof:
     """The search for the bound of one problem; goes on where it stopped."""
 
-    def __init__(self, problem: RunProblem, rows: Rows, *, most_layouts: int) -> None:
+    def __init__(self, problem: RunProblem, rows: Rows, *, most_layouts: int, fill: float = 1.0) -> None:
+        """`fill` under 1 asks for sheets that are emptier: then nothing is proven, but what is left packs."""
+        if fill < 1:
+            rows = np.concatenate([rows, [np.array(problem.packer.shares) / fill]])
         self._problem = problem
         self._needs: Ints = np.array(problem.needs, dtype=np.int64)
-        self._rows = rows
+        self._rows = _strongest(rows, self._needs)
         self._least_sheets = max(1, ceil(float((rows @ self._needs).max()) - _NOISE))
         self._open: dict[int, list[_Node]] = {}
         self._count = 0
-        self._judge = LeafJudge(problem.needs, rows)
+        self.judge = LeafJudge(problem.needs, rows, problem.packer.shares)
         self._stuck: int | None = None
         """Cost of the cheapest tuple that could not be ruled out."""
         self.nodes = 0
@@ -112,7 +117,7 @@ class Proof:
     def _judged(self, layouts: int, propose: Propose | None) -> None:
         cost, _, runs, _ = heappop(self._open[layouts])
         self.nodes += 20
-        verdict = self._judge.judge(runs, budget_s=0.25)
+        verdict = self.judge.judge(runs, budget_s=0.12)
         if verdict.is_ruled_out:
             return
         if self._stuck is None or cost < self._stuck:
@@ -176,6 +181,19 @@ class Proof:
                 copies = least_copies(-(-runs // grain), weights, needs)
                 alive[alive] = (copies @ self._rows.T <= 1 + _NOISE).all(axis=1)
         return alive
+
+
+def _strongest(rows: Rows, needs: Ints) -> Rows:
+    """The rows that need most sheets, each time the one that adds most to those taken before."""
+    best = np.zeros(rows.shape[1])
+    chosen = [int(np.argmax(rows @ needs))]
+    while len(chosen) < _ROWS:
+        best = np.maximum(best, rows[chosen[-1]])
+        gains = np.maximum(0.0, rows - best) @ needs
+        if gains.max() <= 1e-6:
+            break
+        chosen.append(int(np.argmax(gains)))
+    return rows[chosen]
 
 
 def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:

@@ -2,14 +2,20 @@
 
 from collections.abc import Callable
 
+from planner.buying.capacity import Rows
 from planner.buying.effort import Effort
 from planner.buying.run_bound import Proof
 from planner.buying.run_groups import grouped_plans, guessed_plans
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
 from planner.buying.run_search import RunSearch
+from planner.buying.run_single import sheet_by_sheet
 
-_WALK_SHARE = 0.4
-"""Of the budget, before the proof begins to propose runs."""
+_CAREFUL, _BOLD = 0.92, 0.95
+"""How full sheets are assumed to become when runs are looked for that will pack."""
+_FEW_LAYOUTS = 3
+_BRANCH_SHARE = 0.22
+_WALK_SHARE = 0.2
+"""Shares of the budget; the proof has the rest."""
 
 
 def search_runs(
@@ -19,32 +25,59 @@ def search_runs(
     end: float,
     seed: int = 0,
     told: Callable[[RunPlan], None] | None = None,
+    rows: Rows | None = None,
     proof: Proof | None = None,
 ) -> RunPlan:
     """The cheapest plan found by the time this share of the budget is used up; hears of every better one.
 
-    A person's two ways are always among the plans compared, so no plan costs more than they do. A proof
+    A person's two ways are always among the plans compared, so no plan costs more than they do. With the
+    capacity rows, runs are also looked for by branching as if sheets could not be filled quite; a proof
     of the same problem is carried on, and the runs that it cannot rule out are tried.
     """
-    walk_end = end if proof is None else end * _WALK_SHARE
-    search = RunSearch(problem, seed=seed, is_over=effort.until(walk_end), told=told)
+    search = RunSearch(problem, seed=seed, is_over=effort.until(end), told=told)
     search.offer(one_layout_a_design(problem))
     for plan in guessed_plans(problem, search.loads.tolist()):
         search.offer(plan)
     search.offer(one_mixed_layout(problem))
     if effort.is_none:
         return search.cheapest
+    if not problem.prices.is_by_layout and not problem.prices.set_up:
+        search.offer(sheet_by_sheet(problem, effort))
+    search.polish(effort.steps(for_each_round=2) or 2)
+    if rows is not None:
+        _branch(search, rows, effort, end, _CAREFUL)
     starts = grouped_plans(problem)
     for plan in starts:
         search.offer(plan)
-    search.improve(starts, steps=effort.steps(for_each_round=30))
+    if rows is None:
+        search.is_over = effort.until(end)
+        search.improve(starts, steps=effort.steps(for_each_round=10))
+        return search.cheapest
+    _branch(search, rows, effort, end, _BOLD)
+    search.is_over = effort.lasting(_WALK_SHARE, end)
+    search.improve(starts, steps=effort.steps(for_each_round=2))
     if proof is not None:
         search.is_over = effort.until(end)
+        search.judge = proof.judge
         proof.run(
             lambda: search.cheapest.cost,
             search.is_over,
-            most_nodes=effort.steps(for_each_round=500),
+            most_nodes=effort.steps(for_each_round=200),
             propose=search.propose,
         )
-        search.improve(starts, steps=effort.steps(for_each_round=10))
     return search.cheapest
+
+
+def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float, fill: float) -> None:
+    """Runs that would work if sheets became no fuller than assumed, cheapest first."""
+    most = search.problem.most_layouts
+    layouts = _FEW_LAYOUTS if most is None else min(_FEW_LAYOUTS, most)
+    search.is_over = effort.lasting(_BRANCH_SHARE, end)
+    likely = Proof(search.problem, rows, most_layouts=layouts, fill=fill)
+    search.judge = likely.judge
+    likely.run(
+        lambda: search.cheapest.cost,
+        search.is_over,
+        most_nodes=effort.steps(for_each_round=100),
+        propose=search.propose,
+    )

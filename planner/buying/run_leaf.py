@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.buying.packer import Counts
+from planner.buying.run_lengths import Spread
 from planner.buying.solver import Outcome, Programme, solve
 
 Floats = NDArray[np.float64]
@@ -30,33 +31,61 @@ class Verdict:
 class LeafJudge:
     """Judges tuples of runs of one problem; learns which rows matter."""
 
-    def __init__(self, needs: Sequence[int], rows: Floats) -> None:
+    def __init__(self, needs: Sequence[int], rows: Floats, shares: Sequence[float]) -> None:
+        self._shares: Floats = np.array(shares)
         self._needs: Ints = np.array(needs, dtype=np.int64)
         self._rows = rows
         self._most = np.floor(1 / np.maximum(rows.max(axis=0), 1e-6) + 1e-6)
         weight = rows @ self._needs
         self._used: list[int] = [int(number) for number in np.argsort(-weight)[:3]]
 
-    def judge(self, runs: Sequence[int], *, budget_s: float, packs_within: float = 1.0) -> Verdict:
-        """Whether these runs can work; `packs_within` under 1 asks for emptier sheets and proves nothing."""
+    def judge(self, runs: Sequence[int], *, budget_s: float) -> Verdict:
+        """Whether these runs can work."""
+        if self._is_hopeless(runs):
+            return Verdict(is_ruled_out=True)
+        solution = self._solved(runs, None, budget_s)
+        if solution is None:
+            return Verdict(is_ruled_out=False)
+        return Verdict(solution == (), solution or None)
+
+    def spread(
+        self, runs: Sequence[int], room: Sequence[float], *, budget_s: float
+    ) -> tuple[Counts, ...] | None:
+        """Copies for these runs with the boxes on each layout covering no more than its room allows."""
+        return self._solved(runs, room, budget_s) or None
+
+    def _is_hopeless(self, runs: Sequence[int]) -> bool:
+        """A quick check by the strongest rows, each with multipliers of its own."""
+        most = self._most.astype(np.int64)
+        for number in self._used[:2]:
+            spread = Spread(self._needs, self._rows[number], most, runs)
+            if not spread.is_complete:
+                return False
+            if not spread.is_possible or spread.needed()[0] > 1 + _NOISE:
+                return True
+        return False
+
+    def _solved(
+        self, runs: Sequence[int], room: Sequence[float] | None, budget_s: float
+    ) -> tuple[Counts, ...] | None:
+        """Copies by layout; empty where there are none, None where that stayed open."""
         layouts, wants = len(runs), len(self._needs)
-        area = self._rows[self._used[0]]
         for _ in range(12):
-            solution = solve(self._programme(runs, area, packs_within), budget_s=budget_s)
+            solution = solve(self._programme(runs, room), budget_s=budget_s)
             if solution.outcome is Outcome.IMPOSSIBLE:
-                return Verdict(is_ruled_out=packs_within >= 1)
+                return ()
             if solution.outcome is Outcome.UNDECIDED:
-                return Verdict(is_ruled_out=False)
+                return None
             copies = np.round(solution.values).reshape(layouts, wants)
             loads = self._rows @ copies.T
             worst = {int(number) for number in loads.argmax(axis=0)}
             broken = {number for number in worst if loads[number].max() > 1 + _NOISE} - set(self._used)
             if not broken:
-                return Verdict(False, tuple(tuple(int(n) for n in column) for column in copies))
+                return tuple(tuple(int(n) for n in column) for column in copies)
             self._used += sorted(broken)
-        return Verdict(is_ruled_out=False)
+        return None
 
-    def _programme(self, runs: Sequence[int], area: Floats, packs_within: float) -> Programme:
+    def _programme(self, runs: Sequence[int], room: Sequence[float] | None) -> Programme:
         layouts, wants = len(runs), len(self._needs)
         rows, low, high = [], [], []
         for want in range(wants):
@@ -71,7 +100,13 @@ class LeafJudge:
                 row[layout] = self._rows[number]
                 rows.append(row.ravel())
                 low.append(-np.inf)
-                high.append((1.0 if packs_within >= 1 else packs_within) + _NOISE)
+                high.append(1 + _NOISE)
+            if room is not None:
+                row = np.zeros((layouts, wants))
+                row[layout] = self._shares
+                rows.append(row.ravel())
+                low.append(-np.inf)
+                high.append(room[layout])
         most = np.broadcast_to(self._most, (layouts, wants)).ravel()
-        costs = np.broadcast_to(area, (layouts, wants)).ravel()
+        costs = np.broadcast_to(self._shares, (layouts, wants)).ravel()
         return Programme(costs.copy(), np.array(rows), np.array(low), np.array(high), most.copy())

@@ -25,10 +25,13 @@ class Spread:
         self.loads = loads
         lengths = np.array(runs, dtype=np.int64)
         tops = [int(min(most.max(), -(-needs.max() // run))) for run in runs[:-1]]
+        self.is_complete = True
+        """Whether really every sensible way is there."""
         while tops and np.prod([top + 1 for top in tops]) > _MOST_WAYS:
             # Small runs serve large needs only a little: they need not offer all of it.
             longest = int(np.argmax(tops))
             tops[longest] = tops[longest] * 2 // 3
+            self.is_complete = False
         axes = [np.arange(top + 1) for top in tops]
         mesh = np.stack(np.meshgrid(*axes, indexing="ij"), axis=-1).reshape(-1, len(axes)) if axes else None
         first = np.zeros((1, 0), dtype=np.int64) if mesh is None else mesh

@@ -10,7 +10,7 @@ from planner.measures.money import minor_units, round_money
 from planner.shop.prices import Break, Breaks, BySheet, CountedBy, SheetPrice
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class RunPrices:
     """Prices of one sheet size in coins, buying up to a later break included where that is cheaper."""
 

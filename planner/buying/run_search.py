@@ -11,8 +11,10 @@ from random import Random
 import numpy as np
 
 from planner.buying.packer import Counts
+from planner.buying.run_leaf import LeafJudge
 from planner.buying.run_lengths import Floats, Ints, Spread
 from planner.buying.run_plan import RunPlan, RunProblem
+from planner.buying.run_polish import Polisher
 
 Told = Callable[[RunPlan], None]
 Runs = tuple[int, ...]
@@ -35,12 +37,14 @@ class RunSearch:
         self.loads: Floats = (np.array(packer.shares) + 1.0 / self.most) / 2
         self._fullness: dict[Runs, float] = {}
         self.best: RunPlan | None = None
+        self.judge: LeafJudge | None = None
+        """Spreads wants exactly where one is at hand."""
 
     def offer(self, plan: RunPlan | None) -> bool:
-        """Keep a plan if it is the best so far."""
+        """Keep a plan if it is the best so far: the cheapest, and of those the one with fewest layouts."""
         if plan is None or not self.problem.allows(len(plan.runs)):
             return False
-        if self.best is not None and plan.cost >= self.best.cost:
+        if self.best is not None and (plan.cost, len(plan.runs)) >= (self.best.cost, len(self.best.runs)):
             return False
         self.best = plan
         if self._told is not None:
@@ -54,20 +58,23 @@ class RunSearch:
         return self.best
 
     def propose(self, runs: Runs, counts: tuple[Counts, ...] | None) -> None:
-        """Try to pack what the proof could not rule out."""
+        """Try to pack what the proof could not rule out, with less on the layouts that failed each time."""
         if not self.would_improve(runs):
             return
-        if counts is not None:
-            layouts = []
-            for column in counts:
-                layout = self.problem.packer.pack(column, rounds=12)
-                if layout is None:
-                    break
-                layouts.append(layout)
-            else:
-                self.offer(self.problem.plan(runs, counts, layouts))
+        room = [1.0] * len(runs)
+        for _ in range(5):
+            if counts is None or self.is_over():
                 return
-        self.offer(self.realise(runs, tries=2))
+            layouts = [self.problem.packer.pack(column, rounds=8) for column in counts]
+            found = [layout for layout in layouts if layout is not None]
+            if len(found) == len(layouts):
+                self.offer(self.problem.plan(runs, counts, found))
+                return
+            for number, (column, layout) in enumerate(zip(counts, layouts, strict=True)):
+                if layout is None:
+                    covered = sum(n * s for n, s in zip(column, self.problem.packer.shares, strict=True))
+                    room[number] = min(room[number], covered) - 0.01
+            counts = self.judge.spread(runs, room, budget_s=0.1) if self.judge is not None else None
 
     def would_improve(self, runs: Sequence[int]) -> bool:
         """Whether a plan with these runs would be the best so far."""
@@ -168,22 +175,27 @@ class RunSearch:
                 low = middle + 1
         return high
 
-    def improve(self, starts: Sequence[RunPlan], steps: int | None) -> None:
-        """Walks from the cheapest starts in turn, at several guesses of how full sheets can be."""
-        self.staircase(1.0)
-        left = steps
+    def polish(self, rounds: int | None, slack: float = 0.015) -> None:
+        """Small changes to the best plan and to what they lead to, until some rounds bring nothing."""
         stale = 0
-        while not self.is_over() and stale < 40 and (left is None or left > 0):
-            ways = [plan for plan in (*starts, self.best) if plan is not None and len(plan.runs) <= 6]
+        while not self.is_over() and stale < 3 and rounds != 0:
+            polisher = Polisher(self.problem, self.cheapest, self.random)
+            polisher.run(120, self.is_over, slack)
+            stale = 0 if self.offer(polisher.best) else stale + 1
+            rounds = None if rounds is None else rounds - 1
+
+    def improve(self, starts: Sequence[RunPlan], steps: int | None) -> None:
+        """Walks over runs and small changes in turn, at several guesses of how full sheets can be."""
+        left, stale = steps, 0
+        while not self.is_over() and stale < 30 and (left is None or left > 0):
+            ways = [plan for plan in (*starts, self.cheapest) if 1 <= len(plan.runs) <= 6]
             before = self.best
-            for plan in sorted(ways, key=lambda plan: plan.cost)[:4]:
-                for target in (1.0, 1.03, 0.97):
+            for plan in sorted(ways, key=lambda plan: plan.cost)[:2]:
+                for target in (1.0, 0.97, 1.03):
                     runs = plan.runs if len(plan.runs) > 1 else (*plan.runs, 1)
-                    self.walk(runs, target, 10 if left is None else min(10, left))
-                    if left is not None:
-                        left -= 10
-            if not ways:
-                return
+                    self.walk(runs, target, 4)
+            self.polish(2)
+            left = None if left is None else left - 1
             stale = 0 if self.best is not before else stale + 1
 
     def walk(self, start: Runs, target: float, steps: int) -> None:

@@ -65,7 +65,6 @@ def solve(programme: Programme, *, budget_s: float) -> Solution:
     highs = highspy.Highs()  # type: ignore[no-untyped-call]
     highs.silent()
     for option, value in (
-        ("output_flag", False),
         ("threads", 1),
         ("random_seed", 0),
         ("time_limit", max(0.001, budget_s)),
