@@ -120,7 +120,8 @@ class BenchScene(QGraphicsScene):
         self._pieces: dict[tuple[str, Ref], PieceItem] = {}
         self._marks: list[QGraphicsItem] = []
         self._halo, self._ghost = BoxesItem(2.5), BoxesItem(5)
-        self._guides, self._cuts = LinesItem(4), LinesItem(0.5)
+        # Guides lie over what rests and under what moves.
+        self._guides, self._cuts = LinesItem(1.5), LinesItem(0.5)
         for item in (self._halo, self._ghost, self._guides, self._cuts):
             self.addItem(item)
 
@@ -316,6 +317,8 @@ class BenchScene(QGraphicsScene):
             rest.insert(0, offer.name)
         if offer.provisional:
             rest.insert(0, "provisional")
+        if offer.searching:
+            rest.insert(0, "best so far")
         item.header.show_words(f"Sheet {spot.sheet + 1}", rest, self._font, self.tokens)
 
     def _show_piece(self, spot: Spot, ref: Ref, placement: Placement) -> None:

@@ -52,6 +52,8 @@ class Canvas(QGraphicsView):
 
     dropped = Signal(object)
     """A finished `Drag`."""
+    dragged = Signal(object)
+    """The `Drag` under way, at every step of the hand."""
     nudged = Signal(float, float)
     """Right and down, in mm."""
     choice_changed = Signal()
@@ -266,6 +268,7 @@ class Canvas(QGraphicsView):
             free = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
             moved_by = self.mapToScene(at) - self.mapToScene(self._pressed)
             self._drag.move(moved_by, reach_mm=0.0 if free else 8 / self.px_per_mm)
+            self.dragged.emit(self._drag)
             self.pointer_moved.emit(self.mapToScene(at))
 
     def _stretch_band(self, at: QPoint) -> None:

@@ -47,6 +47,15 @@ class Drag:
             spot, [self._placed(piece, spot) for piece in self.pieces], resting
         )
 
+    def whereabouts(self) -> tuple[Spot | None, Rect]:
+        """The sheet the pieces are over, and the box around them in mm on it; None off all sheets."""
+        whole = QRectF()
+        for piece in self.pieces:
+            whole = whole.united(piece.sceneBoundingRect())
+        spot = self._spot_under(whole.center())
+        origin = spot.origin if spot else QPointF()
+        return spot, Rect(whole.x() - origin.x(), whole.y() - origin.y(), whole.width(), whole.height())
+
     def take_back(self) -> None:
         """Everything where it was before."""
         self._put(QPointF())

@@ -48,10 +48,12 @@ class OfferShown:
     layouts: tuple[Layout, ...]
     provisional: bool
     tally: tuple[PieceOrder, ...]
+    searching: bool = False
+    """The layouts are a running search's best so far."""
 
-    def showing(self, layouts: tuple[Layout, ...]) -> "OfferShown":
+    def showing(self, layouts: tuple[Layout, ...], *, searching: bool = False) -> "OfferShown":
         """The same offer with other layouts, made by hand or found by the search; its tally is not known."""
-        return replace(self, layouts=layouts, provisional=False, tally=())
+        return replace(self, layouts=layouts, provisional=False, tally=(), searching=searching)
 
 
 def piece_facts(job: Job) -> dict[str, PieceFacts]:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QMenu, QStackedLayout, QToolTip, QWid
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
+from planner.measures.geometry import Rect
 from planner.measures.layout import Placement
 from planner.measures.lengths import LengthUnit
 from planner.plan.model import Plan
@@ -92,7 +93,8 @@ class SheetsPanel(QWidget):
         if orders:
             by_key = {order.offer: order.layouts for order in orders}
             self._preview = tuple(
-                offer.showing(by_key.get(offer.key) or offer.layouts) for offer in self._shown
+                offer.showing(by_key[offer.key], searching=True) if by_key.get(offer.key) else offer
+                for offer in self._shown
             )
         words = "Searching"
         if orders:
@@ -166,6 +168,7 @@ class SheetsPanel(QWidget):
         self.canvas.choice_changed.connect(self._choice_changed)
         self.canvas.view_changed.connect(self._show_view)
         self.canvas.pointer_moved.connect(self._show_pointer)
+        self.canvas.dragged.connect(self._show_drag)
         self.canvas.menu_asked.connect(self._open_menu)
         self.canvas.hint_wanted.connect(self._show_hint)
         self.info.placed.connect(self._place)
@@ -286,32 +289,38 @@ class SheetsPanel(QWidget):
 
     def _show_view(self) -> None:
         """Rulers and zoom after scrolling, zooming or a change of sheet."""
-        spot, scale = self.canvas.current, self.canvas.px_per_mm
+        spot = self.canvas.current
         self._zoom.setText(f"{self.canvas.percent:.0f} %")
         if spot is None:
             return
-        corner = self.canvas.viewportTransform().map(spot.origin)
         pieces = [p for p in self.bench.chosen() if (p.offer, p.ref.sheet) == (spot.offer, spot.sheet)]
-        box = bounds_on_sheet(pieces) if pieces else None
-        self._top.show_scale(
-            origin_px=corner.x(),
-            px_per_mm=scale,
-            length_mm=spot.size.width_mm,
-            unit=self._unit,
-            span_mm=(box.x_mm, box.right_mm) if box else None,
-        )
-        self._side.show_scale(
-            origin_px=corner.y(),
-            px_per_mm=scale,
-            length_mm=spot.size.height_mm,
-            unit=self._unit,
-            span_mm=(box.y_mm, box.bottom_mm) if box else None,
-        )
+        self._show_rulers(spot, bounds_on_sheet(pieces) if pieces else None)
+
+    def _show_rulers(self, spot: Spot, box: Rect | None) -> None:
+        corner, scale = self.canvas.viewportTransform().map(spot.origin), self.canvas.px_per_mm
+        for ruler, origin_px, length_mm, span_mm in (
+            (self._top, corner.x(), spot.size.width_mm, (box.x_mm, box.right_mm) if box else None),
+            (self._side, corner.y(), spot.size.height_mm, (box.y_mm, box.bottom_mm) if box else None),
+        ):
+            ruler.show_scale(
+                origin_px=origin_px, px_per_mm=scale, length_mm=length_mm, unit=self._unit, span_mm=span_mm
+            )
 
     def _show_pointer(self, point: QPointF | None) -> None:
         at = None if point is None else self.canvas.viewportTransform().map(point)
         self._top.show_pointer(at.x() if at else None)
         self._side.show_pointer(at.y() if at else None)
+
+    def _show_drag(self, drag: Drag) -> None:
+        """Where the pieces under the hand are now."""
+        spot, box = drag.whereabouts()
+        if spot is None:
+            self.info.show_place(None, None, self._unit)
+            return
+        self.info.show_place(box.x_mm, box.y_mm, self._unit)
+        if self.canvas.current != spot:
+            self.canvas.make_current(spot)
+        self._show_rulers(spot, box)
 
     def _show_hint(self, piece: PieceItem | None, at: QPoint) -> None:
         if piece is not None:
