@@ -84,7 +84,8 @@ def cost_by_quantity(
         scaled = at_quantity(job, quantity)
         for offer in offers:
             result = result_at(offer, scaled, shop, facts, effort, prints=scaled.prints, ticket=ticket)
-            price = goods_price(result.order)
+            # One more image or layout at the prices known is no break.
+            price = frozenset(goods_price(result.order))
             points[offer.key].append(_point(quantity, result, prices.get(offer.key, price) != price))
             prices[offer.key] = price
     curves = tuple(QuantityCurve(offer=key, points=tuple(each)) for key, each in points.items())

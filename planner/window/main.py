@@ -258,6 +258,7 @@ class MainWindow(QMainWindow):
         self.offers.closer_look_stopped.connect(self.questions.stop)
         self.offers.offer_chosen.connect(gestures.choose_offer)
         self.offers.quantity_chosen.connect(gestures.plan_for)
+        self.offers.arrange_requested.connect(self.arrange)
         self.costs.terms_edited.connect(gestures.set_terms)
         found = self.findings
         found.shown.connect(self.take_to_finding)
@@ -277,6 +278,7 @@ class MainWindow(QMainWindow):
         self.questions.compared.connect(self.offers.show_results)
         self.questions.charted.connect(self.offers.show_costs)
         self.questions.progressed.connect(self.offers.show_search)
+        self.questions.chart_progressed.connect(self.offers.show_chart_work)
         self.questions.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         self.gallery.troubled.connect(lambda artwork, error: self.artwork.show_trouble(str(error)))
         self.intake.troubled.connect(self.artwork.show_trouble)

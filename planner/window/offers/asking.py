@@ -49,6 +49,8 @@ class OfferQuestions(QObject):
     """The question, costs by quantity, and whether finer ones follow."""
     progressed = Signal(int, int)
     """Of the closer look; (0, 0) once it is over."""
+    chart_progressed = Signal(int, int)
+    """Of the chart; (0, 0) once it is drawn."""
     troubled = Signal(object)
 
     _searched = Signal(object, object)
@@ -122,6 +124,7 @@ class OfferQuestions(QObject):
         for lane in (COMPARE, CHART):
             self._background.stop(lane)
         self.progressed.emit(0, 0)
+        self.chart_progressed.emit(0, 0)
 
     def _compare(self, question: Question) -> None:
         self._closer = False
@@ -162,11 +165,13 @@ class OfferQuestions(QObject):
             lambda ticket: at_few(question.job, question.shop, question.facts, ticket),
             done=done,
             failed=self._failed,
+            progressed=self.chart_progressed.emit,
         )
 
     def _refine(self, question: Question, rough: CostByQuantity) -> None:
         def done(costs: CostByQuantity) -> None:
             if question is self._question:
+                self.chart_progressed.emit(0, 0)
                 self.charted.emit(question, costs, False)
 
         self._background.start(
@@ -174,10 +179,12 @@ class OfferQuestions(QObject):
             lambda ticket: at_many(question.job, question.shop, question.facts, rough, ticket),
             done=done,
             failed=self._failed,
+            progressed=self.chart_progressed.emit,
         )
 
     def _failed(self, error: Exception) -> None:
         self.progressed.emit(0, 0)
+        self.chart_progressed.emit(0, 0)
         if not isinstance(error, Cancelled):
             self._question = None
             self.troubled.emit(error)

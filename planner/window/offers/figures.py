@@ -7,11 +7,13 @@ from decimal import Decimal
 from enum import Enum
 
 from planner.buying.compare import OfferResult
+from planner.buying.purchase import Order, Purchase
 from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
 from planner.shop.book import Shop
+from planner.shop.document import changed
 from planner.shop.offers import Offer
 from planner.window.offers import words
 
@@ -127,6 +129,19 @@ def offers_shown(
     return tuple(shown)
 
 
+def with_standing(
+    results: Iterable[OfferResult], purchase: Purchase | None, *, provisional: bool
+) -> tuple[OfferResult, ...]:
+    """The results, the accepted sheets of the job's one offer in place of dearer ones found for it."""
+    standing = purchase.orders[0] if purchase and len(purchase.orders) == 1 and not provisional else None
+    return tuple(
+        _standing(result, standing)
+        if standing is not None and standing.offer == result.offer and standing.cost <= result.cost
+        else result
+        for result in results
+    )
+
+
 def in_order(rows: Iterable[OfferShown], by: Column, *, falling: bool) -> tuple[OfferShown, ...]:
     """Those that may be used first, each group sorted by one column; equal ones stay as they are."""
     rows = tuple(rows)
@@ -152,6 +167,20 @@ def best_first(results: Iterable[OfferResult]) -> tuple[OfferResult, ...]:
     )
 
 
+def _standing(result: OfferResult, order: Order) -> OfferResult:
+    garments = result.cost / result.cost_each if result.cost_each else Decimal(0)
+    least = result.order.least_cost if order.least_cost is None else order.least_cost
+    return changed(
+        result,
+        order=changed(order, least_cost=least, provisional=False),
+        cost=order.cost,
+        cost_each=order.cost / garments if garments else Decimal(0),
+        sheets=order.sheets,
+        surplus=sum(max(0, piece.surplus) for piece in order.pieces),
+        provisional=False,
+    )
+
+
 def slack_days(arrives: date, due: date | None, shop: Shop) -> int | None:
     """Open days of the shop from arrival to the due date; negative where it is passed."""
     if due is None:
@@ -167,7 +196,6 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
     gap = result.order.gap
     near = "" if result.provisional or gap is None else words.near_least(gap)
     slack = slack_days(result.arrives, job.due, shop)
-    press_time, press_unit = words.minutes(result.press_s)
     day = sentences.day(result.arrives).removesuffix(f", {result.arrives.year}")
     setting = f"{fahrenheit(result.setting_c):.0f} °F, {result.peel.value} peel"
     return {
@@ -178,7 +206,7 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
         Column.ARRIVES: Cell(
             day, below=words.days(result.days, slack), warns=slack is not None and slack < 0
         ),
-        Column.PRESS: Cell(press_time, press_unit, setting),
+        Column.PRESS: Cell(words.minutes(result.press_s), "min", setting),
     }
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from decimal import Decimal
 
+from planner.buying.purchase import Purchase
 from planner.buying.quantity import CostByQuantity, QuantityCurve, QuantityPoint
 from planner.job.document import Job
 from planner.job.pieces import print_of_piece
@@ -21,21 +22,30 @@ _WORTH = Decimal("0.03")
 
 @dataclass(frozen=True, slots=True)
 class Hint:
-    """A sentence, and what its button does: take an offer, or plan for another quantity."""
+    """A sentence, and what its button does: take an offer, plan for another quantity, arrange."""
 
     sentence: str
     action: str = ""
     offer: str | None = None
     quantity: int | None = None
+    arrange: bool = False
 
 
 def hints_for(
-    job: Job, shop: Shop, rows: Iterable[OfferShown], costs: CostByQuantity | None, scope: str | None
+    job: Job,
+    shop: Shop,
+    rows: Iterable[OfferShown],
+    *,
+    costs: CostByQuantity | None,
+    purchase: Purchase | None,
+    scope: str | None,
 ) -> tuple[Hint, ...]:
     """Hints, the one that saves most first within its kind."""
     rows = tuple(rows)
     found = [*_cheaper_offer(shop, rows)]
     standing = next((row for row in rows if row.chosen), None)
+    if standing is not None and purchase is not None and scope is None:
+        found += _arranging(shop, standing, purchase)
     about = standing or next((row for row in rows if row.cheapest), None)
     if about is not None:
         found += _savings(job, shop, about)
@@ -60,6 +70,21 @@ def _cheaper_offer(shop: Shop, rows: tuple[OfferShown, ...]) -> list[Hint]:
             f"{percent:.0f} % of its cost.",
             f"Take {cheapest.name}",
             offer=cheapest.key,
+        )
+    ]
+
+
+def _arranging(shop: Shop, row: OfferShown, purchase: Purchase) -> list[Hint]:
+    """A search found cheaper sheets than the job has at its one offer."""
+    order = purchase.order_at(row.key)
+    if order is None or len(purchase.orders) > 1 or row.result.cost >= order.cost:
+        return []
+    return [
+        Hint(
+            f"There are sheets for {money(row.result.cost, shop.currency)} at {row.name}; "
+            f"the job's own cost {money(order.cost, shop.currency)} as they stand.",
+            "Arrange the sheets",
+            arrange=True,
         )
     ]
 
@@ -89,7 +114,8 @@ def _more_garments(shop: Shop, row: OfferShown, curve: QuantityCurve | None, now
     if curve is None:
         return []
     here = next((point for point in curve.points if point.quantity == now), None)
-    if here is None or not here.cost:
+    # Figures of a search and the curve's quick ones must not be held against each other.
+    if here is None or not here.cost or here.cost != row.result.cost:
         return []
     near = [point for point in curve.points if now < point.quantity <= now * _NEAR]
     less = [point for point in near if point.cost < here.cost]

@@ -4,7 +4,7 @@ from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
-from PySide6.QtWidgets import QBoxLayout, QComboBox, QProgressBar, QScrollArea, QWidget
+from PySide6.QtWidgets import QBoxLayout, QComboBox, QProgressBar, QScrollArea, QVBoxLayout, QWidget
 
 from planner.buying.compare import OfferResult
 from planner.buying.quantity import CostByQuantity
@@ -17,8 +17,11 @@ from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import print_name
 from planner.window.offers import words
 from planner.window.offers.asking import Question
-from planner.window.offers.figures import OfferShown, offers_shown
+from planner.window.offers.chart import QuantityChart
+from planner.window.offers.curves import cheapest_words, curves_from
+from planner.window.offers.figures import OfferShown, offers_shown, with_standing
 from planner.window.offers.hints import Hint, hints_for
+from planner.window.offers.other_quantities import garments_of
 from planner.window.offers.rows import OfferRows
 from planner.window.widgets import StatusMark, button, column, emptied, label, row, scrolled
 
@@ -39,6 +42,8 @@ class OffersPanel(QWidget):
     quantity_chosen = Signal(int)
     """Plan for so many garments instead, sizes in the same proportions."""
 
+    arrange_requested = Signal()
+
     def __init__(self) -> None:
         super().__init__()
         self.scope = QComboBox()
@@ -46,6 +51,10 @@ class OffersPanel(QWidget):
         self.stop = button(words.STOP, self.closer_look_stopped.emit)
         self.progress = QProgressBar()
         self.offers = OfferRows()
+        self.chart = QuantityChart()
+        self.chart_progress = QProgressBar()
+        self._chart_told = label(quiet=True, wrap=True)
+        self._rough = False
         self._summary = label(wrap=True)
         self._how = label(size=Type.SMALL, quiet=True, wrap=True)
         self._empty, self._empty_why = label(strong=True), label(quiet=True, wrap=True)
@@ -53,11 +62,14 @@ class OffersPanel(QWidget):
         self._hints_shown: tuple[Hint, ...] = ()
         self._scopes: tuple[str | None, ...] = (None,)
         self._job: Job | None = None
+        self._plan: Plan | None = None
         self._shop: Shop | None = None
         self._results: tuple[OfferResult, ...] = ()
         self._costs: CostByQuantity | None = None
         self._build()
         self.show_search(0, 0)
+        self.show_chart_work(0, 0)
+        self._show_chart()
 
     @property
     def scope_key(self) -> str | None:
@@ -66,19 +78,20 @@ class OffersPanel(QWidget):
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show what the job is now; figures follow by `show_results`."""
-        before, self._job, self._shop = self._job, job, shop
+        self._job, self._shop, self._plan = job, shop, plan
         self._show_scopes(job)
         self._show_summary(shop, plan)
         nothing = self._nothing(job, shop)
         self._empty.setText(nothing[0])
         self._empty_why.setText(nothing[1])
-        for part in (self._empty, self._empty_why):
-            part.setVisible(bool(nothing[0]))
-        self._body.setVisible(not nothing[0])
-        self.look.setEnabled(not nothing[0])
+        for told in (self._empty, self._empty_why):
+            told.setVisible(bool(nothing[0]))
+        for part in (self._body, self._head, self._how):
+            part.setVisible(not nothing[0])
         if nothing[0]:
             self._results, self._costs = (), None
-        elif before is not None and self._results:
+            self._show_chart()
+        elif self._results:
             self._show_rows()
         if self.isVisible():
             self.comparison_wanted.emit(self.scope_key)
@@ -92,8 +105,9 @@ class OffersPanel(QWidget):
     def show_costs(self, question: Question, costs: CostByQuantity, rough: bool) -> None:
         """Show costs at other quantities; rough ones are followed by finer ones."""
         if question.job == self._job:
-            self._costs = costs
+            self._costs, self._rough = costs, rough
             self._show_rows()
+            self._show_chart()
 
     def show_search(self, done: int, of: int) -> None:
         """Show how far a closer look is; nothing to do: it is over."""
@@ -104,11 +118,18 @@ class OffersPanel(QWidget):
         self.progress.setRange(0, of)
         self.progress.setValue(done)
 
+    def show_chart_work(self, done: int, of: int) -> None:
+        """Show how far the chart is; nothing to do: it is drawn."""
+        self.chart_progress.setVisible(of > 0)
+        self.chart_progress.setRange(0, of)
+        self.chart_progress.setValue(done)
+
     def _build(self) -> None:
         self.scope.setAccessibleName(words.COMPARED_FOR)
         self.scope.setToolTip(words.COMPARED_FOR_HINT)
         self.scope.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.scope.setMinimumContentsLength(14)
+        self.scope.setMaximumWidth(100 * GRID)
         self.scope.addItem(words.WHOLE_JOB)
         self.scope.activated.connect(lambda at: self.comparison_wanted.emit(self.scope_key))
         self.progress.setFixedSize(24 * GRID, 2 * GRID)
@@ -122,7 +143,10 @@ class OffersPanel(QWidget):
             head.addWidget(part)
         above = column(space=GRID)
         above.setContentsMargins(APART, RELATED, APART, RELATED)
-        above.addLayout(head)
+        head.setContentsMargins(0, 0, 0, 0)
+        self._head = QWidget()
+        self._head.setLayout(head)
+        above.addWidget(self._head)
         above.addWidget(self._summary)
         above.addWidget(self._how)
         above.addWidget(self._empty)
@@ -135,7 +159,8 @@ class OffersPanel(QWidget):
         left.addWidget(self.offers)
         left.addLayout(self._hints)
         left.addStretch(1)
-        self._beside.addLayout(left, 3)
+        self._beside.addLayout(left, 1)
+        self._beside.addLayout(self._chart_part(), 1)
         self._body = QWidget()
         self._body.setLayout(self._beside)
         inner = QWidget()
@@ -148,6 +173,28 @@ class OffersPanel(QWidget):
         whole = column(space=0)
         whole.addWidget(self.area)
         self.setLayout(whole)
+
+    def _chart_part(self) -> QVBoxLayout:
+        self.chart_progress.setFixedSize(16 * GRID, GRID)
+        self.chart_progress.setTextVisible(False)
+        self.chart_progress.setAccessibleName(words.CHART_ROUGH)
+        self._chart_told.setMinimumHeight(2 * self._chart_told.fontMetrics().height())
+        self._chart_told.setAlignment(Qt.AlignmentFlag.AlignTop)
+        self.chart.pointed.connect(self._tell_point)
+        head = row(space=RELATED)
+        head.addWidget(label(words.CHART, strong=True))
+        head.addStretch(1)
+        head.addWidget(self.chart_progress)
+        head.setContentsMargins(APART, RELATED, APART, RELATED)
+        told = row()
+        told.setContentsMargins(APART, 0, APART, APART)
+        told.addWidget(self._chart_told, 1)
+        whole = column(space=GRID)
+        whole.addLayout(head)
+        whole.addWidget(self.chart)
+        whole.addLayout(told)
+        whole.addStretch(1)
+        return whole
 
     def _nothing(self, job: Job, shop: Shop) -> tuple[str, str]:
         if not shop.offers:
@@ -179,17 +226,39 @@ class OffersPanel(QWidget):
             return
         if self.scope_key is not None and self.scope_key not in {print_.key for print_ in job.prints}:
             return
-        shown = offers_shown(job, shop, self._results, self.scope_key)
+        results = self._results
+        if self.scope_key is None and self._plan is not None:
+            results = with_standing(results, self._plan.purchase, provisional=self._plan.provisional)
+        shown = offers_shown(job, shop, results, self.scope_key)
         self.offers.show_offers(job, shop, shown, self.scope_key)
         quick = any(result.provisional for result in self._results)
         self._how.setText(words.QUICK_HINT if quick else words.CLOSER_HINT)
         self._show_hints(shown)
 
+    def _show_chart(self) -> None:
+        job, shop, costs = self._job, self._shop, self._costs
+        if job is None or shop is None or costs is None:
+            self.chart.show_curves(None)
+            self._tell_point("")
+            return
+        self.chart.show_curves(
+            curves_from(costs, shop, now=garments_of(job), chosen=job.offer, rough=self._rough)
+        )
+        self._tell_point("")
+
+    def _tell_point(self, told: str) -> None:
+        """What the cursor points at, else where which offer is the cheapest."""
+        curves = self.chart.curves
+        if not told and curves is not None:
+            told = cheapest_words(curves) if curves.curves else words.CHART_NONE
+        self._chart_told.setText(told or words.CHART_WAITS)
+
     def _show_hints(self, shown: tuple[OfferShown, ...]) -> None:
         job, shop = self._job, self._shop
         if job is None or shop is None:
             return
-        hints = hints_for(job, shop, shown, self._costs, self.scope_key)
+        purchase = self._plan.purchase if self._plan else None
+        hints = hints_for(job, shop, shown, costs=self._costs, purchase=purchase, scope=self.scope_key)
         if hints == self._hints_shown:
             return
         self._hints_shown = hints
@@ -207,6 +276,8 @@ class OffersPanel(QWidget):
             self.offer_chosen.emit(hint.offer, self.scope_key)
         elif hint.quantity is not None:
             self.quantity_chosen.emit(hint.quantity)
+        elif hint.arrange:
+            self.arrange_requested.emit()
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)

@@ -96,8 +96,13 @@ class RowHead(QWidget):
         painter.setFont(type_font(self.font(), Type.BODY, strong=shown.chosen))
         painter.setPen(QColor(tokens.text if shown.may_be_used else tokens.quiet))
         metrics = QFontMetricsF(painter.font())
-        name = metrics.elidedText(shown.name, Qt.TextElideMode.ElideRight, box.width())
-        painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, name)
+        if metrics.horizontalAdvance(shown.name) > box.width():
+            # A long name takes the room of both lines; the kind is told where the row opens.
+            both = box.adjusted(0, 0, 0, self._heights()[1] + GRID / 2)
+            flags = Qt.AlignmentFlag.AlignTop | Qt.TextFlag.TextWordWrap
+            painter.drawText(both, flags, shown.name)
+            return
+        painter.drawText(box, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, shown.name)
         painter.setFont(type_font(self.font(), Type.SMALL))
         painter.setPen(QColor(tokens.quiet))
         metrics = QFontMetricsF(painter.font())

@@ -52,6 +52,7 @@ SORT_HINTS = {
 
 CHART = "Cost a garment at other quantities"
 CHART_GARMENTS = "garments"
+CHART_KEYS = "Arrow keys go along a line and from line to line."
 CHART_WAITS = "The chart follows when offers can be compared."
 CHART_ROUGH = "drawing finer…"
 CHART_NONE = "No offer may be used for this as it is."
@@ -103,13 +104,9 @@ def surplus(copies: int) -> str:
     return f"{count(copies, 'copy', 'copies')} over" if copies else "none over"
 
 
-def minutes(seconds: float) -> tuple[str, str]:
-    """Figure and unit of a time at the press."""
-    if seconds < 60:
-        return f"{seconds:.0f}", "s"
-    if seconds < 100 * 60:
-        return f"{seconds / 60:.0f}", "min"
-    return f"{seconds / 3600:.1f}", "h"
+def minutes(seconds: float) -> str:
+    """Minutes at the press, whole ones."""
+    return f"{seconds / 60:,.0f}"
 
 
 def days(working_days: int, slack: int | None) -> str:
@@ -134,20 +131,37 @@ def row_spoken(name: str, parts: list[str]) -> str:
     return f"{name}: {', '.join(part for part in parts if part)}"
 
 
-def point_hint(offer: str, quantity: int, cost: str, each: str, note: str) -> str:
+def point_hint(offer: str, garments: str, cost: str, each: str, note: str) -> str:
     """What the chart says at one point."""
-    told = f"{offer}\n{quantity:,} garments: {each} a garment, {cost} in all"
-    return f"{told}\n{note}" if note else told
+    told = f"{offer}: {garments} at {each} each, {cost} in all."
+    return f"{told} {note}" if note else told
 
 
 BREAK_NOTE = "A price break is passed here."
-
-
-def crossing(quantity: int, offer: str) -> str:
-    return f"from {quantity:,}: {offer}"
 
 
 def summary(now: str, offers: int) -> str:
     """What the job as chosen costs."""
     at = "the offer chosen" if offers == 1 else f"the {offers} offers chosen"
     return f"As it stands {now} at {at}."
+
+
+CHEAPEST_AT = "Cheapest"
+
+
+def always_cheapest(offer: str, first: int, last: int) -> str:
+    return f"{offer} is the cheapest at every quantity shown, {first:,} to {last:,}."
+
+
+def cheapest_span(offer: str, start: int, end: int, *, last: bool) -> str:
+    if last:
+        return f"{offer} from {start:,}"
+    return f"{offer} at {start:,}" if start == end else f"{offer} at {start:,} to {end:,}"
+
+
+def crossing_note(offer: str) -> str:
+    return f"From here on {offer} is the cheapest."
+
+
+def axis_of_cost(currency: str) -> str:
+    return f"{currency} a garment, transfers only; ○ marks a price break, ▾ where the cheapest changes"
