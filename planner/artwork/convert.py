@@ -6,6 +6,7 @@ from io import BytesIO
 import numpy as np
 from PIL import Image, ImageCms
 
+from planner.artwork.colour import ciede2000
 from planner.artwork.source import SourceNote
 
 _ORIENTATION = 0x0112
@@ -20,6 +21,10 @@ _TURNS = {
 }
 _SAME_AS_SRGB = 3
 """Levels of 255 between a profile and sRGB that count as none; copies of sRGB differ by 1 or 2."""
+
+_PROBE_SIZE = (96, 96)
+_CUT_OFF_DE = 4.0
+_CUT_OFF_SHARE = 0.01
 
 
 def orientation_of(picture: Image.Image) -> int:
@@ -110,12 +115,50 @@ def _to_srgb(picture: Image.Image, profile: bytes | None, notes: set[SourceNote]
         elif isinstance(transform, ImageCms.ImageCmsTransform):
             if picture.mode != "CMYK":
                 notes.add(SourceNote.FROM_PROFILE)
+            if _leaves_srgb(picture, profile):
+                notes.add(SourceNote.OUT_OF_SRGB)
             return _applied(picture, transform)
         else:
             notes.add(SourceNote.UNUSABLE_PROFILE)
     if picture.mode in ("RGB", "RGBA"):
         return picture
     return picture.convert("RGBA" if picture.mode == "LA" else "RGB")
+
+
+def _leaves_srgb(picture: Image.Image, profile: bytes) -> bool:
+    """Whether more than a little of the picture is in colours that sRGB cannot hold.
+
+    A small copy goes to CIELAB straight, and by way of sRGB: what differs was cut off on the way.
+    """
+    if picture.mode not in ("RGB", "RGBA", "CMYK"):
+        return False
+    mode = picture.mode.removesuffix("A")
+    small = picture.resize(_PROBE_SIZE, Image.Resampling.NEAREST).convert(mode)
+    try:
+        source, lab = ImageCms.ImageCmsProfile(BytesIO(profile)), ImageCms.createProfile("LAB")
+        intent = ImageCms.Intent.ABSOLUTE_COLORIMETRIC
+        straight = ImageCms.buildTransform(source, lab, mode, "LAB", renderingIntent=intent)
+        srgb = ImageCms.createProfile("sRGB")
+        there = ImageCms.buildTransform(source, srgb, mode, "RGB", renderingIntent=intent)
+        on = ImageCms.buildTransform(srgb, lab, "RGB", "LAB", renderingIntent=intent)
+        wanted = ImageCms.applyTransform(small, straight)
+        by_way = ImageCms.applyTransform(small, there)
+        assert wanted is not None
+        assert by_way is not None
+        got = ImageCms.applyTransform(by_way, on)
+        assert got is not None
+    except (ImageCms.PyCMSError, ValueError, TypeError):
+        return False
+    apart = ciede2000(_lab_values(wanted), _lab_values(got))
+    return float(np.mean(apart > _CUT_OFF_DE)) > _CUT_OFF_SHARE
+
+
+def _lab_values(picture: Image.Image) -> np.ndarray:
+    """Pillow's "LAB" keeps a* and b* as signed bytes."""
+    stored = np.asarray(picture)
+    return np.stack(
+        [stored[..., 0] / 2.55, stored[..., 1].view(np.int8), stored[..., 2].view(np.int8)], axis=-1
+    )
 
 
 def _applied(picture: Image.Image, transform: ImageCms.ImageCmsTransform) -> Image.Image:

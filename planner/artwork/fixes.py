@@ -5,6 +5,7 @@ from PIL import Image
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.fix_colour import knocked_out, recoloured
 from planner.artwork.fix_shape import halftoned, hardened, outlined, thickened, without_specks
+from planner.artwork.planes import heed
 from planner.job.fixes import (
     FixStep,
     Flip,
@@ -31,9 +32,8 @@ def apply_fixes(
     Raises:
         Cancelled: the ticket was stopped.
     """
-    for done, step in enumerate(fixes):
-        if ticket is not None:
-            ticket.step(done, len(fixes))
+    for step in fixes:
+        heed(ticket)
         picture = apply_fix(picture, step)
     return picture
 

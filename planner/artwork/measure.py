@@ -1,5 +1,7 @@
 """All measurements of one artwork, each taken once."""
 
+from concurrent.futures import ThreadPoolExecutor
+
 from PIL import Image
 
 from planner.artwork.facts import ArtworkFacts, InkBox
@@ -17,6 +19,8 @@ from planner.artwork.specks import specks_of
 from planner.artwork.strokes import strokes_and_gaps
 from planner.job.document import Artwork
 from planner.work.ticket import Ticket
+
+_STEPS = 4
 
 
 def measure(data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> ArtworkFacts:
@@ -38,15 +42,25 @@ def measure_picture(
     ticket: Ticket | None = None,
 ) -> ArtworkFacts:
     """As `measure`, of a picture decoded already ("RGB" or "RGBA", without the fixes)."""
+    _step(ticket, 0)
     if artwork.fixes:
         if picture.mode == "RGB":
             picture.putalpha(255)
         picture = apply_fixes(picture, artwork.fixes, ticket)
+    _step(ticket, 1)
     planes = planes_of(picture, ticket)
     ink = _ink_box(planes)
-    edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
-    palette = palette_of(planes)
-    strokes, gaps = strokes_and_gaps(planes, ticket)
+    # Strokes take as long as all the rest, and OpenCV works without Python's lock.
+    with ThreadPoolExecutor(1) as beside:
+        thin = beside.submit(strokes_and_gaps, planes, ticket)
+        edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
+        palette = palette_of(planes)
+        _step(ticket, 2)
+        soft, specks, solid = soft_levels(planes, ticket), specks_of(planes, ticket), solid_levels(planes)
+        sharpness = None if artwork.vector else sharpness_of(planes, palette.style, ticket)
+        _step(ticket, 3)
+        strokes, gaps = thin.result()
+    _step(ticket, _STEPS)
     return ArtworkFacts(
         sha256=artwork.sha256,
         width_px=planes.width,
@@ -57,17 +71,22 @@ def measure_picture(
         has_alpha=planes.alpha is not None,
         rectangle=edges.rectangle,
         ground=edges.ground,
-        soft=soft_levels(planes, ticket),
+        soft=soft,
         strokes=strokes,
         gaps=gaps,
-        specks=specks_of(planes, ticket),
+        specks=specks,
         colours=palette.colours,
         flat_colours=palette.flat_colours,
         style=palette.style,
-        solid=solid_levels(planes),
-        sharpness=None if artwork.vector else sharpness_of(planes, palette.style, ticket),
+        solid=solid,
+        sharpness=sharpness,
         notes=tuple(sorted(notes)),
     )
+
+
+def _step(ticket: Ticket | None, done: int) -> None:
+    if ticket is not None:
+        ticket.step(done, _STEPS)
 
 
 def _ink_box(planes: Planes) -> InkBox | None:

@@ -33,9 +33,10 @@ def decode_native(
     if media is None:
         raise source.refusal(data, name)
     if media in source.VECTOR_MEDIA:
-        from planner.artwork.vectors import rasterise
+        from planner.artwork.vectors import describe, rasterise
 
-        return rasterise(data, media, page=page, ppi=ppi or DEFAULT_PPI, name=name), frozenset()
+        notes = describe(data, media, name=name, page=page).notes
+        return rasterise(data, media, page=page, ppi=ppi or DEFAULT_PPI, name=name), notes
     with source.reading(name):
         return upright_srgb(source.open_picture(data, media, name))
 

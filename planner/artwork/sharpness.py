@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from planner.artwork.facts import Sharpness, Style
 from planner.artwork.opencv import opencv
-from planner.artwork.planes import SOLID, Planes
+from planner.artwork.planes import SOLID, Planes, heed
 from planner.artwork.sharpness_weights import CONFIDENCE, HINGES, MEANS, SCALE, SPREADS
 from planner.work.ticket import Ticket
 
@@ -67,9 +67,8 @@ def detailed_tiles(planes: Planes, ticket: Ticket | None = None) -> NDArray[np.f
     """The grey values of the most detailed opaque tiles: shape (n, TILE, TILE), n at most `MOST_TILES`."""
     places = _places(planes.width, planes.height)
     found = []
-    for done, (left, top) in enumerate(places):
-        if ticket is not None and done % 16 == 0:
-            ticket.step(done, len(places))
+    for left, top in places:
+        heed(ticket)
         box = (left, top, left + TILE, top + TILE)
         if planes.alpha is not None and planes.alpha[top : top + TILE, left : left + TILE].min() < SOLID:
             continue

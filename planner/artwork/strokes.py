@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from planner.artwork.facts import Thin
 from planner.artwork.opencv import opencv
-from planner.artwork.planes import FAINT, INK, SOLID, Plane, Planes
+from planner.artwork.planes import FAINT, INK, SOLID, Plane, Planes, heed
 from planner.artwork.regions import Grid
 from planner.work.ticket import Ticket
 
@@ -139,8 +139,7 @@ def _parts(alpha: Plane, where: Plane | None, ticket: Ticket | None) -> Iterator
     cv2 = opencv()
     height, width = alpha.shape
     for top in range(0, height, _TILE):
-        if ticket is not None:
-            ticket.step(top, height)
+        heed(ticket)
         for left in range(0, width, _TILE):
             bottom, right = min(height, top + _TILE), min(width, left + _TILE)
             x, y, w, h = left, top, right - left, bottom - top

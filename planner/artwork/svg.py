@@ -60,8 +60,12 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
     root.set("height", str(height))
     has_text = any(element.tag == f"{_SVG}text" for element in root.iter())
     text = ElementTree.tostring(root, encoding="unicode")
+    try:
+        renderer = import_module("resvg_py")
+    except ImportError as error:
+        raise _refused(name, "is an SVG drawing, which this copy of the planner cannot draw") from error
     with source.reading(name):
-        drawn = import_module("resvg_py").svg_to_bytes(
+        drawn = renderer.svg_to_bytes(
             svg_string=text, width=width, height=height, skip_system_fonts=not has_text
         )
         picture = source.open_picture(bytes(drawn), source.PNG, name).convert("RGBA")

@@ -41,13 +41,15 @@ def describe(data: bytes, media: str, *, name: str, page: int = 0) -> About:
         from planner.artwork.svg import describe_svg
 
         width, height, has_text = describe_svg(data, name)
-        notes = frozenset({SourceNote.TEXT_NOT_OUTLINED}) if has_text else frozenset()
-        return About(width, height, 1, notes)
+        # An SVG names its fonts; whether they are here, or the same, nobody can tell.
+        by_name = {SourceNote.TEXT_NOT_OUTLINED, SourceNote.FONT_NOT_EMBEDDED}
+        return About(width, height, 1, frozenset(by_name if has_text else ()))
     with _page_of(data, page, name) as (document, shown):
         width, height, count = shown.get_width(), shown.get_height(), len(document)
+        has_text = _has_text(shown)
     if not (0.5 <= width <= 1e6 and 0.5 <= height <= 1e6):
         raise UnreadableArtwork(f"“{name}” states no usable page size. Ask the customer to export it again.")
-    notes_found = _font_notes(data, page)
+    notes_found = _font_notes(data, page) if has_text else set()
     if count > 1:
         notes_found.add(SourceNote.MORE_PAGES)
     return About(width, height, count, frozenset(notes_found))
@@ -139,19 +141,27 @@ def _page_of(data: bytes, page: int, name: str) -> Iterator[tuple[Any, Any]]:
             document.close()
 
 
+def _has_text(shown: Any) -> bool:
+    """Fonts are often listed that no text uses: only what is drawn counts."""
+    text = shown.get_textpage()
+    try:
+        return bool(text.count_chars() > 0)
+    finally:
+        text.close()
+
+
 def _font_notes(data: bytes, page: int) -> set[SourceNote]:
-    """Whether the page holds text, and whether each of its fonts is inside the file.
+    """What there is to say of a page with text: whether each of its fonts is inside the file.
 
     ISO 32000-1, 9.9: an embedded font program hangs in the font descriptor as FontFile, 2 or 3. Type 3
     fonts are drawn in the file itself.
     """
     import pikepdf
 
-    notes: set[SourceNote] = set()
+    notes = {SourceNote.TEXT_NOT_OUTLINED}
     try:
         with pikepdf.open(BytesIO(data)) as document:
             for font in _fonts(document.pages[page].obj.get("/Resources"), set()):
-                notes.add(SourceNote.TEXT_NOT_OUTLINED)
                 if font.get("/Subtype") != "/Type3" and not _embedded(font):
                     notes.add(SourceNote.FONT_NOT_EMBEDDED)
     except Exception:  # PDFium could show the page, so a second reader's trouble is none of the user's.
