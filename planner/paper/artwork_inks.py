@@ -22,8 +22,12 @@ class ArtworkInks:
         # Fixes are measured in pixels of the artwork's stated size: with them, that size it is.
         wanted = size_px if artwork.vector and not artwork.fixes else None
         if self._last is None or self._last[:2] != (artwork, wanted):
-            ppi = pixels.DEFAULT_PPI * wanted[0] / artwork.width_px if wanted else None
-            self._last = (artwork, wanted, pixels.picture(artwork, self._data_of(artwork.sha256), ppi=ppi))
+            data = self._data_of(artwork.sha256)
+            if wanted:
+                drawn = pixels.thumbnail(data, most_px=max(wanted), page=artwork.page)
+            else:
+                drawn = pixels.picture(artwork, data)
+            self._last = (artwork, wanted, drawn)
         return self._last[2]
 
     def plain_jpeg(self, artwork: Artwork) -> bytes | None:

@@ -5,7 +5,7 @@ from typing import Any, cast
 
 from reportlab.platypus import Flowable, LongTable, PageBreak, Spacer, TableStyle
 
-from planner.paper import style
+from planner.paper import fonts, style
 from planner.paper.paper_canvas import PaperCanvas
 from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
@@ -91,6 +91,7 @@ def facts(pairs: Sequence[tuple[str, str]], width: float, columns: int = 3) -> F
         style=TableStyle(
             [
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
+                ("FONTNAME", (0, 0), (-1, -1), fonts.REGULAR),
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), style.GUTTER),
                 ("TOPPADDING", (0, 0), (-1, -1), 0),
@@ -139,6 +140,7 @@ def table(
         cells.append([shown(cell, at, strong=strong) for at, cell in enumerate(row)])
     rules: list[tuple[Any, ...]] = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("FONTNAME", (0, 0), (-1, -1), fonts.REGULAR),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-2, -1), 10),
         ("RIGHTPADDING", (-1, 0), (-1, -1), 0),
@@ -151,6 +153,15 @@ def table(
     if last_is_sum and rows:
         rules.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, style.BLACK))
     return LongTable(cells, colWidths=list(widths), repeatRows=1, style=TableStyle(rules), hAlign="LEFT")
+
+
+def tick() -> Flowable:
+    """A box to tick in a table."""
+
+    def draw(pen: Pen, area: Area) -> None:
+        pen.tick_box(area.left, area.bottom + 1, 9)
+
+    return Drawn(12, 12, draw)
 
 
 def new_page() -> Flowable:

@@ -10,6 +10,7 @@ from planner.measures.layout import Layout, Way
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, in_unit
 from planner.paper import fonts, style
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
+from planner.paper.cuts import cuts_of, cuts_story, draw_cuts
 from planner.paper.labels import piece_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
@@ -17,6 +18,7 @@ from planner.paper.print_sheet import artwork_of_piece, piece_size
 from planner.paper.text import paragraph
 from planner.paper.words import piece_name
 from planner.plan import wording
+from planner.sheets.cuts import Cut
 
 NAME = "Layout"
 _WAYS = {
@@ -43,16 +45,21 @@ def layouts_story(papers: Papers) -> list[Flowable]:
         name = f"Layout {number} of {len(order.layouts)}"
         bookmark = f"{name}, {offer.name}" if offer else name
         story.append(StartOfPaper(NAME, bookmark))
-        story.append(DrawnPage(_drawing(papers, order, number, layout)))
+        cuts = cuts_of(papers, layout)
+        story.append(DrawnPage(_drawing(papers, order, number, layout, cuts)))
+        if cuts:
+            story += [new_page(), *cuts_story(papers, name, cuts)]
     return story
 
 
-def _drawing(papers: Papers, order: Order, number: int, layout: Layout) -> Callable[[Pen, Area], None]:
+def _drawing(
+    papers: Papers, order: Order, number: int, layout: Layout, cuts: tuple[Cut, ...]
+) -> Callable[[Pen, Area], None]:
     def draw(pen: Pen, area: Area) -> None:
         used = _draw_head(pen, area, papers, order, number, layout)
         legend_height = 30.0 + 13.0 * len({placement.print for placement in layout.placements})
         room = Area(area.left, area.top - used, area.width, area.height - used - legend_height)
-        _draw_sheet(pen, room, papers, layout)
+        _draw_sheet(pen, room, papers, layout, cuts)
         _draw_legend(
             pen, Area(area.left, area.bottom + legend_height, area.width, legend_height), papers, layout
         )
@@ -74,7 +81,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, order: Order, number: int, 
     return 62
 
 
-def _draw_sheet(pen: Pen, room: Area, papers: Papers, layout: Layout) -> None:
+def _draw_sheet(pen: Pen, room: Area, papers: Papers, layout: Layout, cuts: tuple[Cut, ...]) -> None:
     unit = papers.shop.unit
     ruler = 24.0
     scale = min(
@@ -113,6 +120,7 @@ def _draw_sheet(pen: Pen, room: Area, papers: Papers, layout: Layout) -> None:
         pen.picture(picture, upright, turned_deg=placement.turned_deg)
         pen.box(area, width=0.4, stroke=style.HAIRLINE)
         _draw_tag(pen, area, labels.get(placement.print, "?"))
+    draw_cuts(pen, sheet, cuts, scale)
     pen.text(sheet.left, sheet.bottom - 12, f"Scale 1 : {ratio:g}", style.SMALL, colour=style.GREY)
 
 

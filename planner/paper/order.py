@@ -61,6 +61,7 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
     if head.address:
         story.append(paragraph("Deliver to: " + ", ".join((head.name, *head.address))))
     story += _sheets(papers, order) if order.layouts else _singles(papers, order)
+    story += _charges(papers, order)
     story += [gap(3), paragraph(CHECK, style.TEXT)]
     return story
 
@@ -139,4 +140,17 @@ def _singles(papers: Papers, order: Order) -> list[Flowable]:
             figures=(3,),
             last_is_sum=True,
         ),
+    ]
+
+
+def _charges(papers: Papers, order: Order) -> list[Flowable]:
+    """What the shop expects to pay by the printer's price list, so that a slip is seen before the bill."""
+    if not order.lines:
+        return []
+    currency = papers.shop.currency
+    rows: list[list[Cell]] = [[line.what, wording.money(line.amount, currency)] for line in order.lines]
+    rows.append(["Together", wording.money(order.cost, currency)])
+    return [
+        *heading("We reckon with"),
+        table(("", "Amount"), rows, (papers.width - 100, 100), figures=(1,), last_is_sum=True),
     ]

@@ -1,6 +1,7 @@
 """What papers are made from."""
 
 from dataclasses import dataclass
+from decimal import Decimal
 
 from planner.job.document import Job
 from planner.paper.build import Imprint
@@ -32,6 +33,8 @@ class Papers:
     plan: Plan
     pictures: Pictures
     sheet_files: tuple[SheetFile, ...] = ()
+    ladder: tuple[tuple[int, Decimal], ...] = ()
+    """Quantities and the price of a garment at each, for the quote; empty: the quote shows none."""
 
     @property
     def page(self) -> PageSize:

@@ -22,7 +22,7 @@ HEAD_HEIGHT = 62.0
 SETTINGS_HEIGHT = 260.0
 OVER_LABEL_HEIGHT = 44.0
 STEPS_COLUMNS, SIZES_COLUMNS = (0, 6, 12), (6, 6, 12)
-MOST_BOXES = 60
+MOST_BOXES = 50
 """From more garments of a size on, a box stands for ten."""
 BOXES_LEFT, BOX_STEP = 72.0, 10.5
 FIVE_BOXES = 5 * BOX_STEP + 3
@@ -64,7 +64,8 @@ class _Part:
 
 def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, ...]]:
     """The card's sizes, as many to a page as fit."""
-    width = Area(0, 0, papers.width, 0).column(*SIZES_COLUMNS).width
+    page = Area(0, 0, papers.width, 0)
+    width = page.column(*SIZES_COLUMNS).width
     fixed = HEAD_HEIGHT + _cautions_height(papers.width, card) + 44
     room = papers.page.content_height - fixed - _settings_height(card)
     pages: list[list[SizeToPress]] = [[]]
@@ -73,7 +74,8 @@ def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, 
         height = _row_height(size, width, as_drawn=_as_drawn(card, size))
         if used + height > room and pages[-1]:
             pages.append([])
-            used, room = 0.0, papers.page.content_height - fixed
+            used, room, width = 0.0, papers.page.content_height - fixed, page.width
+            height = _row_height(size, width, as_drawn=_as_drawn(card, size))
         pages[-1].append(size)
         used += height
     return [tuple(page) for page in pages]
@@ -91,7 +93,8 @@ def _draw_card(pen: Pen, area: Area, *, papers: Papers, part: _Part) -> None:
     middle = Area(area.left, area.top - used, area.width, area.height - used - foot - 10)
     if part.whole:
         _draw_steps(pen, middle.column(*STEPS_COLUMNS), papers, card)
-    _draw_sizes(pen, middle.column(*SIZES_COLUMNS), papers, part)
+        middle = middle.column(*SIZES_COLUMNS)
+    _draw_sizes(pen, middle, papers, part)
 
 
 def _draw_head(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
@@ -111,8 +114,9 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     # Colour and place come before the file's name: they must not be cut off.
     artwork = papers.job.artwork(papers.job.print_of(card.print).artwork)
     under = f"{line.colour.name} · {wording.place(card.location, card.place_name)} · {artwork.name}"
-    under_size = fonts.largest_size(under, room + 40, style.HEADING, style.LEAD, fonts.REGULAR)
-    pen.text(left, area.top - 41, fonts.fitted(under, room + 40, under_size), under_size)
+    room = area.right - left - fonts.width_of(part.name, style.SMALL) - 10
+    under_size = fonts.largest_size(under, room, style.HEADING, style.LEAD, fonts.REGULAR)
+    pen.text(left, area.top - 41, fonts.fitted(under, room, under_size), under_size)
     pieces = wording.count(sum(size.count for size in card.sizes), "garment")
     pen.text(area.right, area.top - 19, pieces, style.HEADING, strong=True, align="right")
     pen.text(area.right, area.top - 41, part.name, style.SMALL, colour=style.GREY, align="right")

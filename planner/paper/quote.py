@@ -2,11 +2,12 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 
 from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
 
 from planner.measures.lengths import LengthUnit
-from planner.paper import style
+from planner.paper import fonts, style
 from planner.paper.blocks import Cell, Drawn, StartOfPaper, gap
 from planner.paper.build import Imprint, pdf_of
 from planner.paper.garment import GarmentPicture, draw_garment
@@ -35,6 +36,8 @@ class QuoteLook:
     unit: LengthUnit
     garments: Mapping[str, GarmentPicture]
     """Picture of each line, by the line's key."""
+    ladder: tuple[tuple[int, Decimal], ...] = ()
+    """Quantities and the price of a garment at each, where the shop wants them shown."""
 
 
 def quote_pdf(quote: Quote, look: QuoteLook, pictures: Pictures) -> bytes:
@@ -73,14 +76,17 @@ def _parts(
     if not quote.lines:
         body.append(paragraph("No garments are chosen yet."))
     closing: list[Flowable] = [gap(2), _sums(quote, width), gap(4)]
+    if look.ladder:
+        closing += [_ladder(quote, look, width), gap(3)]
     closing += [*(paragraph(term, style.TEXT) for term in quote.terms), gap(2)]
-    closing += [paragraph(RIGHTS, style.FINE), gap(8), Drawn(width, 30, _draw_signatures)]
+    closing += [paragraph(RIGHTS, style.FINE), gap(7), Drawn(width, 30, _draw_signatures)]
     return body, closing
 
 
 def _plain(cells: list[list[Cell]], widths: list[float], *more: tuple) -> Table:  # type: ignore[type-arg]
     rules = [
         ("VALIGN", (0, 0), (-1, -1), "TOP"),
+        ("FONTNAME", (0, 0), (-1, -1), fonts.REGULAR),
         ("LEFTPADDING", (0, 0), (-1, -1), 0),
         ("RIGHTPADDING", (0, 0), (-1, -1), 0),
         ("TOPPADDING", (0, 0), (-1, -1), 0),
@@ -155,13 +161,17 @@ def _sums(quote: Quote, width: float) -> Flowable:
         return ["", paragraph(name, left), paragraph(amount, right)]
 
     rows: list[list[Cell]] = []
-    if quote.discount or quote.delivery or quote.tax or quote.tax_percent:
+    if any((quote.discount, quote.top_up, quote.delivery, quote.tax, quote.tax_percent, quote.tax_exempt)):
         rows.append(money_row("Subtotal", wording.money(quote.subtotal, quote.currency)))
     if quote.discount:
         rows.append(money_row("Discount", wording.money(-abs(quote.discount), quote.currency)))
+    if quote.top_up:
+        rows.append(money_row("To the minimum order", wording.money(quote.top_up, quote.currency)))
     if quote.delivery:
         rows.append(money_row("Delivery", wording.money(quote.delivery, quote.currency)))
-    if quote.tax or quote.tax_percent:
+    if quote.tax_exempt:
+        rows.append(money_row(f"{quote.tax_name}, exempt", wording.money(quote.tax, quote.currency)))
+    elif quote.tax or quote.tax_percent:
         name = f"{quote.tax_name}, {quote.tax_percent.normalize():f} %"
         rows.append(money_row(name, wording.money(quote.tax, quote.currency)))
     total_row = len(rows)
@@ -178,8 +188,8 @@ def _sums(quote: Quote, width: float) -> Flowable:
     return _plain(
         rows,
         [width - 270, 160, 110],
-        ("TOPPADDING", (0, 0), (-1, -1), 3),
-        ("BOTTOMPADDING", (0, 0), (-1, -1), 3),
+        ("TOPPADDING", (0, 0), (-1, -1), 2),
+        ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
         ("LINEABOVE", (0, 0), (-1, 0), 0.5, style.HAIRLINE),
         ("LINEABOVE", (1, total_row), (-1, total_row), 1, style.BLACK),
         ("TOPPADDING", (1, total_row), (-1, total_row), 6),
@@ -188,6 +198,20 @@ def _sums(quote: Quote, width: float) -> Flowable:
 
 
 _TOTAL = style.right_of(style.LEAD_STRONG)
+
+
+def _ladder(quote: Quote, look: QuoteLook, width: float) -> Flowable:
+    """Quantities above their prices, as many side by side as there are."""
+    name = paragraph("Price of a garment at other quantities, in the same mix", style.FINE)
+    columns: list[Cell] = [
+        [
+            paragraph(f"{quantity:,}", style.FINE_RIGHT),
+            paragraph(wording.money(price, quote.currency), style.TEXT_RIGHT),
+        ]
+        for quantity, price in look.ladder
+    ]
+    each = min(70.0, (width - 110) / len(columns))
+    return _plain([[name, *columns]], [width - each * len(columns), *[each] * len(columns)])
 
 
 def _draw_signatures(pen: Pen, area: Area) -> None:

@@ -7,7 +7,7 @@ from reportlab.platypus import Flowable
 from planner.measures.money import total
 from planner.measures.temperature import format_temperature
 from planner.paper import style
-from planner.paper.blocks import Cell, Drawn, StartOfPaper, facts, gap, heading, table, title
+from planner.paper.blocks import Cell, Drawn, StartOfPaper, facts, gap, heading, table, tick, title
 from planner.paper.labels import piece_labels, print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
@@ -52,7 +52,7 @@ def work_story(papers: Papers) -> list[Flowable]:
         ]
         rows.append(
             [
-                _tick(),
+                tick(),
                 f"{number}",
                 labels[step.print],
                 words,
@@ -91,7 +91,7 @@ def buying_story(papers: Papers) -> list[Flowable]:
         for blank in of_it:
             rows.append(
                 [
-                    _tick(),
+                    tick(),
                     blank.size,
                     f"{blank.need:,}",
                     f"{blank.spares:,}",
@@ -135,7 +135,7 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
         story += heading(f"Transfers: {offer.name if offer else order.offer}")
         rows: list[list[Cell]] = [
             [
-                _tick(),
+                tick(),
                 f"{labels.get(piece.piece, '')}  {piece_name(papers.job, piece.piece)}",
                 f"{piece.need:,}",
                 f"{piece.ordered:,}",
@@ -159,7 +159,7 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
             to_count.append(name)
             for blank in of_it:
                 figures = (f"{blank.need:,}", f"{blank.order:,}")
-                to_count.append([_tick(), blank.size, *figures, _blank_field()])
+                to_count.append([tick(), blank.size, *figures, _blank_field()])
         story.append(
             table(
                 ("", "Size", "Need", "Ordered", "Arrived"),
@@ -191,7 +191,7 @@ def picking_story(papers: Papers) -> list[Flowable]:
         rows.append(f"{line_name(line)}: {places or 'no print'}")
         for size in line.sizes:
             if size.count:
-                rows.append([_tick(), size.size, f"{size.count:,}", _blank_field()])
+                rows.append([tick(), size.size, f"{size.count:,}", _blank_field()])
     if not rows:
         return [*story, paragraph("No garments yet.")]
     rows.append(["", "Together", f"{sum(line.count for line in papers.job.lines):,}", ""])
@@ -213,13 +213,6 @@ def _by_style(blanks: Sequence[BlankToBuy]) -> list[tuple[str, list[BlankToBuy]]
     for blank in blanks:
         groups.setdefault(f"{blank.style or 'Style not named'}, {blank.colour_name}", []).append(blank)
     return list(groups.items())
-
-
-def _tick() -> Flowable:
-    def draw(pen: Pen, area: Area) -> None:
-        pen.tick_box(area.left, area.bottom + 1, 9)
-
-    return Drawn(12, 12, draw)
 
 
 def _blank_field() -> Flowable:

@@ -1,0 +1,58 @@
+"""Numbered straight cuts: on the layout's drawing, and as a list to set the trimmer by."""
+
+from reportlab.platypus import Flowable
+
+from planner.measures.layout import Layout, Way
+from planner.paper import fonts, style
+from planner.paper.blocks import Cell, heading, table, tick
+from planner.paper.papers import Papers
+from planner.paper.pen import Area, Pen
+from planner.plan import wording
+from planner.sheets.cuts import Cut, Direction, NotSeparable, cut_list, set_ups
+
+_HOW = {
+    Direction.DOWN: "down, this far from the left edge of the part",
+    Direction.ACROSS: "across, this far from the top edge of the part",
+}
+
+
+def cuts_of(papers: Papers, layout: Layout) -> tuple[Cut, ...]:
+    """The cuts of a layout that is cut straight; none of another, or where hands have made it inseparable."""
+    if (papers.job.way or papers.shop.way) is not Way.STRAIGHT:
+        return ()
+    try:
+        return cut_list(layout)
+    except NotSeparable:
+        return ()
+
+
+def cuts_story(papers: Papers, name: str, cuts: tuple[Cut, ...]) -> list[Flowable]:
+    """The list of cuts in working order, with what to set the trimmer's stop to."""
+    rows: list[list[Cell] | str] = []
+    for cut in cuts:
+        if cut.is_new_setting:
+            rows.append(f"Set the stop to {wording.length(cut.measure_mm, papers.shop.unit)}")
+        part = wording.size(cut.part.width_mm, cut.part.height_mm, papers.shop.unit)
+        rows.append([tick(), f"{cut.step}", _HOW[cut.direction], part])
+    counted = f"{wording.count(len(cuts), 'cut')}, {wording.count(set_ups(cuts), 'setting')} of the stop"
+    return [
+        *heading(f"{name}: {counted}"),
+        table(("", "Cut", "How", "Part to cut"), rows, (20, 34, papers.width - 164, 110)),
+    ]
+
+
+def draw_cuts(pen: Pen, sheet: Area, cuts: tuple[Cut, ...], scale: float) -> None:
+    """Each cut as a dashed line with its number where it begins, on a plate of its own."""
+    for cut in cuts:
+        (x1, y1), (x2, y2) = (
+            (sheet.left + x_mm * scale, sheet.top - y_mm * scale) for x_mm, y_mm in cut.line_mm
+        )
+        pen.line(x1, y1, x2, y2, width=0.6, dash=(4, 2))
+    for cut in cuts:
+        (x_mm, y_mm), (x_end_mm, y_end_mm) = cut.line_mm
+        # Near the end rather than the beginning, where the pieces' own labels stand.
+        x = sheet.left + (x_end_mm if cut.direction is Direction.ACROSS else x_mm) * scale
+        y = sheet.top - (y_end_mm if cut.direction is Direction.DOWN else y_mm) * scale
+        width = fonts.width_of(str(cut.step), style.SMALL, fonts.STRONG) + 4
+        pen.box(Area(x - width / 2, y + 5, width, 10), fill=style.WHITE, width=0.3)
+        pen.text(x, y - 2.6, str(cut.step), style.SMALL, strong=True, align="centre")
