@@ -13,6 +13,8 @@ import uuid
 from collections.abc import Iterator, Mapping
 from contextlib import closing, contextmanager, suppress
 from dataclasses import dataclass
+from functools import lru_cache
+from itertools import count
 from pathlib import Path
 
 from planner.storage.careful import (
@@ -89,6 +91,40 @@ class Contents:
     """Names this save of the file; the next one has another name."""
 
 
+@lru_cache
+def _mark(pid: int) -> str:
+    return uuid.uuid4().hex
+
+
+_saves = count(1)
+
+
+def next_save() -> str:
+    """A new name for a save. Names of one process rise in the order in which they were asked for."""
+    # By process id, for a forked process is another one.
+    return f"{_mark(os.getpid())}-{next(_saves):09}"
+
+
+def is_later(save: str, other: str) -> bool:
+    """Whether both saves were made by one process, this one after the other."""
+    return save[:33] == other[:33] and save[33:] > other[33:]
+
+
+def read_save(path: Path, kind: FileKind) -> tuple[str, str]:
+    """Name of the save in a file, and the digest of its document; a quick look without checks.
+
+    Raises:
+        DocumentFileError: it is no such file, or cannot be read.
+    """
+    _refuse_other_files(path, kind)
+    try:
+        with opened_to_read(path) as file:
+            refuse_foreign_schema(file, _TABLES.get(_header(file)[1], ()))
+            return _remark(file, _SAVE), _remark(file, _DIGEST)
+    except (sqlite3.Error, OSError) as error:
+        raise Damaged(_damaged(path, kind)) from error
+
+
 def read_contents(path: Path, kind: FileKind) -> Contents:
     """Everything in a file, checked; the file is opened for reading only.
 
@@ -130,25 +166,28 @@ def write_contents(
     remarks: Mapping[str, str] | None = None,
     *,
     over: str | None = None,
+    save: str | None = None,
 ) -> str:
     """Save a document in one transaction; files no longer named in `artworks` are dropped.
 
     A file of the same kind is updated in place, a new one is made beside its place and moved there.
     `over` names the save that is meant to be written over; None: whatever is there. Returns the name of
-    this save.
+    this save: `save`, or the next one.
 
     Raises:
         NotThisKind: something else is in that place; it is left alone.
         ChangedElsewhere: the file there is not the save named in `over`.
         Unwritable: the save failed; what was there before still is.
     """
+    save = save or next_save()
     if path.exists() and path.stat().st_size:
         _refuse_other_files(path, kind)
         with _as_sentence(path), closing(connected(path, "rw")) as file:
             if _header(file) != (kind.application_id, kind.version):
                 raise NotThisKind(f"“{path.name}” was made by another version and is not written over.")
             refuse_foreign_schema(file, _TABLES[kind.version])
-            return _put(file, path, json, artworks, remarks or {}, over)
+            _put(file, path, json, artworks, remarks or {}, over, save)
+            return save
     if over is not None and not path.parent.is_dir():
         raise Unwritable(
             f"“{path.name}” was not saved: the folder {path.parent} is not there any more. Its drive may be "
@@ -168,7 +207,7 @@ def write_contents(
                 file.execute(f"PRAGMA application_id = {kind.application_id}")
                 file.execute(f"PRAGMA user_version = {kind.version}")
                 file.execute("PRAGMA synchronous = FULL")
-                save = _put(file, path, json, artworks, remarks or {}, None)
+                _put(file, path, json, artworks, remarks or {}, None, save)
             fresh.chmod(0o644)
             fresh.replace(path)
             _folder_kept(path.parent)
@@ -257,12 +296,12 @@ def _put(
     artworks: Mapping[str, bytes],
     remarks: Mapping[str, str],
     over: str | None,
-) -> str:
-    save = uuid.uuid4().hex
+    save: str,
+) -> None:
     file.execute("BEGIN IMMEDIATE")
     try:
         # Looked at inside the transaction: nobody can save between this look and our commit.
-        if over is not None and over != _save_of(file):
+        if over is not None and over != _remark(file, _SAVE):
             raise ChangedElsewhere(
                 f"“{path.name}” was saved by somebody else since you opened it. "
                 "Save yours under another name, or open theirs."
@@ -285,15 +324,14 @@ def _put(
         with suppress(sqlite3.Error):
             file.execute("ROLLBACK")
         raise
-    return save
 
 
 def _digest(json: str) -> str:
     return hashlib.sha256(json.encode()).hexdigest()
 
 
-def _save_of(file: sqlite3.Connection) -> str:
-    row = file.execute("SELECT text FROM remark WHERE name = ?", (_SAVE,)).fetchone()
+def _remark(file: sqlite3.Connection, name: str) -> str:
+    row = file.execute("SELECT text FROM remark WHERE name = ?", (name,)).fetchone()
     return str(row[0]) if row else ""
 
 

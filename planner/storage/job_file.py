@@ -56,12 +56,15 @@ def write_job(
     remarks: Mapping[str, str] | None = None,
     *,
     over: str | None = None,
+    save: str | None = None,
 ) -> str:
     """Save a job in one transaction, with the artwork it names and no other; gives the save's name.
+
+    `save` is that name, where it was asked for before: when the job was as it is saved now.
 
     Raises:
         ChangedElsewhere: somebody else saved the file since the save named in `over`.
         JobFileError: it could not be saved; what was there before still is.
     """
     needed = {artwork.sha256: artworks[artwork.sha256] for artwork in job.artworks}
-    return write_contents(path, KIND, job.model_dump_json(), needed, remarks, over=over)
+    return write_contents(path, KIND, job.model_dump_json(), needed, remarks, over=over, save=save)

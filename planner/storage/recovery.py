@@ -10,8 +10,8 @@ from pathlib import Path
 
 from planner.job.document import Job
 from planner.storage.claim import Claim
-from planner.storage.document_file import DocumentFileError
-from planner.storage.job_file import SUFFIX, JobFile, read_job, write_job
+from planner.storage.document_file import DocumentFileError, is_later, read_save
+from planner.storage.job_file import KIND, SUFFIX, JobFile, read_job, write_job
 from planner.storage.shop_book import data_folder
 
 _ORIGIN = "origin"
@@ -39,10 +39,13 @@ class Recovery:
         self._writing = threading.Lock()
         self._drops = 0
 
-    def keep(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None) -> None:
+    def keep(
+        self, job: Job, artworks: Mapping[str, bytes], origin: Path | None, save: str | None = None
+    ) -> None:
         """Write the job as it is now into the recovery copy, in one transaction.
 
-        A copy dropped meanwhile from another thread stays dropped.
+        A copy dropped meanwhile from another thread stays dropped. `save` is the name that was asked for
+        (`next_save`) when the job was so: it tells later whether the file was saved after that.
 
         Raises:
             DocumentFileError: the copy could not be written; a sentence.
@@ -50,7 +53,7 @@ class Recovery:
         drops = self._drops
         with self._writing:
             if drops == self._drops:
-                self._write(job, artworks, origin)
+                self._write(job, artworks, origin, save)
         if drops != self._drops:
             self._forget_own()
 
@@ -71,7 +74,7 @@ class Recovery:
             finally:
                 self._writing.release()
 
-    def _write(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None) -> None:
+    def _write(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None, save: str | None) -> None:
         try:
             self._folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
@@ -81,7 +84,7 @@ class Recovery:
         if not self._claim.refresh():
             self._claim.take()
         remarks = {} if origin is None else {_ORIGIN: str(origin)}
-        write_job(self._copy, job, artworks, remarks)
+        write_job(self._copy, job, artworks, remarks, save=save)
 
     def left_behind(self) -> tuple[LeftBehind, ...]:
         """Copies whose windows are gone, newest first. Unreadable ones are left where they are."""
@@ -93,7 +96,11 @@ class Recovery:
             with suppress(DocumentFileError, OSError):
                 file = read_job(copy)
                 origin = file.remarks.get(_ORIGIN)
-                found.append((copy.stat().st_mtime, LeftBehind(copy, Path(origin) if origin else None, file)))
+                left = LeftBehind(copy, Path(origin) if origin else None, file)
+                if _was_saved(left):
+                    _forget(copy)
+                else:
+                    found.append((copy.stat().st_mtime, left))
         return tuple(left for _, left in sorted(found, key=lambda pair: -pair[0]))
 
     def _clear_strays(self) -> None:
@@ -102,9 +109,31 @@ class Recovery:
                 if time.time() - stray.stat().st_mtime > _STRAY_AFTER_S:
                     stray.unlink()
 
+    def adopt(self, left: LeftBehind) -> None:
+        """Go on in a copy left behind: from here on it is this window's own.
+
+        It is never written anew and then deleted: a kill in between would leave two, one of them old.
+        """
+        claim = Claim(left.copy)
+        if claim.take() is not None:  # Another window was quicker; ours goes on in a copy of its own.
+            return
+        with self._writing:
+            _forget(self._copy)
+            self._copy, self._claim = left.copy, claim
+
     def forget(self, left: LeftBehind) -> None:
         """Throw a copy left behind away: it was taken over or is not wanted."""
         _forget(left.copy)
+
+
+def _was_saved(left: LeftBehind) -> bool:
+    """Whether the window saved this, or something later, and was killed before it dropped the copy."""
+    if left.origin is None:
+        return False
+    with suppress(DocumentFileError, OSError):
+        save, digest = read_save(left.origin, KIND)
+        return is_later(save, left.file.save) or digest == read_save(left.copy, KIND)[1] != ""
+    return False
 
 
 def _forget(copy: Path) -> None:

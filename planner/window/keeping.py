@@ -7,6 +7,7 @@ from PySide6.QtCore import QObject, QTimer
 
 from planner.job.document import Job
 from planner.storage.claim import REFRESH_S, Claim, Holder
+from planner.storage.document_file import next_save
 from planner.storage.recovery import LeftBehind, Recovery
 from planner.window import wording
 from planner.window.background import Background
@@ -27,7 +28,6 @@ class Keeping(QObject):
         self._desk, self._background, self._foot, self._recovery = desk, background, foot, recovery
         self._claim: Claim | None = None
         self._claimed: Path | None = None
-        self._taken_up: LeftBehind | None = None
         self._warned = False
         self._later = QTimer(self)
         self._later.setSingleShot(True)
@@ -63,7 +63,7 @@ class Keeping(QObject):
     def _take_up(self, left: LeftBehind, lay: Callable[[Job, dict[str, bytes], Path | None], object]) -> None:
         lay(left.file.job, dict(left.file.artworks), left.origin)
         self._desk.undo_stack.resetClean()
-        self._taken_up = left
+        self._recovery.adopt(left)
         self._keep()
 
     def _job_changed(self) -> None:
@@ -79,18 +79,12 @@ class Keeping(QObject):
             # Two writers at once could leave the older edit in the copy.
             self._later.start()
             return
-        job, files, path = self._desk.job, self._desk.files_in_use(), self._desk.path
+        job, files, path, save = self._desk.job, self._desk.files_in_use(), self._desk.path, next_save()
 
         def work(ticket: Ticket) -> None:
-            self._recovery.keep(job, files, path)
+            self._recovery.keep(job, files, path, save)
 
-        self._background.start(LANE, work, done=lambda nothing: self._forget_taken_up(), failed=self._failed)
-
-    def _forget_taken_up(self) -> None:
-        """The work is in this window's own copy, or saved: only now may the copy it came from go."""
-        if self._taken_up is not None:
-            self._recovery.forget(self._taken_up)
-            self._taken_up = None
+        self._background.start(LANE, work, done=lambda nothing: None, failed=self._failed)
 
     def _failed(self, error: Exception) -> None:
         if not self._warned:
@@ -101,8 +95,6 @@ class Keeping(QObject):
         if self._desk.is_saved:
             self._background.stop(LANE)
             self._recovery.drop()
-            if self._desk.path is not None:
-                self._forget_taken_up()
         if self._desk.path == self._claimed:
             return
         self._release()

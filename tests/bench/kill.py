@@ -229,9 +229,9 @@ def _program(path: Path, telling: int, dice: random.Random, *, look_only: bool) 
 
     keep, write = Recovery.keep, cabinet.write_job
 
-    def kept(self: Recovery, job: Job, files: dict[str, bytes], origin: Path | None) -> None:
+    def kept(self: Recovery, job: Job, *rest: object) -> None:
         tell("begin", 0)
-        keep(self, job, files, origin)
+        keep(self, job, *rest)  # type: ignore[arg-type]
         tell("safe", _number_of(job))
 
     def written(to: Path, job: Job, *rest: object, **more: object) -> str:

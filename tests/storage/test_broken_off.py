@@ -11,7 +11,7 @@ import pytest
 
 from planner.job.edits import set_fields
 from planner.storage import careful, document_file
-from planner.storage.document_file import DocumentFileError, Unwritable
+from planner.storage.document_file import DocumentFileError, Unwritable, next_save
 from planner.storage.job_file import read_job, write_job
 from planner.storage.recovery import Recovery
 from tests.builders import a_job
@@ -149,6 +149,44 @@ def test_a_drive_that_fails_while_reading_is_not_called_damage(
     monkeypatch.setattr(document_file, "refuse_foreign_schema", fails)
     with pytest.raises(DocumentFileError, match="its drive or network folder"):
         read_job(saved)
+
+
+def test_a_copy_older_than_the_save_that_followed_it_is_not_offered(saved: Path, tmp_path: Path) -> None:
+    job, artworks = a_job()
+    first = Recovery(tmp_path / "user")
+    first.keep(set_fields(job, title="1"), artworks, saved)
+    write_job(saved, set_fields(job, title="2"), artworks)
+    # Killed here, before the copy was dropped.
+    (copy,) = (tmp_path / "user" / "recovery").glob("[!.]*.transferjob")
+    copy.with_name(f".{copy.name}.open").unlink()
+    assert Recovery(tmp_path / "user").left_behind() == ()
+    assert not copy.exists()
+
+
+def test_a_copy_of_before_a_save_is_older_even_where_it_is_written_after_it(
+    saved: Path, tmp_path: Path
+) -> None:
+    job, artworks = a_job()
+    asked_before = next_save()
+    write_job(saved, set_fields(job, title="2"), artworks)
+    Recovery(tmp_path / "user").keep(set_fields(job, title="1"), artworks, saved, asked_before)
+    for note in (tmp_path / "user" / "recovery").glob(".*.open"):
+        note.unlink()
+    assert Recovery(tmp_path / "user").left_behind() == ()
+
+
+def test_a_copy_is_offered_where_somebody_else_saved_the_file_meanwhile(saved: Path, tmp_path: Path) -> None:
+    job, artworks = a_job()
+    Recovery(tmp_path / "user").keep(set_fields(job, title="mine"), artworks, saved)
+    script = (
+        "import sys; from pathlib import Path; from planner.storage.job_file import write_job; "
+        "from tests.builders import a_job; write_job(Path(sys.argv[1]), *a_job())"
+    )
+    subprocess.run([sys.executable, "-c", script, str(saved)], check=True)
+    for note in (tmp_path / "user" / "recovery").glob(".*.open"):
+        note.unlink()
+    (left,) = Recovery(tmp_path / "user").left_behind()
+    assert left.file.job.title == "mine"
 
 
 def test_a_copy_dropped_while_it_is_written_stays_dropped(
