@@ -2,24 +2,24 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QEvent, QObject, Qt
+from PySide6.QtCore import QEvent, QObject, QPoint, Qt
 from PySide6.QtGui import QAction, QKeyEvent
-from PySide6.QtWidgets import QApplication, QFrame, QLineEdit, QListWidget, QListWidgetItem, QWidget
+from PySide6.QtWidgets import QLineEdit, QListWidget, QListWidgetItem, QWidget
 
 from planner.window import wording
-from planner.window.look import GRID, RELATED
+from planner.window.look import GRID, RELATED, TARGET
+from planner.window.popover import Popover
 from planner.window.widgets import column
 
+_MOST_SHOWN = 12
 
-class CommandList(QFrame):
+
+class CommandList(Popover):
     """Opens over the window; arrows choose, Enter runs, Escape leaves."""
 
     def __init__(self, parent: QWidget, actions: Sequence[QAction]) -> None:
         super().__init__(parent)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setFrameShape(QFrame.Shape.Box)
-        self.setAutoFillBackground(True)
-        self._over = parent
+        self._over_width = parent.width()
         self._actions = [action for action in actions if action.isEnabled()]
         self.search = QLineEdit()
         self.search.setPlaceholderText(wording.FIND_COMMAND_HINT)
@@ -38,14 +38,10 @@ class CommandList(QFrame):
         self._filter("")
 
     def open(self) -> None:
-        """Show the list at the top of its window."""
-        parent = self._over
-        width = min(120 * GRID, parent.width() - 8 * GRID)
-        self.resize(width, 88 * GRID)
-        self.move((parent.width() - width) // 2, 12 * GRID)
-        self.raise_()
-        self.show()
-        self.search.setFocus()
+        """Show the list near the top of its window."""
+        width = min(120 * GRID, self._over_width - 8 * GRID)
+        self.setFixedWidth(width)
+        self.open_at(QPoint((self._over_width - width) // 2, 12 * GRID), self.search)
 
     def _filter(self, typed: str) -> None:
         words = typed.lower().split()
@@ -58,6 +54,9 @@ class CommandList(QFrame):
                 item.setData(Qt.ItemDataRole.UserRole, self._actions.index(action))
                 self.found.addItem(item)
         self.found.setCurrentRow(0)
+        rows = max(1, min(_MOST_SHOWN, self.found.count()))
+        self.found.setFixedHeight(rows * TARGET + GRID)
+        self.adjustSize()
 
     def _run(self) -> None:
         item = self.found.currentItem()
@@ -67,12 +66,7 @@ class CommandList(QFrame):
             action.trigger()
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.FocusOut and not self.isAncestorOf(QApplication.focusWidget() or self):
-            self.close()
         if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
-            if event.key() == Qt.Key.Key_Escape:
-                self.close()
-                return True
             step = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}.get(Qt.Key(event.key()), 0)
             if step:
                 row = (self.found.currentRow() + step) % max(1, self.found.count())

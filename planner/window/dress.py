@@ -77,6 +77,11 @@ QTableWidget:focus {{ border: 2px solid {tokens.accent}; }}
 QHeaderView {{ background: {tokens.ground}; }}
 QHeaderView::section {{ color: {tokens.quiet}; background: {tokens.ground}; border: none;
     border-bottom: 1px solid {tokens.line}; padding: {GRID}px {2 * GRID}px; }}
+QWidget[role="foot"][attention="true"] {{ background: {tokens.chosen}; }}
+QFrame[role="popover"] {{ background: {tokens.ground}; border: 1px solid {tokens.edge}; }}
+QListWidget {{ background: {tokens.ground}; border: none; outline: none; }}
+QListWidget::item {{ min-height: {TARGET}px; padding: 0 {2 * GRID}px; }}
+QListWidget::item:selected {{ background: {tokens.chosen}; color: {tokens.text}; }}
 QTabWidget::pane {{ border: none; }}
 QTabBar::tab {{ color: {tokens.quiet}; background: transparent; border: none;
     border-bottom: 2px solid transparent; padding: 0 {3 * GRID}px; min-height: {TARGET + 2}px; }}

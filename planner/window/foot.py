@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QTimer, Signal
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QProgressBar, QWidget
 
 from planner.job.findings import Seriousness
@@ -45,6 +45,8 @@ class Foot(QWidget):
         whole.addWidget(line())
         whole.addLayout(across)
         self.setLayout(whole)
+        self.setProperty("role", "foot")
+        self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setMinimumHeight(TARGET + 2 * GRID + 1)
         self.clear()
         self.show_work("")
@@ -71,6 +73,7 @@ class Foot(QWidget):
         self._forget.stop()
         self._show_text(wording.HINT, quiet=True)
         self._mark.setVisible(False)
+        self._raise_attention(False)
         emptied(self._choices)
 
     def show_work(self, what: str, done: int = 0, of: int = 0) -> None:
@@ -87,11 +90,18 @@ class Foot(QWidget):
         self._show_text(sentence)
         self._mark.show_seriousness(serious)
         self._mark.setVisible(True)
+        self._raise_attention(serious is not Seriousness.NOTE)
         for name, chosen in choices:
             made = button(name, self._then_clear(chosen))
             self._choices.addWidget(made)
             # At once: what is shown by the next event only could not take the cursor.
             made.show()
+
+    def _raise_attention(self, needed: bool) -> None:
+        """Another ground where somebody has to act."""
+        self.setProperty("attention", needed)
+        self.style().unpolish(self)
+        self.style().polish(self)
 
     def _show_text(self, text: str, *, quiet: bool = False) -> None:
         self.text.setText(text)

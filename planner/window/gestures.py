@@ -81,6 +81,13 @@ class Gestures:
         customer = changed(self._job.customer, name=name)
         self._apply(wording.STEP_CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
 
+    def set_customer_details(self, fields: Mapping[str, Any], gesture: str) -> None:
+        customer = changed(self._job.customer, **fields)
+        self._apply(wording.STEP_CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
+
+    def set_note(self, note: str, gesture: str) -> None:
+        self._apply(wording.STEP_NOTE, edits.set_fields(self._job, note=note), gesture)
+
     def set_due(self, due: object, gesture: str) -> None:
         self._apply(wording.STEP_DUE, edits.set_fields(self._job, due=due), gesture)
 

@@ -5,7 +5,15 @@ from datetime import date
 from functools import partial
 
 from PySide6.QtCore import QDate, QPoint, Signal
-from PySide6.QtWidgets import QCalendarWidget, QComboBox, QHBoxLayout, QMenu, QWidget, QWidgetAction
+from PySide6.QtWidgets import (
+    QCalendarWidget,
+    QComboBox,
+    QHBoxLayout,
+    QMenu,
+    QPushButton,
+    QWidget,
+    QWidgetAction,
+)
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
@@ -25,6 +33,8 @@ class JobBar(QWidget):
 
     title_edited = Signal(object, str)
     customer_edited = Signal(object, str)
+    details_requested = Signal()
+    """Contact, address and notes of the customer."""
     due_edited = Signal(object, str)
     offer_chosen = Signal(object)
     """An offer's key, or None."""
@@ -81,10 +91,12 @@ class JobBar(QWidget):
     def _build(self) -> None:
         self.offer.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.offer.setMinimumContentsLength(14)
-        pick = button("▾", self._pick_day, hint="Pick the day from a calendar")
-        pick.setAccessibleName("Pick the due date")
-        pick.setFixedWidth(TARGET)
-        pick.setStyleSheet("padding: 0")
+        self.details = _beside(wording.CUSTOMER_MORE, self.details_requested.emit)
+        self.details.setText("⋯")
+        customer = row(space=GRID // 2)
+        customer.addWidget(self.customer, 1)
+        customer.addWidget(self.details)
+        pick = _beside(wording.PICK_DAY, self._pick_day)
         due = row(space=GRID // 2)
         due.addWidget(self.due, 1)
         due.addWidget(pick)
@@ -92,7 +104,7 @@ class JobBar(QWidget):
         self.title.setMinimumWidth(40 * GRID)
         for caption, field, share in (
             ("", self.title, 3),
-            (wording.CUSTOMER, self.customer, 4),
+            (wording.CUSTOMER, customer, 4),
             (wording.DUE, due, 4),
             (wording.OFFER, self.offer, 3),
         ):
@@ -162,6 +174,15 @@ class JobBar(QWidget):
         calendar.activated.connect(take)
         calendar.clicked.connect(take)
         menu.popup(self.due.mapToGlobal(QPoint(0, self.due.height())))
+
+
+def _beside(name: str, pressed: Callable[[], object]) -> QPushButton:
+    """A small square button that belongs to the field on its left."""
+    made = button("▾", pressed, hint=name)
+    made.setAccessibleName(name)
+    made.setFixedWidth(TARGET)
+    made.setStyleSheet("padding: 0")
+    return made
 
 
 def _captioned(caption: str, field: QWidget | QHBoxLayout) -> QHBoxLayout:

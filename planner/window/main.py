@@ -22,6 +22,7 @@ from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.cabinet import EXPORT_LANE, Cabinet
 from planner.window.costs.panel import CostsPanel
+from planner.window.customer_form import CustomerForm
 from planner.window.desk import Desk
 from planner.window.fields import Field
 from planner.window.findings.panel import FindingsPanel
@@ -40,6 +41,9 @@ from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
 
 _ON_SHEETS = frozenset({FindingKind.NOT_PLACED, FindingKind.SHEET_FAULT, FindingKind.PIECE_SHORT})
+
+_SIDE_PX, _COSTS_PX = 340, 300
+"""Widths that the side panels start with."""
 
 
 class MainWindow(QMainWindow):
@@ -179,7 +183,6 @@ class MainWindow(QMainWindow):
         for part in (self.artwork, self.centre, self.costs):
             self.across.addWidget(part)
         self.across.setStretchFactor(1, 1)
-        self.across.setSizes([340, 640, 300])
         for splitter in (self.across, self.centre):
             splitter.setChildrenCollapsible(False)
             splitter.setHandleWidth(1)
@@ -223,6 +226,7 @@ class MainWindow(QMainWindow):
         bar, gestures = self.bar, self.gestures
         bar.title_edited.connect(gestures.set_title)
         bar.customer_edited.connect(gestures.set_customer)
+        bar.details_requested.connect(self._open_details)
         bar.due_edited.connect(gestures.set_due)
         bar.offer_chosen.connect(gestures.set_offer)
         bar.arrange_requested.connect(self.arrange)
@@ -347,6 +351,13 @@ class MainWindow(QMainWindow):
 
         CommandList(self, self.menus.actions()).open()
 
+    def _open_details(self) -> None:
+        form = CustomerForm(self, self.desk.job)
+        form.customer_edited.connect(self.gestures.set_customer_details)
+        form.note_edited.connect(self.gestures.set_note)
+        self.desk.job_changed.connect(form.show_change)
+        form.open_under(self.bar.customer)
+
     def _show_title(self) -> None:
         job: Job = self.desk.job
         name = self.desk.path.name if self.desk.path else job.title or wording.UNTITLED
@@ -361,7 +372,9 @@ class MainWindow(QMainWindow):
         else:
             self.restoreGeometry(geometry)
         self.findings.fold(self._settings.value("findings folded", "false") == "true")
-        if across is not None and centre is not None:
+        if across is None or centre is None:
+            self.across.setSizes([_SIDE_PX, self.width() - _SIDE_PX - _COSTS_PX, _COSTS_PX])
+        else:
             self.across.restoreState(across)
             self.centre.restoreState(centre)
 

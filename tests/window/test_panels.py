@@ -4,15 +4,18 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QMimeData, QPoint, Qt
-from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt
+from PySide6.QtGui import QGuiApplication, QImage, QWheelEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QMenu
 from pytestqt.qtbot import QtBot
 
+from planner.job.document import SizeCount
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.lengths import LengthUnit
-from planner.shop.garments import GarmentKind, Location
+from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
+from planner.window.command_list import CommandList
+from planner.window.customer_form import CustomerForm
 from tests.builders import png_bytes
 from tests.window.rig import Rig, click, drop, drop_files, pick, png_in, typed
 
@@ -97,6 +100,19 @@ def test_a_tote_bag_comes_in_one_size_and_prints_on_its_front(job_rig: Rig) -> N
     assert [size.size for size in rig.desk.job.line(key).sizes] == ["One size"]
     pick(rig.window.artwork.cards["a1"].put_on.menu(), "tote")
     assert rig.desk.job.prints[-1].location is Location.TOTE_FRONT
+
+
+def test_hard_parts_and_coating_are_ticked_in_the_lines_menu(job_rig: Rig) -> None:
+    form = job_rig.window.garments.forms["g1"]
+    menu = QMenu()
+    form.fill_menu(menu)
+    parts = next(action.menu() for action in menu.actions() if action.text() == "Hard parts")
+    pick(parts, "chest pocket")
+    pick(menu, "Coated")
+    assert job_rig.desk.job.line("g1").hard_parts == (HardPart.CHEST_POCKET,)
+    assert job_rig.desk.job.line("g1").cloth.coated
+    job_rig.desk.undo_stack.undo()
+    assert not job_rig.desk.job.line("g1").cloth.coated
 
 
 def test_a_fixed_price_overrules_the_margin(job_rig: Rig) -> None:
@@ -250,6 +266,71 @@ def test_terms_of_the_job_change_the_quote(job_rig: Rig) -> None:
     assert job_rig.desk.job.terms.rush
 
 
+def test_details_of_the_customer_are_typed_over_the_window_and_undone(job_rig: Rig) -> None:
+    click(job_rig.window.bar.details)
+    form = job_rig.window.findChild(CustomerForm)
+    assert form is not None
+    assert QApplication.focusWidget() is form.fields["contact"]
+    QTest.keyClicks(form.fields["contact"], "The treasurer")
+    form.address.setFocus()
+    QTest.keyClicks(form.address, "Allotment Lane 1")
+    assert job_rig.desk.job.customer.contact == "The treasurer"
+    assert job_rig.desk.job.customer.address == ("Allotment Lane 1",)
+    assert job_rig.desk.undo_stack.count() == 2
+    job_rig.desk.undo_stack.undo()
+    assert form.address.toPlainText() == ""
+    job_rig.desk.undo_stack.undo()
+    assert form.fields["contact"].text() == ""
+    QTest.keyClick(form.fields["contact"], Qt.Key.Key_Escape)
+    assert not form.isVisible()
+
+
+def test_youth_sizes_get_a_width_of_their_own(job_rig: Rig) -> None:
+    sizes = job_rig.window.garments.forms["g1"].sizes
+    sizes.edited.emit(
+        (*job_rig.desk.job.line("g1").sizes, SizeCount(size="YM", group=SizeGroup.YOUTH, count=4)),
+        "Sizes",
+        "",
+    )
+    row = job_rig.window.artwork.cards["a1"].rows["p1"]
+    menu = QMenu()
+    row.fill_menu(menu)
+    pick(menu, "Own width for youth sizes")
+    typed(row.group_rows[SizeGroup.YOUTH].field, "2 in")
+    print_ = job_rig.desk.job.print_of("p1")
+    assert print_.width_for(SizeGroup.YOUTH) == pytest.approx(50.8)
+    assert print_.width_for(SizeGroup.ADULT) == pytest.approx(76.2)
+
+
+def test_a_wheel_turned_over_a_choice_changes_nothing(job_rig: Rig) -> None:
+    before = job_rig.desk.job
+    combo = job_rig.window.garments.forms["g1"].kind
+    combo.setFocus()
+    centre = QPointF(combo.rect().center())
+    turn = QWheelEvent(
+        centre,
+        QPointF(combo.mapToGlobal(combo.rect().center())),
+        QPoint(),
+        QPoint(0, -120),
+        Qt.MouseButton.NoButton,
+        Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase,
+        False,
+    )
+    QApplication.sendEvent(combo, turn)
+    assert job_rig.desk.job == before
+    assert combo.currentText() == GarmentKind.T_SHIRT.value
+
+
+def test_findings_fold_away_and_leave_their_counts(job_rig: Rig) -> None:
+    panel = job_rig.window.findings
+    click(panel.fold_button)
+    assert panel.is_folded
+    assert panel.height() < 60
+    click(panel.fold_button)
+    assert not panel.is_folded
+
+
 def test_lengths_switch_between_inches_and_millimetres(job_rig: Rig) -> None:
     row = job_rig.window.artwork.cards["a1"].rows["p1"]
     assert row.print_width.text() == "3 in"
@@ -259,8 +340,6 @@ def test_lengths_switch_between_inches_and_millimetres(job_rig: Rig) -> None:
 
 
 def test_a_command_is_found_by_typing(job_rig: Rig) -> None:
-    from planner.window.command_list import CommandList
-
     listed = CommandList(job_rig.window, job_rig.window.menus.actions())
     listed.open()
     QTest.keyClicks(listed.search, "millim")

@@ -163,7 +163,7 @@ class PrintRow(QWidget):
             action = menu.addAction(wording.group_width(group))
             action.setCheckable(True)
             action.setChecked(group in own)
-            action.triggered.connect(partial(self._set_group, group))
+            action.toggled.connect(partial(self._set_group, group))
         menu.addSeparator()
         menu.addAction(wording.REMOVE_PRINT, lambda: self.removed.emit(self.key))
 

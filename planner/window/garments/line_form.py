@@ -91,7 +91,9 @@ class LineForm(QWidget):
         for key, text in shown:
             self._prints.addWidget(button(text, partial(self.print_followed.emit, key), role="link"))
         if not shown:
-            self._prints.addWidget(label(wording.NO_PRINTS, quiet=True))
+            none = label(wording.NO_PRINTS, quiet=True)
+            none.setMinimumHeight(TARGET)
+            self._prints.addWidget(none)
 
     def _build(self) -> None:
         self.kind.addItems([kind.value for kind in GarmentKind])
@@ -149,6 +151,11 @@ class LineForm(QWidget):
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
+        self.fill_menu(menu)
+        menu.popup(at)
+
+    def fill_menu(self, menu: QMenu) -> None:
+        """What else can be done with the line."""
         menu.addAction(wording.DUPLICATE_LINE, lambda: self.duplicate_requested.emit(self.key))
         parts = menu.addMenu(wording.HARD_PARTS)
         have = self._line.hard_parts if self._line else ()
@@ -156,14 +163,13 @@ class LineForm(QWidget):
             action = parts.addAction(wording.hard_part(part))
             action.setCheckable(True)
             action.setChecked(part in have)
-            action.triggered.connect(partial(self._set_hard_part, part))
+            action.toggled.connect(partial(self._set_hard_part, part))
         coated = menu.addAction(wording.COATED)
         coated.setCheckable(True)
         coated.setChecked(bool(self._line and self._line.cloth.coated))
         coated.triggered.connect(lambda on: self._tell_cloth("", coated=on))
         menu.addSeparator()
         menu.addAction(wording.REMOVE_LINE, lambda: self.remove_requested.emit(self.key))
-        menu.popup(at)
 
     def _set_hard_part(self, part: HardPart, on: bool) -> None:
         have = self._line.hard_parts if self._line else ()
