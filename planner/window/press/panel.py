@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QBoxLayout, QComboBox, QSplitter, QStackedLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QSplitter, QStackedLayout, QWidget
 
 from planner.job.document import Job, SizeCount
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
@@ -22,7 +22,8 @@ from planner.window.press.work_list import WorkList
 from planner.window.widgets import column, label, row, scrolled
 
 _LIST_PX = 270
-_NARROW_PX = 960
+_NARROW_PX, _WIDE_PX = 960, 1300
+_HINT_PX = (160, 460)
 
 
 class PressPanel(QWidget):
@@ -46,6 +47,7 @@ class PressPanel(QWidget):
         self._cards: tuple[PressCard, ...] = ()
         self._chosen = ""
         self._size = ""
+        self._measured = ""
         self._build()
         self._wire()
 
@@ -85,19 +87,17 @@ class PressPanel(QWidget):
         places.addWidget(self._top_name)
         places.addWidget(self.top)
         places.addSpacing(RELATED)
-        places.addWidget(label("to the wearer’s left", Type.SMALL, quiet=True))
+        self._aside_name = label("", Type.SMALL, quiet=True)
+        places.addWidget(self._aside_name)
         places.addWidget(self.aside)
         picture = column(space=0)
         size = row()
         size.addWidget(label("size", Type.SMALL, quiet=True))
         size.addWidget(self.sizes)
         size.addStretch(1)
-        self._above = QBoxLayout(QBoxLayout.Direction.LeftToRight)
-        self._above.setContentsMargins(RELATED, GRID, RELATED, GRID)
-        self._above.setSpacing(GRID)
-        self._above.addLayout(size)
-        self._above.addLayout(places)
-        picture.addLayout(self._above)
+        size.addLayout(places)
+        size.setContentsMargins(RELATED, GRID, RELATED, GRID)
+        picture.addLayout(size)
         picture.addWidget(self.garment, 1)
         middle = QWidget()
         middle.setLayout(picture)
@@ -105,9 +105,9 @@ class PressPanel(QWidget):
         edge = column(edge=APART)
         edge.addWidget(self.card)
         card.setLayout(edge)
-        split = QSplitter(Qt.Orientation.Horizontal)
+        self._split = split = QSplitter(Qt.Orientation.Horizontal)
         left = scrolled(self.work)
-        left.setMinimumWidth(200)
+        left.setMinimumWidth(190)
         right = scrolled(card)
         right.setMinimumWidth(240)
         self._beside = QSplitter(Qt.Orientation.Horizontal)
@@ -123,16 +123,18 @@ class PressPanel(QWidget):
             part.setChildrenCollapsible(False)
             part.setHandleWidth(1)
         nothing = QWidget()
+        hint = label(
+            "Put artwork on a garment and choose an offer for its transfers: the offer brings the press "
+            "settings, the garment's label may lower them.",
+            wrap=True,
+        )
+        # A wrapped label asks for more width than it needs, and would hold the whole panel open.
+        hint.setMinimumWidth(_HINT_PX[0])
+        hint.setMaximumWidth(_HINT_PX[1])
         said = column(edge=2 * APART)
         said.addStretch(2)
         said.addWidget(label("Nothing to press yet", Type.LARGE))
-        said.addWidget(
-            label(
-                "Put artwork on a garment and choose an offer for its transfers: the offer brings the press "
-                "settings, the garment's label may lower them.",
-                wrap=True,
-            )
-        )
+        said.addWidget(hint)
         said.addStretch(3)
         nothing.setLayout(said)
         self._stack = QStackedLayout()
@@ -166,9 +168,18 @@ class PressPanel(QWidget):
         usual_top_mm = known.top_in * MM_PER_INCH if known else None
         self.garment.show_print(job, card.print, size, unit, usual_top_mm)
         print_ = shown_print(job, job.print_of(card.print), group)
-        self._top_name.setText(print_.measured)
+        self._measured = print_.measured
+        self._name_places()
         self.top.show_position(print_.top_mm, unit)
         self.aside.show_position(print_.aside_mm, unit)
+
+    def _name_places(self) -> None:
+        """Names of the two distances, shorter where there is little room."""
+        narrow = self.width() < _WIDE_PX
+        self._top_name.setText(self._measured.partition(" ")[0] if narrow else self._measured)
+        self._aside_name.setText("left" if narrow else "to the wearer’s left")
+        self.top.setToolTip(f"{self._measured.capitalize()}: type 2.5 in or 64 mm")
+        self.aside.setToolTip("From the centre line to the wearer’s left; a minus sign is to the right")
 
     def _fill_sizes(self, job: Job, card: PressCard) -> SizeCount | None:
         """The sizes of the line to choose from; the one ordered most where none was chosen."""
@@ -207,6 +218,5 @@ class PressPanel(QWidget):
         if self._beside.orientation() is not turn:
             self._beside.setOrientation(turn)
             self._beside.setSizes([3, 2])
-        room = self.width() - _LIST_PX if narrow else (self.width() - _LIST_PX) * 3 // 5
-        direction = QBoxLayout.Direction
-        self._above.setDirection(direction.TopToBottom if room < 620 else direction.LeftToRight)
+            self._split.setSizes([210 if narrow else _LIST_PX, self.width() - _LIST_PX])
+        self._name_places()

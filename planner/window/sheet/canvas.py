@@ -25,8 +25,8 @@ from planner.window.sheet.zoom import real_size_scale, stepped
 
 NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 64, LengthUnit.MILLIMETRE: 0.5}
 _FAST = 10
-_FIT_EDGE_PX = 28
-FOOT_PX = 40
+_FIT_EDGE_PX = 20
+FOOT_PX = 36
 """Kept clear below the sheets for the bar that tells of faults."""
 _LEAST_SCALE, _MOST_SCALE = 0.02, 60.0
 _ARROWS = {

@@ -4,7 +4,7 @@ from collections.abc import Collection, Mapping
 from typing import Any
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QMenu, QStackedLayout, QToolTip, QWidget
 
 from planner.job.document import Job
@@ -32,6 +32,9 @@ from planner.window.sheet.rulers import THICK_PX, Ruler
 from planner.window.sheet.strip import Strip
 from planner.window.sheet.words import chosen_words, piece_hint, sheet_words, stray_words, tally_words
 from planner.window.widgets import column, label, line, row
+
+_LOW_PX = 560
+"""In a panel lower than this the strip gives height to the canvas."""
 
 
 class SheetsPanel(QWidget):
@@ -476,6 +479,10 @@ class SheetsPanel(QWidget):
         menu.addSeparator()
         self._fill_zoom(menu)
         menu.popup(at)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self.strip.set_small(self.height() < _LOW_PX)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -125,9 +125,7 @@ class InfoRow(QWidget):
             inside.addWidget(field)
             inside.addSpacing(GRID)
         self._place.setLayout(inside)
-        keep = self._place.sizePolicy()
-        keep.setRetainSizeWhenHidden(True)
-        self._place.setSizePolicy(keep)
+        self.setFixedHeight(TARGET + 2 * GRID)
         whole = row()
         whole.setContentsMargins(RELATED, 0, 0, 0)
         whole.addWidget(self.words, 1)
@@ -139,7 +137,7 @@ class InfoRow(QWidget):
         self.words.setToolTip(hint or words)
 
     def show_place(self, left_mm: float | None, top_mm: float | None, unit: LengthUnit) -> None:
-        """Where the chosen pieces' box begins; None hides the fields without moving anything."""
+        """Where the chosen pieces' box begins; None hides the fields; the row keeps its height."""
         if left_mm is not None and top_mm is not None:
             self.left.show_position(left_mm, unit)
             self.top.show_position(top_mm, unit)

@@ -11,17 +11,19 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
 )
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QScrollArea, QWidget
 
 from planner.measures.layout import Layout
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.facts import OfferShown, facts_of
-from planner.window.widgets import label
+from planner.window.widgets import column, label, row
 
-THUMB = QSize(58, 66)
+THUMB, SMALL_THUMB = QSize(58, 66), QSize(30, 34)
 _MOST_RUNS = 100_000
+_BAR_PX = 14
+"""Room for the scroll bar, kept free so that nothing moves when it comes."""
 
 
 def read_runs(typed: str) -> int:
@@ -110,23 +112,30 @@ class SheetCard(QFrame):
         self.runs = RunsField(f"Runs of sheet {number + 1}")
         self.runs.edited.connect(lambda runs, _gesture: self.runs_edited.emit(runs))
         times = label("×", Type.BODY, quiet=True)
-        runs = QHBoxLayout()
-        runs.setSpacing(GRID)
+        runs = row(space=GRID)
         runs.addWidget(times)
         runs.addWidget(self.runs)
-        words = QVBoxLayout()
-        words.setSpacing(0)
+        words = column(space=0)
         words.addWidget(self.name)
         words.addWidget(self.fill)
         words.addStretch(1)
-        words.addLayout(runs)
+        self._beside = QBoxLayout(QBoxLayout.Direction.TopToBottom)
+        self._beside.setSpacing(GRID)
+        self._beside.addLayout(words)
+        self._beside.addLayout(runs)
         inside = QHBoxLayout(self)
-        inside.setContentsMargins(RELATED, GRID + 2, RELATED, GRID + 2)
+        inside.setContentsMargins(RELATED, GRID, RELATED, GRID)
         inside.setSpacing(RELATED)
         inside.addWidget(self.thumb)
-        inside.addLayout(words)
+        inside.addLayout(self._beside)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def set_small(self, small: bool) -> None:
+        """Lower, with the runs beside the words, where the canvas needs the height."""
+        self.thumb.setFixedSize(SMALL_THUMB if small else THUMB)
+        direction = QBoxLayout.Direction
+        self._beside.setDirection(direction.LeftToRight if small else direction.TopToBottom)
 
     def show_sheet(self, number: int, layout: Layout, current: bool) -> None:
         self.thumb.show_layout(layout)
@@ -190,7 +199,17 @@ class Strip(QScrollArea):
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setFixedHeight(THUMB.height() + 3 * GRID + 14)
+        self._small: bool | None = None
+        self.set_small(False)
+
+    def set_small(self, small: bool) -> None:
+        """Lower cards, where the canvas needs the height."""
+        if small != self._small:
+            self._small = small
+            for card in self._cards:
+                card.set_small(small)
+            thumb = SMALL_THUMB if small else THUMB
+            self.setFixedHeight(thumb.height() + 2 * GRID + _BAR_PX)
 
     def show_sheets(
         self, offers: tuple[OfferShown, ...], spots: tuple[Spot, ...], current: Spot | None
@@ -225,6 +244,7 @@ class Strip(QScrollArea):
         card = SheetCard(self._bench, at)
         card.pressed.connect(lambda: self._chosen(card))
         card.runs_edited.connect(lambda runs: self.runs_edited.emit(self._spot_of(card), runs))
+        card.set_small(bool(self._small))
         self._cards.append(card)
         if at == 0:
             self._row.addStretch(1)
