@@ -59,7 +59,7 @@ class GarmentView(QWidget):
         self._pressed: QPointF | None = None
         self._held: ShownPrint | None = None
         self._gesture = ""
-        self.setMinimumSize(QSize(260, 260))
+        self.setMinimumSize(QSize(240, 200))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setAccessibleName("Garment with its prints")

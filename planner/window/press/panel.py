@@ -23,6 +23,7 @@ from planner.window.widgets import column, label, row, scrolled
 
 _LIST_PX = 270
 _NARROW_PX, _WIDE_PX = 960, 1300
+_LEAST_PX = (500, 280)
 _HINT_PX = (160, 460)
 
 
@@ -89,6 +90,8 @@ class PressPanel(QWidget):
         places.addSpacing(RELATED)
         self._aside_name = label("", Type.SMALL, quiet=True)
         places.addWidget(self._aside_name)
+        for name in (self._top_name, self._aside_name):
+            name.setMinimumWidth(24)
         places.addWidget(self.aside)
         picture = column(space=0)
         size = row()
@@ -119,6 +122,8 @@ class PressPanel(QWidget):
         split.setStretchFactor(0, 0)
         split.setStretchFactor(1, 1)
         split.setSizes([_LIST_PX, 940])
+        # A splitter keeps the least width it worked out before the inner one was turned.
+        self._beside.setMinimumWidth(_LEAST_PX[0] - 200)
         for part in (split, self._beside):
             part.setChildrenCollapsible(False)
             part.setHandleWidth(1)
@@ -142,6 +147,8 @@ class PressPanel(QWidget):
         self._stack.addWidget(nothing)
         self._stack.setCurrentIndex(1)
         self.setLayout(self._stack)
+        # What lies side by side must not keep the panel from becoming narrow enough to lie below.
+        self.setMinimumSize(*_LEAST_PX)
 
     def _wire(self) -> None:
         self.work.card_chosen.connect(self.choose)

@@ -244,3 +244,12 @@ def test_every_kind_of_garment_is_drawn(room: Room, kind: GarmentKind) -> None:
     x, y = frame.point(frame.outline.width_mm / 4, frame.outline.length_mm * 0.6)
     if kind is not GarmentKind.LEGGINGS:
         assert QColor(image.pixel(QPointF(x, y + 46).toPoint())).name() == "#1f2a44"
+
+
+def test_in_a_narrow_window_the_card_goes_below_the_garment_and_nothing_is_cut(room: Room) -> None:
+    panel = room.panel
+    panel.resize(640, 460)
+    for widget in (panel.garment, panel.top, panel.aside, panel.card.cautions):
+        right = widget.mapTo(panel, QPoint(widget.width(), 0)).x()
+        assert right <= panel.width()
+    assert panel.card.mapTo(panel, QPoint()).y() > panel.garment.mapTo(panel, QPoint()).y()
