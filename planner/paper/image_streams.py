@@ -20,6 +20,8 @@ Pixels = NDArray[np.uint8]
 
 FLAT_ART = 16
 """Rows that run lengths alone pack to less than this part are flat art: worth a thorough search."""
+WORTH_A_SEARCH = 1 << 16
+"""Bytes: of less there is nothing to be saved."""
 
 
 def srgb_profile() -> bytes:
@@ -31,7 +33,7 @@ def srgb_profile() -> bytes:
 
 
 def packed_rows(plane: Pixels) -> bytes:
-    """The rows of a grey or RGB plane as PDF calls FlateDecode with Predictor 15.
+    """The rows of a grey or BGR plane as PDF calls FlateDecode with Predictor 15; colours come out RGB.
 
     A PNG file's IDAT chunks are exactly that (ISO 32000-1, 7.4.4.4), so OpenCV's encoder (libpng) does the
     work. On filtered rows of photographs run lengths pack as well as a search for repeats and take half the
@@ -39,12 +41,12 @@ def packed_rows(plane: Pixels) -> bytes:
     """
     cv2 = opencv()
     options = [cv2.IMWRITE_PNG_COMPRESSION, 4, cv2.IMWRITE_PNG_STRATEGY, cv2.IMWRITE_PNG_STRATEGY_RLE]
-    done, png = cv2.imencode(".png", plane[..., ::-1] if plane.ndim == 3 else plane, options)
+    done, png = cv2.imencode(".png", plane, options)
     assert done
     packed = png_image_data(png.tobytes())
-    if len(packed) * FLAT_ART > plane.nbytes:
+    if not WORTH_A_SEARCH < len(packed) < plane.nbytes / FLAT_ART:
         return packed
-    rows = plane.reshape(len(plane), -1)
+    rows = (plane[..., ::-1] if plane.ndim == 3 else plane).reshape(len(plane), -1)
     # Filter type 0 before each row: the bytes as they are.
     unfiltered = np.concatenate([np.zeros((len(rows), 1), np.uint8), rows], axis=1)
     return min(packed, zlib.compress(unfiltered.data, 9), key=len)
@@ -85,10 +87,11 @@ def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None
         return EncodedPicture(width, height, jpeg, channels, True, None)
     pixels = np.asarray(inks.picture(artwork, size_px))
     height, width = pixels.shape[:2]
-    opaque = bool((pixels[..., 3] == 255).all())
-    planes = [np.ascontiguousarray(pixels[..., :3])]
-    if not opaque:
-        planes.append(np.ascontiguousarray(pixels[..., 3]))
+    cv2 = opencv()
+    alpha = cv2.extractChannel(pixels, 3)
+    planes = [cv2.cvtColor(pixels, cv2.COLOR_RGBA2BGR)]
+    if cv2.minMaxLoc(alpha)[0] < 255:
+        planes.append(alpha)
     # Packing leaves the interpreter's lock, so colours and alpha are packed at the same time.
     with ThreadPoolExecutor(len(planes)) as pool:
         colours, *mask = pool.map(packed_rows, planes)
