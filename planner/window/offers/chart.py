@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QPointF, QSize, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent
-from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
+from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.window.look import GRID, tokens_of
 from planner.window.offers import words
@@ -100,13 +100,8 @@ class QuantityChart(QWidget):
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         if self._curves is None:
             return
-        found = self._painter(self._curves).nearest(event.position())
-        self._move(found)
-        told = self._pointed()
-        if told:
-            QToolTip.showText(event.globalPosition().toPoint(), told, self)
-        else:
-            QToolTip.hideText()
+        self._move(self._painter(self._curves).nearest(event.position()))
+        self.setToolTip(self._pointed() or "")
 
     def leaveEvent(self, event: object) -> None:
         if not self.hasFocus():

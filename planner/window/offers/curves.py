@@ -63,7 +63,7 @@ class Curves:
         notes += [
             words.crossing_note(self.name_of(crossing.after))
             for crossing in self.crossings
-            if crossing.quantity == point.quantity
+            if crossing.quantity == point.quantity and crossing.after == curve.offer
         ]
         return words.point_hint(
             curve.name,

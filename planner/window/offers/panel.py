@@ -66,6 +66,7 @@ class OffersPanel(QWidget):
         self._shop: Shop | None = None
         self._results: tuple[OfferResult, ...] = ()
         self._costs: CostByQuantity | None = None
+        self.offers.offer_chosen.connect(self.offer_chosen)
         self._build()
         self.show_search(0, 0)
         self.show_chart_work(0, 0)

@@ -88,12 +88,13 @@ class OfferRows(QWidget):
     def toggle(self, key: str) -> None:
         """Open an offer's row and close the others, or close it."""
         wanted = not self.rows[key].is_open
-        for other, row in self.rows.items():
-            row.show_open(wanted and other == key)
         shown = next(each for each in self._shown if each.key == key)
+        # Filled before it is seen, so that the row opens at its full height.
         if wanted and self._asked is not None:
             job, shop, scope = self._asked
             self.rows[key].detail.show_offer(job, shop, shown, scope)
+        for other, row in self.rows.items():
+            row.show_open(wanted and other == key)
 
     def _add(self, key: str) -> OfferRow:
         row = OfferRow()
@@ -113,9 +114,9 @@ class OfferRows(QWidget):
         split = sum(1 for each in ordered if each.may_be_used)
         widgets: list[QWidget] = [self.rows[each.key] for each in ordered]
         usable, ruled_out = self._captions
+        put_in_order(self._list, [usable, *widgets[:split], ruled_out, *widgets[split:]])
         usable.setVisible(0 < split < len(ordered))
         ruled_out.setVisible(split < len(ordered))
-        put_in_order(self._list, [usable, *widgets[:split], ruled_out, *widgets[split:]])
         order = [row.head for row in (self.rows[each.key] for each in ordered)]
         for before, after in pairwise(order):
             QWidget.setTabOrder(before, after)

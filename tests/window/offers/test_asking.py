@@ -1,0 +1,116 @@
+"""Questions about offers, answered on real threads."""
+
+from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
+
+import pytest
+from pytestqt.qtbot import QtBot
+
+from planner.buying.compare import OfferResult
+from planner.job.document import Job
+from planner.shop.document import changed
+from planner.window.background import Background
+from planner.window.offers.asking import OfferQuestions, Question
+from planner.window.offers.searching import PartTicket
+from planner.work.ticket import Cancelled, Ticket
+from tests.builders import A_DAY
+from tests.window.offers.setting import ROLL, SHEETS, a_small_shop, titled, two_prints
+
+
+class Asked:
+    """Questions on two threads, and everything they told."""
+
+    def __init__(self) -> None:
+        self.background = Background(ThreadPoolExecutor(2))
+        self.questions = OfferQuestions(self.background, lambda: A_DAY)
+        self.compared: list[tuple[Question, tuple[OfferResult, ...]]] = []
+        self.charted: list[bool] = []
+        self.progress: list[tuple[int, int]] = []
+        self.questions.compared.connect(lambda asked, results: self.compared.append((asked, results)))
+        self.questions.charted.connect(lambda asked, costs, rough: self.charted.append(rough))
+        self.questions.progressed.connect(lambda done, of: self.progress.append((done, of)))
+
+    def ask(self, job: Job, scope: str | None = None) -> None:
+        self.questions.ask(job, a_small_shop(SHEETS, ROLL), {}, scope)
+
+
+@pytest.fixture
+def asked(qapp: object, qtbot: QtBot) -> Iterator[Asked]:
+    made = Asked()
+    yield made
+    made.questions.drop()
+    qtbot.waitUntil(made.background.is_idle, timeout=20_000)
+    made.background.shut_down()
+
+
+def test_a_question_is_answered_quickly_and_asked_once(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(two_prints())
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    assert {result.offer for result in asked.compared[0][1]} == {SHEETS, ROLL}
+    assert all(result.provisional for result in asked.compared[0][1])
+    asked.ask(two_prints())
+    qtbot.waitUntil(asked.background.is_idle, timeout=10_000)
+    assert len(asked.compared) == 1
+
+
+def test_only_the_newest_question_is_answered(asked: Asked, qtbot: QtBot) -> None:
+    for number in range(5):
+        asked.ask(titled(two_prints(), f"Job {number}"))
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    qtbot.waitUntil(asked.background.is_idle, timeout=10_000)
+    assert [question.job.title for question, _ in asked.compared] == ["Job 4"]
+
+
+def test_one_print_is_priced_alone(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(two_prints(), "p1")
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    order = asked.compared[0][1][0].order
+    assert {piece.piece for piece in order.pieces} == {"p1"}
+
+
+def test_a_closer_look_tells_each_offer_as_it_is_found(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(two_prints())
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    asked.questions.look_closer()
+    assert asked.questions.is_looking_closer
+    qtbot.waitUntil(lambda: len(asked.compared) == 3, timeout=20_000)
+    qtbot.waitUntil(lambda: not asked.questions.is_looking_closer, timeout=10_000)
+    quick, final = asked.compared[0][1], asked.compared[-1][1]
+    assert not any(result.provisional for result in final)
+    costs = {result.offer: result.cost for result in quick}
+    assert all(result.cost <= costs[result.offer] for result in final)
+    assert asked.progress[-1] == (0, 0)
+    assert any(0 < done <= of for done, of in asked.progress)
+
+
+def test_a_closer_look_that_is_stopped_keeps_the_quick_figures(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(two_prints())
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    asked.questions.look_closer()
+    asked.questions.stop()
+    assert not asked.questions.is_looking_closer
+    qtbot.waitUntil(asked.background.is_idle, timeout=10_000)
+    assert len(asked.compared[-1][1]) == 2
+
+
+def test_the_chart_comes_rough_then_fine(asked: Asked, qtbot: QtBot) -> None:
+    small = changed(
+        two_prints(),
+        prints=two_prints().prints[:1],
+        lines=(changed(two_prints().lines[0], sizes=(changed(two_prints().lines[0].sizes[0], count=3),)),),
+    )
+    asked.ask(small)
+    qtbot.waitUntil(lambda: asked.charted == [True, False], timeout=20_000)
+
+
+def test_a_part_counts_within_the_whole_and_stops_with_it() -> None:
+    steps: list[tuple[int, int]] = []
+    whole = Ticket(lambda done, of: steps.append((done, of)))
+    part = PartTicket(whole, 2, 4)
+    part.step(1, 2)
+    assert steps == [(250, 400)]
+    assert not part.is_stopped
+    whole.stop()
+    assert part.is_stopped
+    with pytest.raises(Cancelled):
+        part.step(2, 2)

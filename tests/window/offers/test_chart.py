@@ -1,0 +1,99 @@
+"""The chart of cost a garment by quantity under mouse and keys, and what it draws."""
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from planner.window.look import contrast, tokens_for
+from planner.window.offers.chart import QuantityChart
+from planner.window.offers.chart_painter import LINE_COLOURS, LINE_DASHES
+from planner.window.offers.curves import Curves, curves_from
+from tests.window.offers.setting import SHEETS, SINGLES, a_small_shop, costs_of_two
+
+
+def curves() -> Curves:
+    return curves_from(costs_of_two(), a_small_shop(), now=20, chosen=SHEETS, rough=False)
+
+
+@pytest.fixture
+def chart(qtbot: QtBot) -> QuantityChart:
+    made = QuantityChart()
+    qtbot.addWidget(made)
+    made.resize(620, 300)
+    made.show_curves(curves())
+    made.show()
+    qtbot.waitExposed(made)
+    return made
+
+
+def test_the_mouse_points_at_the_nearest_point_and_tells_its_figures(
+    chart: QuantityChart, qtbot: QtBot
+) -> None:
+    spot = chart.spot(SINGLES, 30)
+    assert spot is not None
+    with qtbot.waitSignal(chart.pointed) as told:
+        QTest.mouseMove(chart, spot.toPoint() + QPoint(2, -3))
+    assert chart.cursor_at == (SINGLES, 30)
+    assert told.args == ["Film singles, no minimum: 30 garments at $4.00 each, $120.00 in all."]
+
+
+def test_the_mouse_far_from_all_lines_points_at_nothing(chart: QuantityChart) -> None:
+    QTest.mouseMove(chart, QPoint(610, 2))
+    assert chart.cursor_at is None
+
+
+def test_keys_go_along_a_line_and_from_line_to_line(chart: QuantityChart) -> None:
+    chart.setFocus()
+    QApplication.processEvents()
+    assert chart.cursor_at == (SHEETS, 20)
+    QTest.keyClick(chart, Qt.Key.Key_Right)
+    assert chart.cursor_at == (SHEETS, 30)
+    assert "A price break is passed here." in chart.accessibleDescription()
+    assert "From here on Film gang sheets is the cheapest." in chart.accessibleDescription()
+    QTest.keyClick(chart, Qt.Key.Key_Up)
+    assert chart.cursor_at == (SINGLES, 30)
+    QTest.keyClick(chart, Qt.Key.Key_End)
+    assert chart.cursor_at == (SINGLES, 40)
+    QTest.keyClick(chart, Qt.Key.Key_Right)
+    assert chart.cursor_at == (SINGLES, 40)
+    QTest.keyClick(chart, Qt.Key.Key_Home)
+    assert chart.cursor_at == (SINGLES, 10)
+
+
+def test_points_are_drawn_where_they_are_told_to_be(chart: QuantityChart) -> None:
+    spot = chart.spot(SINGLES, 20)
+    assert spot is not None
+    style = next(curve.style for curve in curves().curves if curve.offer == SINGLES)
+    seen = chart.grab().toImage().pixelColor(spot.toPoint())
+    assert seen.name() == LINE_COLOURS[False][style]
+
+
+def test_dearer_is_higher_and_more_is_further_right(chart: QuantityChart) -> None:
+    cheap, dear = chart.spot(SHEETS, 30), chart.spot(SINGLES, 30)
+    later = chart.spot(SHEETS, 40)
+    assert cheap is not None
+    assert dear is not None
+    assert later is not None
+    assert dear.y() < cheap.y()
+    assert later.x() > cheap.x()
+    # 4.00 a garment stands twice as far above zero as 2.00; 8.00 four times.
+    eight = chart.spot(SHEETS, 10)
+    assert eight is not None
+    assert dear.y() - eight.y() == pytest.approx(2 * (cheap.y() - dear.y()))
+
+
+@pytest.mark.parametrize("dark", [False, True])
+def test_lines_stand_out_from_the_ground_and_differ_by_more_than_colour(dark: bool) -> None:
+    # WCAG 2.2, 1.4.11: 3:1 for graphics.
+    ground = tokens_for(dark).ground
+    assert all(contrast(colour, ground) >= 3 for colour in LINE_COLOURS[dark])
+    assert len(set(LINE_DASHES)) == len(LINE_COLOURS[dark]) == 4
+
+
+def test_a_cursor_on_a_point_that_is_gone_is_let_go(chart: QuantityChart) -> None:
+    chart.setFocus()
+    QApplication.processEvents()
+    chart.show_curves(None)
+    assert chart.cursor_at is None

@@ -1,0 +1,96 @@
+"""What is worth saying about a comparison."""
+
+from decimal import Decimal
+
+from planner.buying.purchase import Purchase, Saving
+from planner.job.document import Job
+from planner.shop.document import changed
+from planner.window.offers.curves import cheapest_words, curves_from
+from planner.window.offers.figures import OfferShown, offers_shown
+from planner.window.offers.hints import Hint, hints_for
+from planner.window.offers.other_quantities import cheapest_offers
+from tests.window.offers.setting import (
+    ROLL,
+    SHEETS,
+    SINGLES,
+    a_small_shop,
+    compared,
+    costs_of_two,
+    curve,
+    result_of,
+    two_prints,
+)
+
+
+def rows(job: Job) -> tuple[OfferShown, ...]:
+    return offers_shown(job, a_small_shop(), compared(), None)
+
+
+def said(shown: tuple[OfferShown, ...], **known: object) -> tuple[Hint, ...]:
+    given = {"costs": None, "purchase": None, "scope": None, **known}
+    return hints_for(two_prints(), a_small_shop(), shown, **given)  # type: ignore[arg-type]
+
+
+def test_a_cheaper_offer_is_named_with_what_it_saves_and_can_be_taken() -> None:
+    saves = result_of(SHEETS).cost - min(row.result.cost for row in rows(two_prints()) if row.may_be_used)
+    hint = said(rows(two_prints()))[0]
+    assert f"${saves:.2f} less" in hint.sentence
+    assert hint.offer == next(row.key for row in rows(two_prints()) if row.cheapest)
+
+
+def test_nothing_is_said_where_the_cheapest_is_chosen() -> None:
+    cheapest = next(row.key for row in rows(two_prints()) if row.cheapest)
+    shown = rows(changed(two_prints(), offer=cheapest))
+    assert not [hint for hint in said(shown) if hint.offer]
+
+
+def test_a_larger_order_that_costs_less_in_all_is_offered() -> None:
+    base = result_of(SHEETS)
+    result = changed(base, cost=Decimal(90), order=changed(base.order, savings=()))
+    shown = offers_shown(two_prints(), a_small_shop(SHEETS), (result,), None)
+    wider = changed(costs_of_two(), curves=(curve(SHEETS, {20: "90", 22: "84", 26: "80"}),), crossings=())
+    hint = said(shown, costs=wider)[-1]
+    assert hint.quantity == 22
+    assert "2 more garments (22 in all)" in hint.sentence
+    assert "$6.00 less" in hint.sentence
+
+
+def test_searched_figures_are_not_held_against_quick_curves() -> None:
+    result = changed(result_of(SHEETS), cost=Decimal(70))
+    shown = offers_shown(two_prints(), a_small_shop(SHEETS), (result,), None)
+    wider = changed(costs_of_two(), curves=(curve(SHEETS, {20: "90", 22: "84"}),), crossings=())
+    assert not [hint for hint in said(shown, costs=wider) if hint.quantity]
+
+
+def test_pieces_bought_beyond_the_need_because_that_costs_less_are_told() -> None:
+    base = result_of(SHEETS)
+    savings = (Saving(piece="p1", more=2, saves=Decimal("8.00")),)
+    result = changed(base, order=changed(base.order, savings=savings))
+    hint = said(offers_shown(two_prints(), a_small_shop(SHEETS), (result,), None))[0]
+    assert hint.sentence.startswith("2 more pieces of a1.png, left chest")
+    assert "$8.00 less" in hint.sentence
+
+
+def test_cheaper_sheets_that_a_search_found_can_be_arranged() -> None:
+    dear = changed(result_of(SHEETS).order, cost=result_of(SHEETS).cost + 10)
+    hints = said(rows(two_prints()), purchase=Purchase(orders=(dear,)))
+    assert [hint.arrange for hint in hints if hint.arrange] == [True]
+
+
+def test_the_chart_keeps_offers_that_are_the_cheapest_somewhere_before_others() -> None:
+    costs = changed(
+        costs_of_two(),
+        curves=(*costs_of_two().curves, curve(ROLL, {10: "60", 20: "95", 30: "99", 40: "99"})),
+    )
+    assert cheapest_offers(costs, 20, most=2) == (SINGLES, SHEETS)
+    assert cheapest_offers(costs, 20) == (SINGLES, SHEETS, ROLL)
+
+
+def test_where_the_cheapest_changes_is_told_in_a_sentence() -> None:
+    curves = curves_from(costs_of_two(), a_small_shop(), now=20, chosen=SHEETS, rough=False)
+    assert cheapest_words(curves) == (
+        "Cheapest: Film singles, no minimum at 10 to 20; Film gang sheets from 30."
+    )
+    one = changed(costs_of_two(), curves=costs_of_two().curves[:1], crossings=())
+    alone = curves_from(one, a_small_shop(), now=20, chosen=None, rough=False)
+    assert cheapest_words(alone) == "Film gang sheets is the cheapest at every quantity shown, 10 to 40."
