@@ -136,7 +136,8 @@ class Proof:
         self.nodes += len(children)
         if not children:
             return
-        possible = self._may_work(np.array([high for _, high in children], dtype=np.int64))
+        lows, highs = (np.array(ends, dtype=np.int64) for ends in zip(*children, strict=True))
+        possible = self._may_work(lows, highs)
         for (low, high), may in zip(children, possible, strict=True):
             if may:
                 self._push(layouts, low, high)
@@ -162,24 +163,29 @@ class Proof:
             return max(layouts * prices.of_run(1), int(self._least_sheets * cheapest_sheet))
         return prices.of_plan((*(1,) * (layouts - 1), singly))
 
-    def _may_work(self, highs: Ints) -> NDArray[np.bool_]:
+    def _may_work(self, lows: Ints, highs: Ints) -> NDArray[np.bool_]:
         """Whether each tuple of runs passes every row under every choice of multipliers."""
-        alive = np.ones(len(highs), dtype=bool)
         longest = int(self._needs.max())
-        grains = [1] if longest <= 2 * _COARSE else [-(-longest // _COARSE)]
-        if grains[0] > 1 and longest <= LONGEST_NEED:
-            grains.append(1)
-        for grain in grains:
-            # Needs rounded down and runs rounded up only make it easier.
-            needs = self._needs // grain
-            for leaning in _LEANINGS:
-                if not alive.any():
-                    return alive
-                runs = highs[alive]
-                weights = runs.astype(float) ** leaning
-                weights /= weights.sum(axis=1, keepdims=True)
-                copies = least_copies(-(-runs // grain), weights, needs)
-                alive[alive] = (copies @ self._rows.T <= 1 + _NOISE).all(axis=1)
+        grain = 1 if longest <= 2 * _COARSE else -(-longest // _COARSE)
+        alive = self._passes(highs, np.ones(len(highs), dtype=bool), grain)
+        if grain > 1 and longest <= LONGEST_NEED:
+            # Wide ranges seldom fail for a copy more or less: only narrow ones are worth the closer look.
+            narrow = alive & (highs <= 1.15 * lows + 1).all(axis=1)
+            alive = (alive & ~narrow) | self._passes(highs, narrow, 1)
+        return alive
+
+    def _passes(self, highs: Ints, asked: NDArray[np.bool_], grain: int) -> NDArray[np.bool_]:
+        """Which of those asked about pass; needs are rounded down, runs up to whole grains: that is easier."""
+        alive = asked.copy()
+        needs = self._needs // grain
+        for leaning in _LEANINGS:
+            if not alive.any():
+                break
+            runs = highs[alive]
+            weights = runs.astype(float) ** leaning
+            weights /= weights.sum(axis=1, keepdims=True)
+            copies = least_copies(-(-runs // grain), weights, needs)
+            alive[alive] = (copies @ self._rows.T <= 1 + _NOISE).all(axis=1)
         return alive
 
 

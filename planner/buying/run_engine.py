@@ -51,7 +51,7 @@ def search_runs(
         search.offer(plan)
     if rows is None:
         search.is_over = effort.until(end)
-        search.improve(starts, steps=effort.steps(for_each_round=10))
+        search.anneal(starts, effort.steps(for_each_round=1))
         return search.cheapest
     _branch(search, rows, effort, end, _BOLD)
     search.is_over = effort.lasting(_WALK_SHARE, end)

@@ -6,6 +6,7 @@ little more are followed for a while, since two steps up and three down is how m
 """
 
 from collections.abc import Callable
+from math import ceil
 from random import Random
 
 from planner.buying.packer import Counts
@@ -50,6 +51,7 @@ class Polisher:
         self._add_copies(runs, grid, made, changed)
         self._lengthen(runs, grid, made)
         self._shorten(runs, grid, made)
+        self._trade(runs, grid, made)
         kept = [number for number, run in enumerate(runs) if run > 0 and any(grid[number])]
         if not kept or not self._problem.allows(len(kept)):
             return
@@ -98,11 +100,8 @@ class Polisher:
         return self._move(grid, at)
 
     def _step(self, run: int) -> int:
-        """How much shorter to try: mostly a little, sometimes to where another copy would let it go."""
-        random = self._random
-        if random.random() < 0.5:
-            return random.randint(1, max(1, min(3, run - 1)))
-        return random.randint(1, max(1, run // 4))
+        """How much shorter to try: small and large steps are equally likely, whatever the run."""
+        return max(1, int(max(1.0, run / 2) ** self._random.random()))
 
     def _exchange(self, grid: Grid, at: int) -> set[int] | None:
         """A copy off a layout, and as many of another want on as have room there."""
@@ -213,3 +212,46 @@ class Polisher:
                 runs[number] = run - spare
                 for want, count in enumerate(column):
                     made[want] -= spare * count
+
+    def _trade(self, runs: list[int], grid: Grid, made: list[int]) -> None:
+        """One run shortened for another lengthened by less, where what both carry allows it."""
+        for a in range(len(runs)):
+            for b in range(len(runs)):
+                if a == b or not runs[a] or not runs[b]:
+                    continue
+                less, more = self._rate(runs[a], grid[a], grid[b], made)
+                if less <= 0:
+                    continue
+                before = self._price([run for run in runs if run])
+                runs[a] -= less
+                runs[b] += more
+                if self._price([run for run in runs if run]) > before:
+                    runs[a] += less
+                    runs[b] -= more
+                    continue
+                for want in self._wants:
+                    made[want] += more * grid[b][want] - less * grid[a][want]
+
+    def _rate(self, run: int, column: list[int], other: list[int], made: list[int]) -> tuple[int, int]:
+        """(sheets less of one layout, more of another) that keep every need met; (0, 0) if not fewer."""
+        rate = 0.0
+        loose = []
+        for want, count in enumerate(column):
+            if not count:
+                continue
+            slack = made[want] - self._needs[want]
+            if slack >= count:
+                loose.append((want, slack))
+            elif not other[want]:
+                return 0, 0
+            else:
+                rate = max(rate, count / other[want])
+        if rate >= 1:
+            return 0, 0
+        most = float(run)
+        for want, slack in loose:
+            gap = column[want] - rate * other[want]
+            if gap > 0:
+                most = min(most, slack / gap)
+        less = int(most)
+        return less, ceil(rate * less - 1e-9)

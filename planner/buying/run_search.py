@@ -184,6 +184,19 @@ class RunSearch:
             stale = 0 if self.offer(polisher.best) else stale + 1
             rounds = None if rounds is None else rounds - 1
 
+    def anneal(self, starts: Sequence[RunPlan], rounds: int | None) -> None:
+        """Many small changes from every start in turn, for problems in which packing is no question."""
+        slack = (0.02, 0.05, 0.01, 0.1)
+        number = 0
+        while not self.is_over() and (rounds is None or number < rounds):
+            ways = [self.cheapest, *sorted(starts, key=lambda plan: plan.cost)[:5]]
+            # The best plan every other time.
+            start = ways[0 if number % 2 == 0 else 1 + (number // 2) % (len(ways) - 1)] if starts else ways[0]
+            polisher = Polisher(self.problem, start, self.random)
+            polisher.run(1500, self.is_over, slack[number % len(slack)])
+            self.offer(polisher.best)
+            number += 1
+
     def improve(self, starts: Sequence[RunPlan], steps: int | None) -> None:
         """Walks over runs and small changes in turn, at several guesses of how full sheets can be."""
         left, stale = steps, 0
