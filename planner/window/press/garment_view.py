@@ -105,8 +105,6 @@ class GarmentView(QWidget):
         assert frame is not None
         return self._to_view(frame, print_).map(QPolygonF(self._upright(frame, print_)))
 
-    # Drawing.
-
     def _upright(self, frame: Frame, print_: ShownPrint) -> QRectF:
         wide, high = print_.size.width_mm * frame.scale, print_.size.height_mm * frame.scale
         return QRectF(-wide / 2, -high / 2, wide, high)
@@ -217,8 +215,6 @@ class GarmentView(QWidget):
             painter.setBrush(QColor(tokens_of(self).text))
             painter.drawPolygon(QPolygonF([tip, tip + back + across, tip + back - across]))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-
-    # The hand.
 
     def _catch(self, print_: ShownPrint, frame: Frame) -> ShownPrint:
         """The print on the centre line or at its usual height, where it is almost there."""

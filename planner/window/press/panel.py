@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QComboBox, QSplitter, QStackedLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QSplitter, QStackedWidget, QWidget
 
 from planner.job.document import Job, SizeCount
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
@@ -142,11 +142,13 @@ class PressPanel(QWidget):
         said.addWidget(hint)
         said.addStretch(3)
         nothing.setLayout(said)
-        self._stack = QStackedLayout()
+        self._stack = QStackedWidget()
         self._stack.addWidget(split)
         self._stack.addWidget(nothing)
         self._stack.setCurrentIndex(1)
-        self.setLayout(self._stack)
+        whole = column(space=0)
+        whole.addWidget(self._stack)
+        self.setLayout(whole)
         # What lies side by side must not keep the panel from becoming narrow enough to lie below.
         self.setMinimumSize(*_LEAST_PX)
 

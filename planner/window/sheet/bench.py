@@ -19,6 +19,8 @@ from planner.window.pixmaps import Pictures
 from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
 from planner.window.sheet.fault_marks import FaultMark, marks_of
 from planner.window.sheet.items import (
+    CASING,
+    CHOSEN,
     BoxesItem,
     HatchItem,
     LinesItem,
@@ -275,8 +277,8 @@ class BenchScene(QGraphicsScene):
                 if guide.upright
                 else (QPointF(guide.from_mm, guide.at_mm), QPointF(guide.to_mm, guide.at_mm))
             )
-            lines.append((*ends, thin("#ffffff", 3)))
-            lines.append((*ends, thin("#0a6464", 1.4, style)))
+            lines.append((*ends, thin(CASING, 3)))
+            lines.append((*ends, thin(CHOSEN, 1.4, style)))
         if spot is not None:
             self._guides.setPos(spot.origin)
         self._guides.show_lines(lines)
@@ -291,13 +293,16 @@ class BenchScene(QGraphicsScene):
 
     def offer_spot(self, boxes: Collection[QRectF]) -> None:
         """Outline where pieces could go instead; nothing takes the outline away."""
-        self._ghost.show_boxes(list(boxes), thin("#0a6464", 2, Qt.PenStyle.DashLine))
+        self._ghost.show_boxes(list(boxes), thin(CHOSEN, 2, Qt.PenStyle.DashLine))
 
     def show_on_cloth(self, on_cloth: bool) -> None:
         self.on_cloth = on_cloth
         for piece in self._pieces.values():
             piece.on_cloth = on_cloth
             piece.update()
+        for sheet in self._sheets.values():
+            sheet.on_cloth = on_cloth
+            sheet.update()
 
     def _show_sheet(self, spot: Spot, offer: OfferShown) -> None:
         item = self._sheets.get((spot.offer, spot.sheet))
@@ -306,6 +311,7 @@ class BenchScene(QGraphicsScene):
             self.addItem(item)
         layout = offer.layouts[spot.sheet]
         item.setPos(spot.origin)
+        item.on_cloth = self.on_cloth
         item.show_sheet(spot.size, offer.room.margin_mm, provisional=offer.provisional, tokens=self.tokens)
         rest = [
             f"{layout.fill * 100:.0f} % full",

@@ -5,6 +5,7 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
+    QColor,
     QContextMenuEvent,
     QFocusEvent,
     QHelpEvent,
@@ -15,9 +16,10 @@ from PySide6.QtGui import (
     QResizeEvent,
     QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGraphicsView, QRubberBand, QToolTip, QWidget
+from PySide6.QtWidgets import QFrame, QGraphicsView, QRubberBand, QToolTip
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.window.look import Tokens
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
@@ -87,7 +89,13 @@ class Canvas(QGraphicsView):
         self.setMinimumSize(QSize(240, 160))
         self.setAccessibleName("Sheets")
 
-    # What is in view.
+    def dress(self, tokens: Tokens) -> None:
+        """Ground and focus ring of a scheme; the ring keeps its room, so that nothing moves."""
+        self.setBackgroundBrush(QColor(tokens.canvas))
+        self.setStyleSheet(
+            f"Canvas {{ border: 2px solid {tokens.canvas}; }}"
+            f"Canvas:focus {{ border-color: {tokens.accent}; }}"
+        )
 
     @property
     def px_per_mm(self) -> float:
@@ -168,8 +176,6 @@ class Canvas(QGraphicsView):
         self._fits = None
         self.view_changed.emit()
 
-    # What is chosen.
-
     def choose(self, pieces: Collection[PieceItem]) -> None:
         self.bench.choose(pieces)
         if pieces:
@@ -218,8 +224,6 @@ class Canvas(QGraphicsView):
         self._hand, self._drag = _Hand.NOTHING, None
         self._band.hide()
         return True
-
-    # The mouse.
 
     def _begin(self, event: QMouseEvent) -> None:
         self._pressed = event.position().toPoint()
@@ -296,8 +300,6 @@ class Canvas(QGraphicsView):
     def _show_cursor(self) -> None:
         shape = Qt.CursorShape.OpenHandCursor if self._space else Qt.CursorShape.ArrowCursor
         self.viewport().setCursor(shape)
-
-    # Qt's own names from here on.
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if self._hand is _Hand.NOTHING:
@@ -398,8 +400,3 @@ class Canvas(QGraphicsView):
             self.fit(self._fits)
         else:
             self.view_changed.emit()
-
-
-def canvas_of(widget: QWidget) -> Canvas | None:
-    """The canvas among a widget's children, for tests and benchmarks."""
-    return widget.findChild(Canvas)

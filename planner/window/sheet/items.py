@@ -14,6 +14,10 @@ from planner.window.sheet.facts import PieceFacts
 from planner.window.sheet.moves import Ref
 
 HEADER_PX = 22
+FILM = "#b7b3aa"
+"""Ground of a sheet whose pieces lie on no cloth: white ink and black ink both show on it."""
+CHOSEN, CASING = "#0a6464", "#ffffff"
+"""What is chosen lies on paper, light in either scheme: its line is the light accent, cased in white."""
 PIN_PX = 13
 
 
@@ -53,6 +57,7 @@ class SheetItem(QGraphicsItem):
         self.margin_mm = 0.0
         self.current = False
         self.provisional = False
+        self.on_cloth = True
         self._tokens: Tokens | None = None
         self.header = HeaderItem(self)
 
@@ -73,7 +78,7 @@ class SheetItem(QGraphicsItem):
         if tokens is None:
             return
         box = self.boundingRect()
-        painter.fillRect(box, QColor(tokens.paper))
+        painter.fillRect(box, QColor(tokens.paper if self.on_cloth else FILM))
         if self.provisional:
             painter.setPen(thin(tokens.edge, 1.5, Qt.PenStyle.DashLine))
         elif self.current:
@@ -187,9 +192,9 @@ class PieceItem(QGraphicsItem):
             painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
         if self.chosen:
             inset = 1.5 / scale
-            painter.setPen(thin("#ffffff", 5))
+            painter.setPen(thin(CASING, 5))
             painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
-            painter.setPen(thin("#0a6464", 3))
+            painter.setPen(thin(CHOSEN, 3))
             painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
         if self.placement.pinned and min(box.width(), box.height()) * scale > PIN_PX:
             _paint_pin(painter, tokens)

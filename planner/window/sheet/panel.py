@@ -1,16 +1,15 @@
 """The sheets panel: canvas, rulers, commands and strip. It shows layouts and tells of edits to them."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from typing import Any
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QColor, QResizeEvent
-from PySide6.QtWidgets import QGridLayout, QMenu, QStackedLayout, QToolTip, QWidget
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import QGridLayout, QMenu, QStackedWidget, QToolTip, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
 from planner.measures.geometry import Rect
-from planner.measures.layout import Placement
 from planner.measures.lengths import LengthUnit
 from planner.plan.model import Plan
 from planner.plan.wording import count
@@ -18,17 +17,19 @@ from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.pixmaps import PictureSource
 from planner.window.sheet import moves
-from planner.window.sheet.acts import Act, act, to_sheet
+from planner.window.sheet.acts import Act
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.commands import Commands
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.empty import Empty
 from planner.window.sheet.facts import OfferShown, facts_of, next_step, offers_shown, piece_facts
+from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
+from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.rows import ArrangeRow, FaultBar, InfoRow, SearchLine, command_button, menu_button
-from planner.window.sheet.rulers import THICK_PX, Ruler
+from planner.window.sheet.rulers import THICK_PX, Rulers
 from planner.window.sheet.strip import Strip
 from planner.window.sheet.words import chosen_words, piece_hint, sheet_words, stray_words, tally_words
 from planner.window.widgets import column, label, line, row
@@ -52,13 +53,12 @@ class SheetsPanel(QWidget):
         self.strip = Strip(self.bench)
         self.info, self.arrange, self.bar = InfoRow(), ArrangeRow(), FaultBar()
         self._line = SearchLine()
-        self._top, self._side = Ruler(upright=False), Ruler(upright=True)
+        self._rulers = Rulers()
         self.commands = Commands(self.canvas, self._do)
+        self.hand = Hand(self.canvas, self._tell)
         self._shown: tuple[OfferShown, ...] = ()
         self._preview: tuple[OfferShown, ...] | None = None
         self._unit = LengthUnit.INCH
-        self._gestures = 0
-        self._merges = ""
         self._strayed = ""
         self.empty = Empty(self.arrange_requested.emit)
         self._build()
@@ -82,9 +82,11 @@ class SheetsPanel(QWidget):
         self._shown = offers_shown(job, shop, plan)
         self.bench.facts = piece_facts(job)
         self.empty.say(*next_step(job, plan))
-        # A hand that holds a piece is not interrupted; the release shows what is new.
-        if not self.canvas.is_dragging:
-            self._refresh()
+        # A hand that holds a piece is not interrupted, unless its sheets changed beneath it.
+        if self.canvas.is_dragging and self._shown == self.bench.offers:
+            return
+        self.canvas.take_back()
+        self._refresh()
 
     def show_search(self, best: Any, running: bool, done: int, of: int) -> None:
         """Show a running search: how far it is, and its best sheets so far where it has some.
@@ -106,16 +108,6 @@ class SheetsPanel(QWidget):
         self._line.show_share(done / of if running and of else 0.0)
         self._refresh()
 
-    def send_to(self, sheet: int | None) -> None:
-        """Move the chosen pieces to another sheet of their offer; None is a new one."""
-        for offer, refs in self._chosen_by_offer().items():
-            shown = self.bench.offer(offer)
-            done = to_sheet(shown.layouts, refs, sheet, shown.room)
-            if done is not None:
-                self._tell(offer, done)
-
-    # Building.
-
     def _build(self) -> None:
         tools = row(space=GRID)
         tools.setContentsMargins(RELATED, GRID, RELATED, GRID)
@@ -125,34 +117,25 @@ class SheetsPanel(QWidget):
         for tool in self._hands:
             tools.addWidget(tool)
         self._to_sheet = menu_button("To sheet", self._fill_sheets, "Move the chosen pieces to another sheet")
-        self._align = menu_button("Align", self._fill_align, "Bring pieces in line or space them equally")
+        self._align = menu_button(
+            "Align",
+            lambda menu: fill_align(menu, self.commands),
+            "Bring pieces in line or space them equally",
+        )
         tools.addWidget(self._to_sheet)
         tools.addWidget(self._align)
         tools.addStretch(1)
-        self._zoom = menu_button("100 %", self._fill_zoom, "How large the sheets are drawn")
+        self._zoom = menu_button(
+            "100 %", lambda menu: fill_zoom(menu, self.commands), "How large the sheets are drawn"
+        )
         tools.addWidget(self._zoom)
-        grid = QGridLayout()
-        grid.setSpacing(0)
-        grid.setContentsMargins(0, 0, 0, 0)
-        self._corner = label("", Type.SMALL, quiet=True)
-        self._corner.setFixedSize(THICK_PX, THICK_PX)
-        self._corner.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        grid.addWidget(self._corner, 0, 0)
-        grid.addWidget(self._top, 0, 1)
-        grid.addWidget(self._side, 1, 0)
-        grid.addWidget(self.canvas, 1, 1)
-        over = column(edge=APART)
-        over.addWidget(self.bar)
-        grid.addLayout(over, 1, 1, Qt.AlignmentFlag.AlignBottom)
         whole = column(space=0)
         whole.addLayout(tools)
         whole.addWidget(self._line)
-        bench = QWidget()
-        bench.setLayout(grid)
-        self._stack = QStackedLayout()
-        self._stack.addWidget(bench)
+        self._stack = QStackedWidget()
+        self._stack.addWidget(self._bench_widget())
         self._stack.addWidget(self.empty)
-        whole.addLayout(self._stack, 1)
+        whole.addWidget(self._stack, 1)
         self._foot = QWidget()
         below = column(space=GRID)
         below.setContentsMargins(0, GRID, 0, 0)
@@ -163,31 +146,48 @@ class SheetsPanel(QWidget):
         whole.addWidget(self._foot)
         self.setLayout(whole)
 
+    def _bench_widget(self) -> QWidget:
+        """Canvas and rulers, the bar that tells of faults over the canvas's foot."""
+        grid = QGridLayout()
+        grid.setSpacing(0)
+        grid.setContentsMargins(0, 0, 0, 0)
+        self._corner = label("", Type.SMALL, quiet=True)
+        self._corner.setFixedSize(THICK_PX, THICK_PX)
+        self._corner.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        grid.addWidget(self._corner, 0, 0)
+        grid.addWidget(self._rulers.top, 0, 1)
+        grid.addWidget(self._rulers.side, 1, 0)
+        grid.addWidget(self.canvas, 1, 1)
+        over = column(edge=APART)
+        over.addWidget(self.bar)
+        grid.addLayout(over, 1, 1, Qt.AlignmentFlag.AlignBottom)
+        bench = QWidget()
+        bench.setLayout(grid)
+        return bench
+
     def _wire(self) -> None:
         self.arrange.arrange_pressed.connect(self.arrange_requested)
         self.arrange.stop_pressed.connect(self.arrange_stopped)
         self.canvas.dropped.connect(self._drop)
-        self.canvas.nudged.connect(self._nudge)
+        self.canvas.nudged.connect(self.hand.nudge)
         self.canvas.choice_changed.connect(self._choice_changed)
         self.canvas.view_changed.connect(self._show_view)
         self.canvas.pointer_moved.connect(self._show_pointer)
         self.canvas.dragged.connect(self._show_drag)
         self.canvas.menu_asked.connect(self._open_menu)
         self.canvas.hint_wanted.connect(self._show_hint)
-        self.info.placed.connect(self._place)
+        self.info.placed.connect(self.hand.place)
         self.bar.settle_pressed.connect(lambda: self._do("settle"))
         self.bar.show_pressed.connect(self._show_fault)
         self.strip.sheet_chosen.connect(self.canvas.go_to)
-        self.strip.runs_edited.connect(self._set_runs)
-
-    # Showing.
+        self.strip.runs_edited.connect(self.hand.set_runs)
 
     def _refresh(self) -> None:
         """Everything on screen from what is shown."""
         had = bool(self.bench.spots)
         was = [(spot.offer, spot.size) for spot in self.bench.spots]
         tokens = tokens_of(self)
-        self.canvas.setBackgroundBrush(QColor(tokens.canvas))
+        self.canvas.dress(tokens)
         offers = self._preview or self._shown
         self.canvas.locked = self._preview is not None
         self.bench.show_offers(offers, self.bench.facts, self._unit, tokens, self.font())
@@ -208,7 +208,8 @@ class SheetsPanel(QWidget):
         self._show_choice()
 
     def _choice_changed(self) -> None:
-        self._merges = self._strayed = ""
+        self.hand.begin_anew()
+        self._strayed = ""
         self._show_choice()
 
     def _show_choice(self) -> None:
@@ -300,19 +301,11 @@ class SheetsPanel(QWidget):
         self._show_rulers(spot, bounds_on_sheet(pieces) if pieces else None)
 
     def _show_rulers(self, spot: Spot, box: Rect | None) -> None:
-        corner, scale = self.canvas.viewportTransform().map(spot.origin), self.canvas.px_per_mm
-        for ruler, origin_px, length_mm, span_mm in (
-            (self._top, corner.x(), spot.size.width_mm, (box.x_mm, box.right_mm) if box else None),
-            (self._side, corner.y(), spot.size.height_mm, (box.y_mm, box.bottom_mm) if box else None),
-        ):
-            ruler.show_scale(
-                origin_px=origin_px, px_per_mm=scale, length_mm=length_mm, unit=self._unit, span_mm=span_mm
-            )
+        corner = self.canvas.viewportTransform().map(spot.origin)
+        self._rulers.show_sheet(corner, self.canvas.px_per_mm, spot.size, box, self._unit)
 
     def _show_pointer(self, point: QPointF | None) -> None:
-        at = None if point is None else self.canvas.viewportTransform().map(point)
-        self._top.show_pointer(at.x() if at else None)
-        self._side.show_pointer(at.y() if at else None)
+        self._rulers.show_pointer(None if point is None else self.canvas.viewportTransform().map(point))
 
     def _show_drag(self, drag: Drag) -> None:
         """Where the pieces under the hand are now."""
@@ -338,72 +331,24 @@ class SheetsPanel(QWidget):
                 self.canvas.setFocus()
                 return
 
-    # Editing.
-
-    def _next_gesture(self) -> str:
-        self._gestures += 1
-        return f"sheets {self._gestures}"
-
-    def _tell(self, offer: str, done: Act, gesture: str = "") -> None:
+    def _tell(self, offer: str, done: Act, gesture: str) -> None:
         """Show an edit and tell of it; what the plan makes of it is shown when it comes."""
-        gesture = gesture or self._next_gesture()
         self._shown = tuple(
             shown.showing(done.layouts) if shown.key == offer else shown for shown in self._shown
         )
         self.bench.choose([])
         self._refresh()
-        self._choose_refs(offer, done.refs)
+        self.hand.choose(offer, done.refs)
         self.layouts_edited.emit(offer, done.layouts, done.title, gesture)
         self._show_choice()
 
-    def _choose_refs(self, offer: str, refs: Collection[Ref]) -> None:
-        found = [self.bench.piece(offer, ref) for ref in refs]
-        self.canvas.choose([piece for piece in found if piece is not None])
-
-    def _chosen_by_offer(self) -> dict[str, list[Ref]]:
-        refs: dict[str, list[Ref]] = {}
-        for piece in self.bench.chosen():
-            refs.setdefault(piece.offer, []).append(piece.ref)
-        return refs
-
     def _drop(self, drag: Drag) -> None:
-        if drag.strays():
-            drag.take_back()
-            self._refresh()
-            self._strayed = stray_words(drag.pieces[0], self.bench.offer(drag.offer).name)
-            self._show_choice()
+        if not drag.strays():
+            self.hand.drop(drag)
             return
-        gesture = self._next_gesture()
-        arrivals: dict[str, dict[Ref, tuple[int, Placement]]] = {}
-        for (offer, ref), arrival in drag.arrivals().items():
-            arrivals.setdefault(offer, {})[ref] = arrival
-        for offer, pieces in arrivals.items():
-            self._carry(offer, pieces, gesture)
-        self._merges = gesture
-
-    def _carry(self, offer: str, pieces: Mapping[Ref, tuple[int, Placement]], gesture: str) -> None:
-        layouts, refs = moves.transferred(self.bench.offer(offer).layouts, pieces)
-        self._tell(offer, Act(layouts, refs, f"Move {count(len(refs), 'piece')}"), gesture)
-
-    def _nudge(self, dx_mm: float, dy_mm: float) -> None:
-        # Nudges in a row are one step; so is settling after a drop.
-        gesture = self._merges or self._next_gesture()
-        for offer, refs in self._chosen_by_offer().items():
-            layouts = moves.moved(self.bench.offer(offer).layouts, refs, dx_mm, dy_mm)
-            self._tell(offer, Act(layouts, tuple(refs), f"Move {count(len(refs), 'piece')}"), gesture)
-        self._merges = gesture
-
-    def _place(self, left_mm: float | None, top_mm: float | None) -> None:
-        box = bounds_on_sheet(self.bench.chosen())
-        self._merges = ""
-        self._nudge(
-            0.0 if left_mm is None else left_mm - box.x_mm, 0.0 if top_mm is None else top_mm - box.y_mm
-        )
-        self._merges = ""
-
-    def _set_runs(self, spot: Spot, runs: int) -> None:
-        layouts = moves.with_runs(self.bench.offer(spot.offer).layouts, spot.sheet, runs)
-        self._tell(spot.offer, Act(layouts, (), f"Print sheet {spot.sheet + 1} {count(runs, 'time')}"))
+        drag.take_back()
+        self._strayed = stray_words(drag.pieces[0], self.bench.offer(drag.offer).name)
+        self._show_choice()
 
     def _do(self, key: str) -> None:
         """Carry out a command by its key."""
@@ -414,70 +359,25 @@ class SheetsPanel(QWidget):
             "in": lambda: self.canvas.zoom_by(1),
             "out": lambda: self.canvas.zoom_by(-1),
             "cloth": lambda: self.bench.show_on_cloth(self.commands["cloth"].isChecked()),
-            "all": self._choose_sheet,
-            "same": self._choose_same,
+            "all": self.hand.choose_sheet,
+            "same": self.hand.choose_same,
         }
-        if key in views:
-            views[key]()
-            return
-        gesture = self._merges if key == "settle" and self._merges else self._next_gesture()
-        for offer, refs in self._chosen_by_offer().items():
-            shown = self.bench.offer(offer)
-            done = act(key, shown.layouts, refs, shown.room)
-            if done is not None:
-                self._tell(offer, done, gesture)
+        views.get(key, lambda: self.hand.edit(key))()
 
-    def _choose_sheet(self) -> None:
-        spot = self.canvas.current
-        if spot is not None:
-            numbers = range(len(self.bench.layout(spot).placements))
-            self._choose_refs(spot.offer, [Ref(spot.sheet, number) for number in numbers])
-
-    def _choose_same(self) -> None:
-        prints = {(piece.offer, piece.placement.print) for piece in self.bench.chosen()}
-        self.canvas.choose([p for p in self.bench.all_pieces() if (p.offer, p.placement.print) in prints])
-
-    # Menus.
+    def _offer_chosen(self) -> OfferShown | None:
+        """The offer of what is chosen; None where nothing is, or nothing may be edited."""
+        pieces = self.bench.chosen()
+        return self.bench.offer(pieces[0].offer) if pieces and not self.canvas.locked else None
 
     def _fill_sheets(self, menu: QMenu) -> None:
-        pieces = self.bench.chosen()
-        offer = self.bench.offer(pieces[0].offer)
-        own = {piece.ref.sheet for piece in pieces}
-        for at, layout in enumerate(offer.layouts):
-            action = menu.addAction(f"Sheet {at + 1}, {layout.fill * 100:.0f} % full")
-            action.setEnabled(own != {at})
-            action.triggered.connect(lambda _on=False, at=at: self.send_to(at))
-        menu.addSeparator()
-        menu.addAction("New sheet").triggered.connect(lambda _on=False: self.send_to(None))
-
-    def _fill_align(self, menu: QMenu) -> None:
-        for side in moves.Side:
-            menu.addAction(self.commands[side.value])
-        menu.addSeparator()
-        menu.addAction(self.commands["distribute across"])
-        menu.addAction(self.commands["distribute down"])
-
-    def _fill_zoom(self, menu: QMenu) -> None:
-        for key in ("fit", "fit chosen", "real size", "in", "out"):
-            menu.addAction(self.commands[key])
-        menu.addSeparator()
-        menu.addAction(self.commands["cloth"])
+        offer = self._offer_chosen()
+        if offer is not None:
+            fill_sheets(menu, offer, self.bench.chosen(), self.hand)
 
     def _open_menu(self, at: QPoint) -> None:
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        if self.bench.chosen():
-            for key in ("settle", "turn", "duplicate", "remove", "pin"):
-                if key != "settle" or self.commands[key].isEnabled():
-                    menu.addAction(self.commands[key])
-            if not self.canvas.locked:
-                self._fill_sheets(menu.addMenu("To sheet"))
-                self._fill_align(menu.addMenu("Align"))
-            menu.addSeparator()
-            menu.addAction(self.commands["same"])
-        menu.addAction(self.commands["all"])
-        menu.addSeparator()
-        self._fill_zoom(menu)
+        fill_context(menu, self.commands, self.hand, self._offer_chosen(), self.bench.chosen())
         menu.popup(at)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -4,6 +4,7 @@ from PySide6.QtCore import QEvent, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from planner.measures.geometry import Rect, Size
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.window.look import Type, tokens_of, type_font
 
@@ -155,3 +156,27 @@ class Ruler(QWidget):
         painter.rotate(-90)
         painter.drawText(QRectF(0, 0, 60, 13), Qt.AlignmentFlag.AlignLeft, words)
         painter.restore()
+
+
+class Rulers:
+    """Both rulers of a canvas."""
+
+    def __init__(self) -> None:
+        self.top, self.side = Ruler(upright=False), Ruler(upright=True)
+
+    def show_sheet(
+        self, corner: QPointF, px_per_mm: float, size: Size, box: Rect | None, unit: LengthUnit
+    ) -> None:
+        """A sheet whose corner is at that point of the view, and the box of what is chosen on it."""
+        for ruler, origin_px, length_mm, span_mm in (
+            (self.top, corner.x(), size.width_mm, (box.x_mm, box.right_mm) if box else None),
+            (self.side, corner.y(), size.height_mm, (box.y_mm, box.bottom_mm) if box else None),
+        ):
+            ruler.show_scale(
+                origin_px=origin_px, px_per_mm=px_per_mm, length_mm=length_mm, unit=unit, span_mm=span_mm
+            )
+
+    def show_pointer(self, at: QPointF | None) -> None:
+        """Where the pointer is in the view; None when it has left."""
+        self.top.show_pointer(at.x() if at else None)
+        self.side.show_pointer(at.y() if at else None)

@@ -260,7 +260,7 @@ def test_runs_are_edited_in_the_strip(table: Table) -> None:
 
 def test_pieces_are_sent_to_a_new_sheet(table: Table) -> None:
     table.panel.canvas.choose([table.piece(0, 2), table.piece(1, 0)])
-    table.panel.send_to(None)
+    table.panel.hand.send_to(None)
     assert [len(layout.placements) for layout in table.last()] == [2, 2]
     assert {piece.ref for piece in table.panel.bench.chosen()} == {Ref(1, 0), Ref(1, 1)}
 

@@ -1,0 +1,113 @@
+"""What the hand asks for, turned into the next layouts of an offer: drags, nudges, commands, typed places."""
+
+from collections.abc import Callable, Collection, Mapping
+
+from planner.measures.layout import Placement
+from planner.plan.wording import count
+from planner.window.sheet import moves
+from planner.window.sheet.acts import Act, act, to_sheet
+from planner.window.sheet.bench import Spot
+from planner.window.sheet.canvas import Canvas
+from planner.window.sheet.drag import Drag, bounds_on_sheet
+from planner.window.sheet.moves import Ref
+
+Tell = Callable[[str, Act, str], None]
+"""Offer key, the edit, and the gesture it belongs to."""
+
+
+class Hand:
+    """Carries gestures out on what is chosen. Gestures that merge are one undo step."""
+
+    def __init__(self, canvas: Canvas, tell: Tell) -> None:
+        self._canvas, self._bench, self._tell = canvas, canvas.bench, tell
+        self._gestures = 0
+        self._merges = ""
+
+    def begin_anew(self) -> None:
+        """What comes next is a gesture of its own: something else was chosen."""
+        self._merges = ""
+
+    def choose(self, offer: str, refs: Collection[Ref]) -> None:
+        """Select pieces by their places."""
+        found = [self._bench.piece(offer, ref) for ref in refs]
+        self._canvas.choose([piece for piece in found if piece is not None])
+
+    def drop(self, drag: Drag) -> None:
+        """Pieces let go where they are now."""
+        gesture = self._next()
+        arrivals: dict[str, dict[Ref, tuple[int, Placement]]] = {}
+        for (offer, ref), arrival in drag.arrivals().items():
+            arrivals.setdefault(offer, {})[ref] = arrival
+        for offer, pieces in arrivals.items():
+            self._carry(offer, pieces, gesture)
+        # Settling after a drop belongs to the drop.
+        self._merges = gesture
+
+    def nudge(self, dx_mm: float, dy_mm: float) -> None:
+        """Chosen pieces moved a little; nudges in a row are one step."""
+        gesture = self._merges or self._next()
+        for offer, refs in self._by_offer().items():
+            layouts = moves.moved(self._bench.offer(offer).layouts, refs, dx_mm, dy_mm)
+            self._tell(offer, Act(layouts, tuple(refs), f"Move {count(len(refs), 'piece')}"), gesture)
+        self._merges = gesture
+
+    def place(self, left_mm: float | None, top_mm: float | None) -> None:
+        """Chosen pieces moved so that the box around them begins there; None leaves that way as it is."""
+        box = bounds_on_sheet(self._bench.chosen())
+        self._merges = ""
+        self.nudge(
+            0.0 if left_mm is None else left_mm - box.x_mm, 0.0 if top_mm is None else top_mm - box.y_mm
+        )
+        self._merges = ""
+
+    def set_runs(self, spot: Spot, runs: int) -> None:
+        layouts = moves.with_runs(self._bench.offer(spot.offer).layouts, spot.sheet, runs)
+        title = f"Print sheet {spot.sheet + 1} {count(runs, 'time')}"
+        self._tell(spot.offer, Act(layouts, (), title), self._next())
+
+    def send_to(self, sheet: int | None) -> None:
+        """Chosen pieces on another sheet of their offer; None is a new one."""
+        gesture = self._next()
+        for offer, refs in self._by_offer().items():
+            shown = self._bench.offer(offer)
+            if sheet is None or sheet < len(shown.layouts):
+                done = to_sheet(shown.layouts, refs, sheet, shown.room)
+                if done is not None:
+                    self._tell(offer, done, gesture)
+
+    def edit(self, key: str) -> None:
+        """Carry out an editing command."""
+        gesture = self._merges if key == "settle" and self._merges else self._next()
+        for offer, refs in self._by_offer().items():
+            shown = self._bench.offer(offer)
+            done = act(key, shown.layouts, refs, shown.room)
+            if done is not None:
+                self._tell(offer, done, gesture)
+
+    def choose_sheet(self) -> None:
+        """All pieces of the current sheet."""
+        spot = self._canvas.current
+        if spot is not None:
+            numbers = range(len(self._bench.layout(spot).placements))
+            self.choose(spot.offer, [Ref(spot.sheet, number) for number in numbers])
+
+    def choose_same(self) -> None:
+        """All copies of the prints that are chosen."""
+        prints = {(piece.offer, piece.placement.print) for piece in self._bench.chosen()}
+        self._canvas.choose(
+            [piece for piece in self._bench.all_pieces() if (piece.offer, piece.placement.print) in prints]
+        )
+
+    def _carry(self, offer: str, pieces: Mapping[Ref, tuple[int, Placement]], gesture: str) -> None:
+        layouts, refs = moves.transferred(self._bench.offer(offer).layouts, pieces)
+        self._tell(offer, Act(layouts, refs, f"Move {count(len(refs), 'piece')}"), gesture)
+
+    def _by_offer(self) -> dict[str, list[Ref]]:
+        refs: dict[str, list[Ref]] = {}
+        for piece in self._bench.chosen():
+            refs.setdefault(piece.offer, []).append(piece.ref)
+        return refs
+
+    def _next(self) -> str:
+        self._gestures += 1
+        return f"sheets {self._gestures}"

@@ -1,0 +1,53 @@
+"""The sheets panel's menus, filled when they open."""
+
+from PySide6.QtWidgets import QMenu
+
+from planner.window.sheet.commands import Commands
+from planner.window.sheet.facts import OfferShown
+from planner.window.sheet.hand import Hand
+from planner.window.sheet.items import PieceItem
+from planner.window.sheet.moves import Side
+
+
+def fill_sheets(menu: QMenu, offer: OfferShown, pieces: list[PieceItem], hand: Hand) -> None:
+    """Sheets that the chosen pieces could go to."""
+    own = {piece.ref.sheet for piece in pieces}
+    for at, layout in enumerate(offer.layouts):
+        action = menu.addAction(f"Sheet {at + 1}, {layout.fill * 100:.0f} % full")
+        action.setEnabled(own != {at})
+        action.triggered.connect(lambda _on=False, at=at: hand.send_to(at))
+    menu.addSeparator()
+    menu.addAction("New sheet").triggered.connect(lambda _on=False: hand.send_to(None))
+
+
+def fill_align(menu: QMenu, commands: Commands) -> None:
+    for side in Side:
+        menu.addAction(commands[side.value])
+    menu.addSeparator()
+    menu.addAction(commands["distribute across"])
+    menu.addAction(commands["distribute down"])
+
+
+def fill_zoom(menu: QMenu, commands: Commands) -> None:
+    for key in ("fit", "fit chosen", "real size", "in", "out"):
+        menu.addAction(commands[key])
+    menu.addSeparator()
+    menu.addAction(commands["cloth"])
+
+
+def fill_context(
+    menu: QMenu, commands: Commands, hand: Hand, offer: OfferShown | None, pieces: list[PieceItem]
+) -> None:
+    """What a right click offers; without an offer nothing can be edited now."""
+    if pieces:
+        for key in ("settle", "turn", "duplicate", "remove", "pin"):
+            if key != "settle" or commands[key].isEnabled():
+                menu.addAction(commands[key])
+        if offer is not None:
+            fill_sheets(menu.addMenu("To sheet"), offer, pieces, hand)
+            fill_align(menu.addMenu("Align"), commands)
+        menu.addSeparator()
+        menu.addAction(commands["same"])
+    menu.addAction(commands["all"])
+    menu.addSeparator()
+    fill_zoom(menu, commands)
