@@ -2,14 +2,14 @@
 
 from collections.abc import Callable
 from datetime import date
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QSettings, Qt
 from PySide6.QtGui import QCloseEvent, QGuiApplication, QImage
 from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
 
 from planner.job.document import Job
-from planner.job.findings import Finding, FindingKind
+from planner.job.findings import Finding
 from planner.measures.lengths import LengthUnit
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
@@ -30,6 +30,7 @@ from planner.window.foot import Foot
 from planner.window.gallery import Gallery
 from planner.window.garments.panel import GarmentsPage
 from planner.window.gestures import Gestures
+from planner.window.guide import Guide
 from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
 from planner.window.mending import mended
@@ -37,13 +38,12 @@ from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
 from planner.window.offers.panel import OffersPanel
 from planner.window.press.panel import PressPanel
+from planner.window.remembered import Remembered
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
 
-_ON_SHEETS = frozenset({FindingKind.NOT_PLACED, FindingKind.SHEET_FAULT, FindingKind.PIECE_SHORT})
-
-_SIDE_PX, _COSTS_PX = 340, 300
-"""Widths that the side panels start with."""
+if TYPE_CHECKING:
+    from planner.window.shop.book_window import ShopBookWindow
 
 
 class MainWindow(QMainWindow):
@@ -61,7 +61,7 @@ class MainWindow(QMainWindow):
     ) -> None:
         super().__init__()
         self.desk, self.background = desk, background
-        self._settings, self._asks, self._today, self._save_shop = settings, asks, today, save_shop
+        self._asks, self._today, self._save_shop = asks, today, save_shop
         self.gallery = Gallery(background, desk.file_of)
         self.foot = Foot()
         self.cabinet = Cabinet(desk, background, self.foot, asks, today)
@@ -69,7 +69,58 @@ class MainWindow(QMainWindow):
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
         self.gestures = Gestures(desk)
-        self.bar = JobBar(today)
+        self._make_panels()
+        self.plan: Plan = self._make_plan()
+        self._book: ShopBookWindow | None = None
+        self._closing = False
+        self._build()
+        self.guide = Guide(
+            bar=self.bar,
+            artwork=self.artwork,
+            pages=self.pages,
+            garments=self.garments,
+            sheets=self.sheets,
+            choose_artwork=self._choose_artwork,
+            arrange=self.arrange,
+        )
+        self._remembered = Remembered(settings, self, self.across, self.centre, self.findings)
+        self.menus = Menus(self, desk.undo_stack, self._doings())
+        self._wire_panels()
+        self._wire_work()
+        self._remembered.restore()
+        self.show_plan()
+
+    def show_plan(self) -> None:
+        """Work the plan out and show it everywhere."""
+        job, shop = self.desk.job, self.desk.shop
+        self.plan = plan = self._make_plan()
+        self.bar.show_plan(job, shop, plan)
+        self.artwork.show_job(job, shop)
+        self.garments.show_job(job, shop)
+        self.sheets.show_plan(job, shop, plan)
+        self.offers.show_plan(job, shop, plan)
+        self.press.show_plan(job, shop, plan)
+        self.costs.show_plan(job, shop, plan)
+        self.findings.show_plan(job, shop, plan, self._fixable(plan))
+        if self._book is not None:
+            self._book.show_shop(shop)
+        self.menus.show_unit(shop.unit)
+        self._show_title()
+
+    def settle(self) -> None:
+        """Take what is still being typed: nothing may save or print a job that lacks it."""
+        focused = QApplication.focusWidget()
+        if isinstance(focused, Field):
+            focused.commit()
+
+    def arrange(self) -> None:
+        """Search for the best sheets, and watch."""
+        self.settle()
+        if self.arranging.start(self.gallery.facts(self.desk.job)):
+            self.pages.setCurrentWidget(self.sheets)
+
+    def _make_panels(self) -> None:
+        self.bar = JobBar(self._today)
         self.artwork = ArtworkPanel(self.gallery)
         self.garments = GarmentsPage()
         self.sheets = SheetsPanel()
@@ -80,72 +131,8 @@ class MainWindow(QMainWindow):
         self.press = PressPanel()
         self.press.set_picture_source(self._picture)
         self.findings = FindingsPanel()
-        self.costs = CostsPanel(desk.shop.currency)
+        self.costs = CostsPanel(self.desk.shop.currency)
         self.pages = QTabWidget()
-        self.plan: Plan = self._make_plan()
-        self._closing = False
-        self._build()
-        self.menus = Menus(self, desk.undo_stack, self._doings())
-        self._wire_panels()
-        self._wire_work()
-        self._restore()
-        self.show_plan()
-
-    def show_plan(self) -> None:
-        """Work the plan out and show it everywhere."""
-        job, shop = self.desk.job, self.desk.shop
-        self.plan = plan = self._make_plan()
-        self.bar.show_plan(job, shop, plan)
-        self.artwork.show_plan(job, shop, plan)
-        self.garments.show_plan(job, shop)
-        self.sheets.show_plan(job, shop, plan)
-        self.offers.show_plan(job, shop, plan)
-        self.press.show_plan(job, shop, plan)
-        self.costs.show_plan(job, shop, plan)
-        self.findings.show_plan(job, shop, plan, self._fixable(plan))
-        self.menus.show_unit(shop.unit)
-        self._show_title()
-
-    def settle(self) -> None:
-        """Take what is still being typed: nothing may save or print a job that lacks it."""
-        focused = QApplication.focusWidget()
-        if isinstance(focused, Field):
-            focused.commit()
-
-    def take_to(self, missing: Missing) -> None:
-        """Put the cursor where something is missing."""
-        if missing in (Missing.GARMENTS, Missing.COUNTS):
-            self.pages.setCurrentWidget(self.garments)
-            self.garments.take_to(missing)
-        elif missing is Missing.ARTWORK:
-            self._choose_artwork()
-        elif missing is Missing.PRINTS:
-            self.artwork.take_to_prints()
-        elif missing is Missing.ARRANGE:
-            self.arrange()
-        else:
-            self.bar.take_to(missing)
-
-    def take_to_finding(self, finding: Finding) -> None:
-        """Show a finding in place."""
-        if finding.artwork or finding.print:
-            job = self.desk.job
-            print_key = (finding.print or "").partition("/")[0] or None
-            artwork = finding.artwork or (job.print_of(print_key).artwork if print_key else "")
-            self.artwork.take_to(artwork, print_key, finding.regions)
-        elif finding.kind in _ON_SHEETS:
-            self.pages.setCurrentWidget(self.sheets)
-        elif finding.line:
-            self.pages.setCurrentWidget(self.garments)
-            self.garments.take_to_line(finding.line)
-        else:
-            self.bar.take_to(Missing.OFFER)
-
-    def arrange(self) -> None:
-        """Search for the best sheets, and watch."""
-        self.settle()
-        if self.arranging.start(self.gallery.facts(self.desk.job)):
-            self.pages.setCurrentWidget(self.sheets)
 
     def _make_plan(self) -> Plan:
         job = self.desk.job
@@ -160,13 +147,15 @@ class MainWindow(QMainWindow):
         self.questions.ask(job, self.desk.shop, self.gallery.facts(job), print_key)
 
     def _fixable(self, plan: Plan) -> frozenset[str]:
-        job, facts = self.desk.job, self.gallery.facts(self.desk.job)
-        return frozenset(found.id for found in plan.findings if mended(job, found, facts) is not None)
+        job, shop = self.desk.job, self.desk.shop
+        facts = self.gallery.facts(job)
+        return frozenset(found.id for found in plan.findings if mended(job, shop, found, facts))
 
     def _fix(self, finding: Finding) -> None:
-        after = mended(self.desk.job, finding, self.gallery.facts(self.desk.job))
+        job, shop = self.desk.job, self.desk.shop
+        after = mended(job, shop, finding, self.gallery.facts(job))
         if after is not None:
-            self.desk.apply(wording.fix_name(finding, self.desk.shop.unit), after)
+            self.desk.apply(wording.fix_name(finding, shop.unit), after)
 
     def _build(self) -> None:
         self.centre = QSplitter(Qt.Orientation.Vertical)
@@ -206,9 +195,10 @@ class MainWindow(QMainWindow):
             export=self._settled(lambda: self.cabinet.export(self, self.plan)),
             choose_artwork=self._choose_artwork,
             paste=self._paste,
-            add_line=lambda: self.take_to(Missing.GARMENTS),
+            add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
             arrange=self.arrange,
             set_unit=self._set_unit,
+            shop_book=self.open_shop_book,
             find_command=self._find_command,
             go_to=self.pages.setCurrentIndex,
             pages=tuple(self.pages.tabText(at) for at in range(self.pages.count())),
@@ -231,7 +221,7 @@ class MainWindow(QMainWindow):
         bar.offer_chosen.connect(gestures.set_offer)
         bar.arrange_requested.connect(self.arrange)
         bar.export_requested.connect(self._settled(lambda: self.cabinet.export(self, self.plan)))
-        bar.next_followed.connect(self.take_to)
+        bar.next_followed.connect(self.guide.to_missing)
         art = self.artwork
         art.files_dropped.connect(self._take_files)
         art.image_dropped.connect(self.intake.take_image)
@@ -265,7 +255,7 @@ class MainWindow(QMainWindow):
         self.offers.arrange_requested.connect(self.arrange)
         self.costs.terms_edited.connect(gestures.set_terms)
         found = self.findings
-        found.shown.connect(self.take_to_finding)
+        found.shown.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
         found.decided.connect(gestures.decide)
         found.undecided.connect(gestures.undecide)
         found.fix_requested.connect(self._fix)
@@ -343,6 +333,25 @@ class MainWindow(QMainWindow):
     def _follow_print(self, key: str) -> None:
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
+    def open_shop_book(self) -> None:
+        """Show the shop book in a window of its own, beside the job."""
+        # Kept out of the window's start: most sittings never open it.
+        from planner.window.shop.book_window import ShopBookWindow
+
+        if self._book is None:
+            self._book = ShopBookWindow(self)
+            self._book.shop_edited.connect(self._take_shop)
+        self._book.show_shop(self.desk.shop)
+        self._book.show()
+        self._book.activateWindow()
+
+    def _take_shop(self, shop: Shop, title: str) -> None:
+        """Take an edit of the shop book, and tell what it does to the open job."""
+        before = self.plan
+        self.desk.set_shop(shop)
+        if self.plan.quote.total != before.quote.total or self.plan.costs.total != before.costs.total:
+            self.foot.say(wording.shop_change(title, before, self.plan))
+
     def _set_unit(self, unit: LengthUnit) -> None:
         self.desk.set_shop(changed(self.desk.shop, unit=unit))
 
@@ -364,30 +373,15 @@ class MainWindow(QMainWindow):
         self.setWindowTitle(f"{name}[*] — {wording.PROGRAM}")
         self.setWindowModified(not self.desk.is_saved)
 
-    def _restore(self) -> None:
-        geometry, across, centre = (self._settings.value(key) for key in ("window", "across", "centre"))
-        if geometry is None:
-            room = self.screen().availableGeometry()
-            self.resize(min(1440, room.width()), min(900, room.height()))
-        else:
-            self.restoreGeometry(geometry)
-        self.findings.fold(self._settings.value("findings folded", "false") == "true")
-        if across is None or centre is None:
-            self.across.setSizes([_SIDE_PX, self.width() - _SIDE_PX - _COSTS_PX, _COSTS_PX])
-        else:
-            self.across.restoreState(across)
-            self.centre.restoreState(centre)
-
     def closeEvent(self, event: QCloseEvent) -> None:
         self.settle()
         if not self._closing and not self.desk.is_saved:
             event.ignore()
             self.cabinet.when_safe(self, self._close_now)
             return
-        self._settings.setValue("window", self.saveGeometry())
-        self._settings.setValue("across", self.across.saveState())
-        self._settings.setValue("centre", self.centre.saveState())
-        self._settings.setValue("findings folded", "true" if self.findings.is_folded else "false")
+        self._remembered.keep()
+        if self._book is not None:
+            self._book.close()
         self.background.stop_all()
         event.accept()
 

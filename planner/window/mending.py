@@ -1,35 +1,83 @@
-"""Which findings the planner can mend by itself, and the job that results."""
+"""Which findings the planner can mend by itself, and the job that results. The file is never touched."""
 
 from collections.abc import Mapping
 
 from planner.artwork.facts import ArtworkFacts
+from planner.artwork.fixes import suggest_trim
 from planner.job import edits
-from planner.job.document import Job
+from planner.job.document import Artwork, Job
 from planner.job.findings import Finding, FindingKind
-from planner.job.fixes import Trim
+from planner.job.fixes import FixStep, HardenEdges, KnockOut, OutlineInk, RemoveSpecks, Thicken
+from planner.shop.book import Shop
+
+_MENDED_BY_WIDTH = frozenset({FindingKind.TOO_COARSE, FindingKind.THIN_GAPS})
+_OUTLINE_MM = 0.8
+"""A line around ink that shows across a room and holds on cloth: from memory."""
+_DARK = 128
+"""Mean of a cloth's channels under which a white line shows better than a black one."""
 
 
-def mended(job: Job, finding: Finding, facts: Mapping[str, ArtworkFacts]) -> Job | None:
+def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFacts]) -> Job | None:
     """The job with a finding mended, or None where a person has to do it."""
-    if finding.kind is FindingKind.TOO_COARSE and finding.print and finding.best_width_mm:
-        return edits.change_print(job, finding.print, width_mm=finding.best_width_mm)
-    known = facts.get(finding.artwork or "")
-    if finding.kind is FindingKind.EMPTY_MARGIN and known and known.ink:
-        artwork = job.artwork(finding.artwork or "")
-        trim = Trim(
-            left_px=known.ink.left_px,
-            top_px=known.ink.top_px,
-            width_px=known.ink.width_px,
-            height_px=known.ink.height_px,
-        )
-        if artwork.vector or artwork.size_px != (known.width_px, known.height_px):
+    if finding.kind in _MENDED_BY_WIDTH:
+        if finding.print is None or finding.best_width_mm is None:
             return None
-        before = known.width_px
-        job = edits.set_fixes(job, artwork.key, (*artwork.fixes, trim))
-        # The motif keeps its printed size: only the empty margin goes.
-        for print_ in job.prints:
-            if print_.artwork == artwork.key:
-                width_mm = print_.width_mm * trim.width_px / before
-                job = edits.change_print(job, print_.key, width_mm=width_mm)
-        return job
+        return edits.change_print(job, finding.print, width_mm=finding.best_width_mm)
+    artwork = next((one for one in job.artworks if one.key == finding.artwork), None)
+    known = facts.get(finding.artwork or "")
+    # Steps are in pixels: vector artwork has none to mend, and facts of an earlier state do not fit.
+    if artwork is None or known is None or artwork.vector:
+        return None
+    if artwork.size_px != (known.width_px, known.height_px):
+        return None
+    step = _step(job, shop, finding, artwork, known)
+    return None if step is None else with_fix(job, artwork, step)
+
+
+def with_fix(job: Job, artwork: Artwork, step: FixStep) -> Job:
+    """The job with one more fix; where it changes the picture's width the motif keeps its printed size."""
+    before = artwork.size_px[0]
+    job = edits.set_fixes(job, artwork.key, (*artwork.fixes, step))
+    grown = job.artwork(artwork.key).size_px[0] / before
+    for print_ in job.prints:
+        if print_.artwork == artwork.key and grown != 1:
+            groups = tuple(
+                own.model_copy(update={"width_mm": own.width_mm * grown}) for own in print_.group_widths
+            )
+            job = edits.change_print(job, print_.key, width_mm=print_.width_mm * grown, group_widths=groups)
+    return job
+
+
+def _step(job: Job, shop: Shop, finding: Finding, artwork: Artwork, facts: ArtworkFacts) -> FixStep | None:
+    kind = finding.kind
+    if kind is FindingKind.EMPTY_MARGIN:
+        return suggest_trim(facts)
+    if kind is FindingKind.BOX:
+        ground = facts.ground
+        return None if ground is None or ground.gradient else KnockOut(colour=ground.hex)
+    if kind is FindingKind.SOFT_EDGES:
+        return HardenEdges()
+    px_per_mm = _px_per_mm(job, finding, artwork)
+    if px_per_mm is None:
+        return None
+    if kind is FindingKind.SPECKS:
+        return RemoveSpecks(smaller_than_px=max(1.0, _least_speck_mm(job, shop, finding) * px_per_mm))
+    if kind is FindingKind.THIN_STROKES and finding.found is not None and finding.needed is not None:
+        # Thickening grows both sides of a stroke.
+        return Thicken(by_px=max(0.5, (finding.needed - finding.found) / 2 * px_per_mm + 0.5))
+    if kind is FindingKind.LOW_CONTRAST and finding.line is not None:
+        rgb = job.line(finding.line).colour.rgb
+        colour = "#ffffff" if sum(rgb) / 3 < _DARK else "#000000"
+        return OutlineInk(by_px=max(1.0, _OUTLINE_MM * px_per_mm), colour=colour)
     return None
+
+
+def _px_per_mm(job: Job, finding: Finding, artwork: Artwork) -> float | None:
+    print_ = next((one for one in job.prints if one.key == finding.print), None)
+    return artwork.size_px[0] / print_.width_mm if print_ else None
+
+
+def _least_speck_mm(job: Job, shop: Shop, finding: Finding) -> float:
+    print_ = next(one for one in job.prints if one.key == finding.print)
+    offer = shop.offer(job.offer_of(print_) or "")
+    return offer.art.least_speck_mm if offer else 0.5

@@ -28,6 +28,7 @@ class Doings:
     add_line: Callable[[], object]
     arrange: Callable[[], object]
     set_unit: Callable[[LengthUnit], object]
+    shop_book: Callable[[], object]
     find_command: Callable[[], object]
     go_to: Callable[[int], object]
     pages: tuple[str, ...]
@@ -90,6 +91,8 @@ class Menus:
         _add(menu, wording.ADD_ARTWORK, doings.choose_artwork, "Ctrl+I")
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
+        menu.addSeparator()
+        _add(menu, wording.SHOP_BOOK, doings.shop_book, "Ctrl+B")
 
     def _view(self, doings: Doings) -> QMenu:
         menu = self._window.menuBar().addMenu(wording.VIEW)

@@ -2,6 +2,8 @@
 
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.lengths import LengthUnit, format_length
+from planner.plan import wording as sentences
+from planner.plan.model import Plan
 from planner.pricing.costs import CostKind
 from planner.shop.garments import HardPart, SizeGroup
 
@@ -80,19 +82,19 @@ def pixels(width: int, height: int) -> str:
     return f"{width:,} × {height:,} px"
 
 
-def meter_word(ppi: float, need: float, serious: Seriousness | None) -> str:
+def meter_word(serious: Seriousness | None) -> str:
     """What an effective resolution means, in a word or two."""
     if serious is Seriousness.STOP:
         return "too coarse"
-    if serious is Seriousness.LOOK:
-        return "coarse"
-    if ppi >= need:
-        return "sharp"
-    return "fine from a distance"
+    return "coarse" if serious is Seriousness.LOOK else "sharp"
 
 
-def meter_how(pixels_wide: int, width: str, need: float) -> str:
-    return f"{pixels_wide:,} px ÷ {width} printed width. The mark is the offer's need, {need:g} ppi."
+def meter_how(pixels_wide: int, width: str, need: float, eye: float) -> str:
+    return (
+        f"{pixels_wide:,} px ÷ {width} printed width.\n"
+        f"The mark is the offer's need, {need:g} ppi.\n"
+        f"From where it is usually looked at, the eye resolves {eye:.0f} ppi (one arc-minute, ISO 8596)."
+    )
 
 
 # Garments page.
@@ -226,7 +228,7 @@ TAKE_BACK = "Take back"
 
 def fix_name(finding: Finding, unit: LengthUnit) -> str:
     """What mending a finding does."""
-    if finding.kind is FindingKind.TOO_COARSE and finding.best_width_mm:
+    if finding.kind in (FindingKind.TOO_COARSE, FindingKind.THIN_GAPS) and finding.best_width_mm:
         return f"Print it {format_length(finding.best_width_mm, unit)} wide"
     return {
         FindingKind.EMPTY_MARGIN: "Trim",
@@ -284,6 +286,21 @@ def trouble(error: Exception) -> str:
     """A sentence for an error that nobody foresaw."""
     what = f"{type(error).__name__}: {error}"
     return f"Something went wrong inside the planner ({what}). Your job is still here; save it."
+
+
+def shop_change(title: str, before: Plan, after: Plan) -> str:
+    """What an edit of the shop book does to the open job."""
+    currency = after.costs.currency
+    figures = (
+        ("cost", before.costs.total, after.costs.total),
+        ("quote total", before.quote.total, after.quote.total),
+    )
+    changes = ", ".join(
+        f"{name} {sentences.money(was, currency)} → {sentences.money(now, currency)}"
+        for name, was, now in figures
+        if was != now
+    )
+    return f"{title}: this job's {changes}."
 
 
 def job_files(suffix: str) -> str:

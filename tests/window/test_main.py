@@ -1,14 +1,19 @@
 """The window as a whole: files in and out, what is not saved, what it remembers, what goes wrong."""
 
+import contextlib
+import io
+from decimal import Decimal
 from pathlib import Path
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication
+from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
 from pytestqt.qtbot import QtBot
 
+from planner.shop.document import changed
 from planner.storage.job_file import read_job, write_job
 from planner.window.app import said_and_go_on
+from planner.window.shop.book_window import ShopBookWindow
 from tests.builders import a_job
 from tests.window.rig import Rig, click, typed
 
@@ -114,15 +119,54 @@ def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:
 
 
 def test_an_error_nobody_foresaw_is_said_and_the_program_goes_on(job_rig: Rig) -> None:
-    import contextlib
-    import io
-
     hook = said_and_go_on(job_rig.window.foot.warn)
     with contextlib.redirect_stderr(io.StringIO()) as told:
         error = KeyError("g9")
         hook(KeyError, error, None)
     assert "KeyError" in told.getvalue()
     assert "Your job is still here" in job_rig.window.foot.text.text()
+
+
+def test_an_edit_of_the_shop_book_tells_what_it_does_to_the_open_job(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    window.open_shop_book()
+    book = window.findChild(ShopBookWindow)
+    assert book is not None
+    assert book.isVisible()
+    before = window.plan.costs.total
+    rates = changed(job_rig.desk.shop.rates, labour_hour=Decimal("60.00"))
+    book.shop_edited.emit(changed(job_rig.desk.shop, rates=rates), "Change labour an hour")
+    assert window.plan.costs.total > before
+    assert "Change labour an hour: this job's cost" in window.foot.text.text()
+    assert job_rig.saved_shops[-1].rates.labour_hour == 60
+    window.close()
+    assert not book.isVisible()
+
+
+def test_only_the_main_window_opens(qtbot: QtBot, job_rig: Rig) -> None:
+    opened = []
+
+    class Watch(QObject):
+        def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+            if event.type() is QEvent.Type.Show and isinstance(watched, QWidget) and watched.isWindow():
+                opened.append(type(watched).__name__)
+            return False
+
+    watch = Watch()
+    app = QApplication.instance()
+    assert app is not None
+    app.installEventFilter(watch)
+    try:
+        window = job_rig.new_window()
+        qtbot.addWidget(window)
+        window.show()
+        typed(window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+        for at in range(window.pages.count()):
+            window.pages.setCurrentIndex(at)
+        QApplication.processEvents()
+    finally:
+        app.removeEventFilter(watch)
+    assert opened == ["MainWindow"]
 
 
 def test_nothing_jumps_when_figures_change(job_rig: Rig) -> None:

@@ -7,7 +7,6 @@ from PySide6.QtGui import QContextMenuEvent, QImage
 from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.job.document import Artwork, Job
-from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.artwork.picture import ArtworkPicture
@@ -46,7 +45,7 @@ class ArtworkCard(QWidget):
         self.put_on.setMenu(self._menu)
         self._build()
 
-    def show_artwork(self, job: Job, shop: Shop, plan: Plan, artwork: Artwork, *, measuring: bool) -> None:
+    def show_artwork(self, job: Job, shop: Shop, artwork: Artwork, *, measuring: bool) -> None:
         """Show the artwork, its prints in the job's order, and whether it is still being measured."""
         self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
         self._has_fixes = bool(artwork.fixes)
@@ -64,7 +63,7 @@ class ArtworkCard(QWidget):
                 made.changed.connect(self.print_changed)
                 made.removed.connect(self.print_removed)
                 self.rows[print_.key] = made
-            self.rows[print_.key].show_print(job, shop, plan, print_)
+            self.rows[print_.key].show_print(job, shop, print_)
         put_in_order(self._prints, [self.rows[print_.key] for print_ in prints])
 
     def show_picture(self, image: QImage | None, colours: tuple[str, ...]) -> None:

@@ -40,7 +40,7 @@ class PpiMeter(QWidget):
     def word(self) -> str:
         if self._vector:
             return wording.SHARP_AT_ANY
-        return wording.meter_word(self._ppi, self._need, self._serious)
+        return wording.meter_word(self._serious)
 
     def sizeHint(self) -> QSize:
         return QSize(50 * GRID, 6 * GRID)
@@ -52,7 +52,7 @@ class PpiMeter(QWidget):
         body = type_font(self.font(), Type.BODY, strong=True)
         small = type_font(self.font(), Type.SMALL)
         text_width = wide_enough(body, "8888") + wide_enough(small, "ppi") + RELATED
-        word_width = wide_enough(small, wording.meter_word(1, 2, None)) + 5 * GRID
+        word_width = wide_enough(small, wording.meter_word(Seriousness.STOP)) + 5 * GRID
         track_width = self.width() - text_width - word_width - RELATED
         if self._vector or track_width < 8 * GRID:
             track_width = 0

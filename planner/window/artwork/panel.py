@@ -17,7 +17,6 @@ from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from planner.job.document import Artwork, Job
 from planner.job.findings import Region, Seriousness
-from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.artwork.card import ArtworkCard
@@ -85,7 +84,7 @@ class ArtworkPanel(QWidget):
         self._build()
         gallery.pictures_changed.connect(self._show_pictures)
 
-    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+    def show_job(self, job: Job, shop: Shop) -> None:
         """Show the job's artworks."""
         self._job = job
         keys = [artwork.key for artwork in job.artworks]
@@ -96,7 +95,7 @@ class ArtworkPanel(QWidget):
         for artwork in job.artworks:
             card = self.cards.get(artwork.key) or self._new_card(artwork.key)
             measuring = self._gallery.is_measuring(artwork)
-            card.show_artwork(job, shop, plan, artwork, measuring=measuring)
+            card.show_artwork(job, shop, artwork, measuring=measuring)
         put_in_order(self._cards, [self.cards[key] for key in keys])
         self._empty.setVisible(not keys)
         self._show_pictures()

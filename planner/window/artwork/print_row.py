@@ -7,15 +7,14 @@ from PySide6.QtCore import QPoint, Signal
 from PySide6.QtGui import QContextMenuEvent
 from PySide6.QtWidgets import QComboBox, QMenu, QWidget
 
-from planner.artwork.judge import print_ppi
+from planner.artwork.judge import resolution
 from planner.job.document import Artwork, GroupWidth, Job, Print
-from planner.job.findings import FindingKind, Seriousness
 from planner.job.pieces import print_size
 from planner.measures.lengths import LengthUnit, format_length
-from planner.plan.model import Plan
 from planner.pressing.usual import usual_width_mm
 from planner.shop.book import Shop
 from planner.shop.garments import Location, SizeGroup
+from planner.shop.offers import ArtRule
 from planner.window import wording
 from planner.window.artwork.meter import PpiMeter
 from planner.window.fields import LengthField, TextField
@@ -77,7 +76,7 @@ class PrintRow(QWidget):
         self.place.edited.connect(lambda text, gesture: self._tell({"place_name": text}, gesture))
         self.print_width.edited.connect(lambda width, gesture: self._tell({"width_mm": width}, gesture))
 
-    def show_print(self, job: Job, shop: Shop, plan: Plan, print_: Print) -> None:
+    def show_print(self, job: Job, shop: Shop, print_: Print) -> None:
         """Show one print as the job has it."""
         self._print = print_
         line = job.line(print_.line)
@@ -93,7 +92,7 @@ class PrintRow(QWidget):
         self._offers = (None, *(offer.key for offer in shop.offers))
         own = self._offers.index(print_.offer) if print_.offer in self._offers else 0
         _fill(self.offer, [wording.AS_THE_JOB, *(offer.name for offer in shop.offers)], own)
-        self._show_meter(job, shop, plan, print_)
+        self._show_meter(job, shop, print_)
 
     def _show_groups(self, print_: Print, artwork: Artwork, unit: LengthUnit) -> None:
         own = {one.group: one.width_mm for one in print_.group_widths}
@@ -110,20 +109,17 @@ class PrintRow(QWidget):
                 self._group_rows.addWidget(made)
             self.group_rows[group].show_width(width_mm, artwork, unit, wording.on_sizes(group))
 
-    def _show_meter(self, job: Job, shop: Shop, plan: Plan, print_: Print) -> None:
+    def _show_meter(self, job: Job, shop: Shop, print_: Print) -> None:
         artwork = job.artwork(print_.artwork)
         if artwork.vector:
             self.meter.show_vector()
             return
         offer = shop.offer(job.offer_of(print_) or "")
-        need = offer.art.needs_ppi if offer else 300.0
-        width = format_length(print_.width_mm, shop.unit)
-        self.meter.show_ppi(
-            print_ppi(artwork, print_),
-            need,
-            coarse_finding(plan, print_.key),
-            wording.meter_how(artwork.size_px[0], width, need),
-        )
+        seen = resolution(artwork, print_, offer.art if offer else ArtRule())
+        widest_mm = max(print_.width_mm, *(own.width_mm for own in print_.group_widths), 0.0)
+        width = format_length(widest_mm, shop.unit)
+        how = wording.meter_how(artwork.size_px[0], width, seen.needed, seen.eye)
+        self.meter.show_ppi(seen.ppi, seen.needed, seen.seriousness, how)
 
     def _build(self) -> None:
         more = button("⋯", lambda: None, role="link", hint=wording.PRINT_MORE)
@@ -190,18 +186,6 @@ class PrintRow(QWidget):
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         self._menu(event.globalPos())
-
-
-def coarse_finding(plan: Plan, print_key: str) -> Seriousness | None:
-    """How serious the plan takes a print's resolution, decided or not."""
-    return next(
-        (
-            finding.seriousness
-            for finding in (*plan.findings, *plan.decided)
-            if finding.print == print_key and finding.kind is FindingKind.TOO_COARSE
-        ),
-        None,
-    )
 
 
 def _combo(name: str) -> Combo:

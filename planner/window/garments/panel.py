@@ -55,7 +55,7 @@ class GarmentsPage(QWidget):
         whole.addWidget(self._area)
         self.setLayout(whole)
 
-    def show_plan(self, job: Job, shop: Shop) -> None:
+    def show_job(self, job: Job, shop: Shop) -> None:
         """Show the job's garment lines."""
         self._blanks = tuple((blank.key, f"{blank.style} ({blank.kind.value})") for blank in shop.blanks)
         keys = [garment.key for garment in job.lines]

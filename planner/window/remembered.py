@@ -1,0 +1,49 @@
+"""Sizes that a window remembers from one sitting to the next."""
+
+from PySide6.QtCore import QByteArray, QSettings
+from PySide6.QtWidgets import QMainWindow, QSplitter
+
+from planner.window.findings.panel import FindingsPanel
+
+_FIRST_WIDTH_PX, _FIRST_HEIGHT_PX = 1440, 900
+_SIDE_PX, _COSTS_PX = 340, 300
+"""Widths that the side panels start with."""
+
+
+class Remembered:
+    """Puts a window's parts back as they were left."""
+
+    def __init__(
+        self,
+        settings: QSettings,
+        window: QMainWindow,
+        across: QSplitter,
+        centre: QSplitter,
+        findings: FindingsPanel,
+    ) -> None:
+        self._settings, self._window = settings, window
+        self._across, self._centre, self._findings = across, centre, findings
+
+    def restore(self) -> None:
+        """As it was left, or a first size that fits the screen."""
+        window, across, centre = (self._bytes(key) for key in ("window", "across", "centre"))
+        if window is None or not self._window.restoreGeometry(window):
+            room = self._window.screen().availableGeometry()
+            self._window.resize(min(_FIRST_WIDTH_PX, room.width()), min(_FIRST_HEIGHT_PX, room.height()))
+        self._findings.fold(self._settings.value("findings folded", "false") == "true")
+        if across is None or not self._across.restoreState(across):
+            middle = self._window.width() - _SIDE_PX - _COSTS_PX
+            self._across.setSizes([_SIDE_PX, middle, _COSTS_PX])
+        if centre is not None:
+            self._centre.restoreState(centre)
+
+    def keep(self) -> None:
+        self._settings.setValue("window", self._window.saveGeometry())
+        self._settings.setValue("across", self._across.saveState())
+        self._settings.setValue("centre", self._centre.saveState())
+        self._settings.setValue("findings folded", "true" if self._findings.is_folded else "false")
+
+    def _bytes(self, key: str) -> QByteArray | None:
+        """A settings file may hold anything: what is no state is as good as none."""
+        value = self._settings.value(key)
+        return value if isinstance(value, QByteArray) else None

@@ -1,0 +1,133 @@
+"""Findings mended on real pictures: the finding is gone after the picture was measured again."""
+
+import pytest
+from PIL import Image, ImageDraw
+
+from planner.artwork.facts import ArtworkFacts
+from planner.artwork.measure import measure
+from planner.job.document import Artwork, Job, Print
+from planner.job.findings import Finding, FindingKind
+from planner.plan.make_plan import make_plan
+from planner.shop.cloth import Swatch
+from planner.shop.document import changed
+from planner.shop.garments import Location
+from planner.window.mending import mended
+from tests.builders import A_DAY, a_job, a_shop, an_artwork
+
+SIZE = (900, 600)
+INK = (200, 40, 40, 255)
+
+
+def png_of(picture: Image.Image) -> bytes:
+    import io
+
+    buffer = io.BytesIO()
+    picture.save(buffer, "PNG")
+    return buffer.getvalue()
+
+
+def boxed() -> Image.Image:
+    picture = Image.new("RGBA", SIZE, (255, 255, 255, 255))
+    ImageDraw.Draw(picture).ellipse([150, 100, 750, 500], fill=INK)
+    return picture
+
+
+def with_margin() -> Image.Image:
+    picture = Image.new("RGBA", SIZE)
+    ImageDraw.Draw(picture).ellipse([350, 200, 550, 400], fill=INK)
+    return picture
+
+
+def with_specks() -> Image.Image:
+    picture = Image.new("RGBA", SIZE)
+    draw = ImageDraw.Draw(picture)
+    draw.ellipse([0, 0, 700, 599], fill=INK)
+    for at in range(10):
+        draw.rectangle([800, 40 * at + 20, 802, 40 * at + 22], fill=INK)
+    draw.rectangle([890, 0, 899, 599], fill=INK)
+    return picture
+
+
+def thin() -> Image.Image:
+    picture = Image.new("RGBA", SIZE)
+    draw = ImageDraw.Draw(picture)
+    draw.rectangle([0, 0, 300, 599], fill=INK)
+    for at in range(5):
+        draw.line([400, 100 * at + 80, 899, 100 * at + 80], fill=INK, width=3)
+    return picture
+
+
+def in_the_cloths_colour() -> Image.Image:
+    picture = Image.new("RGBA", SIZE)
+    ImageDraw.Draw(picture).ellipse([0, 0, 899, 599], fill=(31, 42, 68, 255))
+    return picture
+
+
+def job_with(picture: Image.Image) -> tuple[Job, Artwork, bytes]:
+    job, _ = a_job(width_mm=76.2)
+    artwork, data = an_artwork(data=png_of(picture), size_px=picture.size)
+    print_ = Print(key="p1", artwork="a1", line="g1", location=Location.LEFT_CHEST, width_mm=76.2)
+    line = changed(job.lines[0], colour=Swatch(name="navy", hex="#1f2a44"))
+    return changed(job, artworks=(artwork,), prints=(print_,), lines=(line,)), artwork, data
+
+
+def found(job: Job, data: bytes, kind: FindingKind) -> tuple[Finding | None, dict[str, ArtworkFacts]]:
+    facts = {"a1": measure(data, job.artwork("a1"))}
+    plan = make_plan(job, a_shop(), facts=facts, today=A_DAY)
+    return next((finding for finding in plan.findings if finding.kind is kind), None), facts
+
+
+@pytest.mark.parametrize(
+    ("picture", "kind"),
+    [
+        (boxed(), FindingKind.BOX),
+        (with_margin(), FindingKind.EMPTY_MARGIN),
+        (with_specks(), FindingKind.SPECKS),
+        (thin(), FindingKind.THIN_STROKES),
+    ],
+    ids=["box", "margin", "specks", "thin strokes"],
+)
+def test_a_mended_finding_is_gone_when_measured_again(picture: Image.Image, kind: FindingKind) -> None:
+    job, _, data = job_with(picture)
+    finding, facts = found(job, data, kind)
+    assert finding is not None
+    after = mended(job, a_shop(), finding, facts)
+    assert after is not None
+    again, _ = found(after, data, kind)
+    assert again is None
+
+
+def test_an_outline_makes_more_of_the_artwork_visible() -> None:
+    job, _, data = job_with(in_the_cloths_colour())
+    finding, facts = found(job, data, FindingKind.LOW_CONTRAST)
+    assert finding is not None
+    after = mended(job, a_shop(), finding, facts)
+    assert after is not None
+    again, _ = found(after, data, FindingKind.LOW_CONTRAST)
+    assert again is None or (again.found or 0) < (finding.found or 0)
+
+
+def test_trimming_keeps_the_motif_at_its_printed_size() -> None:
+    job, artwork, data = job_with(with_margin())
+    finding, facts = found(job, data, FindingKind.EMPTY_MARGIN)
+    assert finding is not None
+    after = mended(job, a_shop(), finding, facts)
+    assert after is not None
+    before_mm = job.print_of("p1").width_mm * 201 / artwork.width_px
+    assert after.print_of("p1").width_mm == pytest.approx(before_mm, rel=0.01)
+
+
+def test_what_only_a_person_can_mend_is_left_alone() -> None:
+    job, _, data = job_with(boxed())
+    finding, facts = found(job, data, FindingKind.RIGHTS)
+    assert finding is not None
+    assert mended(job, a_shop(), finding, facts) is None
+
+
+def test_facts_of_an_earlier_state_mend_nothing() -> None:
+    job, _, data = job_with(with_margin())
+    finding, facts = found(job, data, FindingKind.EMPTY_MARGIN)
+    assert finding is not None
+    after = mended(job, a_shop(), finding, facts)
+    assert after is not None
+    assert mended(after, a_shop(), finding, facts) is None
