@@ -175,7 +175,7 @@ class Proof:
         return alive
 
     def _passes(self, highs: Ints, asked: NDArray[np.bool_], grain: int) -> NDArray[np.bool_]:
-        """Which of those asked about pass; needs are rounded down, runs up to whole grains: that is easier."""
+        """Which of those asked about pass, needs rounded down and runs up to whole grains."""
         alive = asked.copy()
         needs = self._needs // grain
         for leaning in _LEANINGS:

@@ -78,8 +78,12 @@ class Polisher:
         random = self._random
         kind = random.random()
         at = random.randrange(len(runs))
-        if kind < 0.35:
-            return self._exchange(grid, at)
+        if kind < 0.12:
+            return self._exchange(grid, at, self._random.choice(self._wants))
+        if kind < 0.30:
+            return self._exchange(grid, at, self._tightest(runs, grid, at))
+        if kind < 0.48:
+            return self._swap(grid, at)
         if kind < 0.65:
             runs[at] = max(1, runs[at] - self._step(runs[at]))
             return set()
@@ -103,7 +107,33 @@ class Polisher:
         """How much shorter to try: small and large steps are equally likely, whatever the run."""
         return max(1, int(max(1.0, run / 2) ** self._random.random()))
 
-    def _exchange(self, grid: Grid, at: int) -> set[int] | None:
+    def _tightest(self, runs: list[int], grid: Grid, at: int) -> int:
+        """The want on a layout that keeps its run from being shorter."""
+        made = self._made(runs, grid)
+        column = grid[at]
+        there = [want for want in self._wants if column[want]]
+        if not there:
+            return self._random.choice(self._wants)
+        return min(there, key=lambda want: (made[want] - self._needs[want]) / column[want])
+
+    def _swap(self, grid: Grid, at: int) -> set[int] | None:
+        """A copy of one want for a copy of another between two layouts."""
+        random = self._random
+        other = random.randrange(len(grid))
+        here = [want for want in self._wants if grid[at][want]]
+        there = [want for want in self._wants if grid[other][want]]
+        if other == at or not here or not there:
+            return None
+        one, two = random.choice(here), random.choice(there)
+        if one == two:
+            return None
+        grid[at][one] -= 1
+        grid[at][two] += 1
+        grid[other][two] -= 1
+        grid[other][one] += 1
+        return {at, other}
+
+    def _exchange(self, grid: Grid, at: int, come: int) -> set[int] | None:
         """A copy off a layout, and as many of another want on as have room there."""
         column = grid[at]
         there = [want for want in self._wants if column[want]]
@@ -111,7 +141,6 @@ class Polisher:
             return None
         gone = self._random.choice(there)
         column[gone] -= 1
-        come = self._random.choice(self._wants)
         if come != gone:
             column[come] += max(1, int(self._shares[gone] / self._shares[come] + 1e-9))
         return {at}
