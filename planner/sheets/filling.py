@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from enum import IntEnum
+from math import inf
 
 from planner.sheets.maxrects import Box, Rule, best_spot, take
 from planner.sheets.separable import cells_around, is_separable
@@ -85,6 +86,23 @@ def fill(
     sheets: Sequence[Sheet], order: Iterable[int], shapes: Shapes, manner: Manner, least: int
 ) -> list[int]:
     """Put kinds on the sheets in the order given; returns those that found no room."""
+    left = try_fill(sheets, order, shapes, manner, least, inf)
+    assert left is not None
+    return left
+
+
+def try_fill(
+    sheets: Sequence[Sheet],
+    order: Iterable[int],
+    shapes: Shapes,
+    manner: Manner,
+    least: int,
+    bearable: float,
+) -> list[int] | None:
+    """Put kinds on the sheets in the order given; returns those that found no room.
+
+    Gives up and returns None as soon as more than the `bearable` area has found no room.
+    """
     left: list[int] = []
     widths, heights, turns, areas = shapes.widths, shapes.heights, shapes.turns, shapes.areas
     rule, split, is_first_fit = manner.rule, manner.split, not manner.is_best_fit
@@ -92,9 +110,13 @@ def fill(
     hopeless: set[int] = set()
     starts = [0] * len(widths)
     count = len(sheets)
+    left_area = 0
     for kind in order:
         if kind in hopeless:
             left.append(kind)
+            left_area += areas[kind]
+            if left_area > bearable:
+                return None
             continue
         width, height, may_turn = widths[kind], heights[kind], turns[kind]
         best = None
@@ -116,6 +138,9 @@ def fill(
         if best is None:
             hopeless.add(kind)
             left.append(kind)
+            left_area += areas[kind]
+            if left_area > bearable:
+                return None
             continue
         _, _, x, y, turned = best
         if turned:

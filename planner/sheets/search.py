@@ -12,7 +12,7 @@ from random import Random
 
 from planner.measures.layout import Way
 from planner.sheets.effort import Effort
-from planner.sheets.filling import Manner, Sheet, Split, blank, fill
+from planner.sheets.filling import Manner, Sheet, Split, blank, fill, try_fill
 from planner.sheets.maxrects import Rule
 from planner.sheets.shapes import Shapes
 
@@ -220,10 +220,10 @@ class FewestSheets:
                 order += [placed[0] for placed in sheets[number].placed]
             manner = self._manner(len(order) / len(chosen))
             trial = [sheets[number].emptied(manner.split is not None) for number in chosen]
-            left = fill(trial, self._shuffled(order), self._shapes, manner, self._least)
-            left_area = self._area(left)
-            if left_area <= area or left_area <= late[attempt % _LATE]:
-                area, unplaced = left_area, left
+            bearable = max(area, late[attempt % _LATE])
+            left = try_fill(trial, self._shuffled(order), self._shapes, manner, self._least, bearable)
+            if left is not None:
+                area, unplaced = self._area(left), left
                 for number, sheet in zip(chosen, trial, strict=True):
                     sheets[number] = sheet
             late[attempt % _LATE] = area
