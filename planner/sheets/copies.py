@@ -21,7 +21,7 @@ from planner.sheets.shapes import Placed, Shapes, layout_of, shapes_of
 
 _MOST_POINTS = 260
 """More starting points than this would take long; then only whole blocks of rows are looked at."""
-_PINWHEEL_POINTS = 16
+_PINWHEEL_POINTS = 80
 """With more, the pinwheels would take longer than they are likely to gain."""
 
 _Table = npt.NDArray[np.int32]
@@ -137,34 +137,44 @@ class _Pattern:
         raise AssertionError("a block's table entry has no pattern")
 
     def _pinwheel(self, beat: int) -> list[tuple[int, int, int, int]] | None:
-        """Five blocks around a middle one that hold more than `beat`, if there are such."""
+        """Four blocks around a fifth that together hold more than `beat`, if there are such.
+
+        The upper left block is x1 wide and y2 high, the others follow clockwise; the middle one lies
+        between x1 and x2, y1 and y2.
+        """
         width, height = self._size
         room = width * height // (self._side[0] * self._side[1])
-        xs, ys = self._xs[1:], self._ys[1:]
-        if room <= beat or max(len(xs), len(ys)) > _PINWHEEL_POINTS:
+        xs = [x for x in self._xs if 0 < x < width]
+        ys = np.array([y for y in self._ys if 0 < y < height])
+        if room <= beat or max(len(xs), len(ys)) > _PINWHEEL_POINTS or len(ys) == 0:
             return None
+        table = self._table
+        to_x, to_y = np.array(self._xs), np.array(self._ys)
+        down, up = (np.searchsorted(to_y, y, side="right") - 1 for y in (ys, height - ys))
+        between = ys[None, :] - ys[:, None]
+        middle = np.searchsorted(to_y, np.maximum(between, 0), side="right") - 1
         best: list[tuple[int, int, int, int]] | None = None
-        for x1 in xs:
-            for x2 in xs:
-                if x2 <= x1 or x2 >= width:
-                    continue
-                for y1 in ys:
-                    for y2 in ys:
-                        if y2 <= y1 or y2 >= height:
-                            continue
-                        # The upper left block is x1 wide and y2 high, the others follow clockwise.
-                        boxes = [
-                            (0, 0, x1, y2),
-                            (x1, 0, width - x1, y1),
-                            (x2, y1, width - x2, height - y1),
-                            (0, y2, x2, height - y2),
-                            (x1, y1, x2 - x1, y2 - y1),
-                        ]
-                        total = sum(self._most(w, h) for _, _, w, h in boxes)
-                        if total > beat:
-                            beat, best = total, boxes
-                            if beat == room:
-                                return best
+        for at, x1 in enumerate(xs):
+            for x2 in xs[at + 1 :]:
+                i1, w1, w2, i2, m = (
+                    np.searchsorted(to_x, [x1, width - x1, width - x2, x2, x2 - x1], side="right") - 1
+                )
+                right_of = table[w1, down] + table[w2, up]
+                left_of = table[i1, down] + table[i2, up]
+                totals = right_of[:, None] + left_of[None, :] + table[m, middle]
+                totals[between <= 0] = 0
+                most = int(totals.max())
+                if most > beat:
+                    k1, k2 = np.unravel_index(int(totals.argmax()), totals.shape)
+                    y1, y2 = int(ys[k1]), int(ys[k2])
+                    beat = most
+                    best = [
+                        (0, 0, x1, y2),
+                        (x1, 0, width - x1, y1),
+                        (x2, y1, width - x2, height - y1),
+                        (0, y2, x2, height - y2),
+                        (x1, y1, x2 - x1, y2 - y1),
+                    ]
         return best
 
 
