@@ -38,6 +38,7 @@ from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
 from planner.window.offers.panel import OffersPanel
 from planner.window.press.panel import PressPanel
+from planner.window.preview.opening import Preview
 from planner.window.remembered import Remembered
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
@@ -68,6 +69,7 @@ class MainWindow(QMainWindow):
         self.intake = Intake(desk, background)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
+        self.preview = Preview(background, desk.file_of)
         self.gestures = Gestures(desk)
         self._make_panels()
         self.plan: Plan = self._make_plan()
@@ -100,6 +102,7 @@ class MainWindow(QMainWindow):
         self.sheets.show_plan(job, shop, plan)
         self.offers.show_plan(job, shop, plan)
         self.press.show_plan(job, shop, plan)
+        self.preview.show_job(job, shop, plan)
         self.costs.show_plan(job, shop, plan)
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
         if self._book is not None:
@@ -192,6 +195,7 @@ class MainWindow(QMainWindow):
             open_demo=self._settled(lambda: self.cabinet.open_demo(self)),
             save=self._settled(lambda: self.cabinet.save(self)),
             save_as=self._settled(lambda: self.cabinet.save_as(self)),
+            preview=self._settled(self._open_preview),
             export=self._settled(lambda: self.cabinet.export(self, self.plan)),
             choose_artwork=self._choose_artwork,
             paste=self._paste,
@@ -333,6 +337,9 @@ class MainWindow(QMainWindow):
     def _follow_print(self, key: str) -> None:
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
+    def _open_preview(self) -> None:
+        self.preview.open(self, self.desk.job, self.desk.shop, self.plan)
+
     def open_shop_book(self) -> None:
         """Show the shop book in a window of its own, beside the job."""
         # Kept out of the window's start: most sittings never open it.
@@ -382,6 +389,7 @@ class MainWindow(QMainWindow):
         self._remembered.keep()
         if self._book is not None:
             self._book.close()
+        self.preview.close()
         self.background.stop_all()
         event.accept()
 

@@ -22,6 +22,7 @@ class Doings:
     open_demo: Callable[[], object]
     save: Callable[[], object]
     save_as: Callable[[], object]
+    preview: Callable[[], object]
     export: Callable[[], object]
     choose_artwork: Callable[[], object]
     paste: Callable[[], object]
@@ -68,6 +69,7 @@ class Menus:
         menu.addSeparator()
         _add(menu, wording.SAVE, doings.save, _Key.Save)
         _add(menu, wording.SAVE_AS, doings.save_as, _Key.SaveAs)
+        _add(menu, wording.PREVIEW_MENU, doings.preview, _Key.Print)
         _add(menu, wording.EXPORT_MENU, doings.export, "Ctrl+E")
         menu.addSeparator()
         _add(menu, wording.QUIT, self._window.close, _Key.Quit)

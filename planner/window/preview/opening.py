@@ -1,0 +1,41 @@
+"""Opens the preview when it is first asked for: most sittings do without, and it brings a PDF library."""
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from PySide6.QtWidgets import QWidget
+
+from planner.job.document import Job
+from planner.plan.model import Plan
+from planner.shop.book import Shop
+from planner.window.background import Background
+
+if TYPE_CHECKING:
+    from planner.window.preview.window import PreviewWindow
+
+
+class Preview:
+    """The preview of one job window, opened or not."""
+
+    def __init__(self, background: Background, file_of: Callable[[str], bytes | None]) -> None:
+        self._background, self._file_of = background, file_of
+        self.window: PreviewWindow | None = None
+
+    def open(self, parent: QWidget, job: Job, shop: Shop, plan: Plan) -> None:
+        """Show the papers of a job in a window of their own, beside the job's."""
+        from planner.window.preview.window import PreviewWindow
+
+        if self.window is None:
+            self.window = PreviewWindow(self._background, self._file_of, parent=parent)
+        self.window.show_job(job, shop, plan)
+        self.window.show()
+        self.window.activateWindow()
+
+    def show_job(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """The job as it is now, if anybody looks at its papers."""
+        if self.window is not None:
+            self.window.show_job(job, shop, plan)
+
+    def close(self) -> None:
+        if self.window is not None:
+            self.window.close()
