@@ -5,7 +5,6 @@ from enum import Enum, auto
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
-    QColor,
     QContextMenuEvent,
     QFocusEvent,
     QHelpEvent,
@@ -19,7 +18,6 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QGraphicsView, QRubberBand, QToolTip
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
-from planner.window.look import Tokens
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
@@ -63,6 +61,7 @@ class Canvas(QGraphicsView):
     pointer_moved = Signal(object)
     """Where in the scene, or None when the pointer has left."""
     menu_asked = Signal(QPoint)
+    focus_changed = Signal(bool)
     hint_wanted = Signal(object, object)
     """The piece under the resting pointer and the global point, for a tooltip."""
 
@@ -88,14 +87,6 @@ class Canvas(QGraphicsView):
         self.setMouseTracking(True)
         self.setMinimumSize(QSize(240, 160))
         self.setAccessibleName("Sheets")
-
-    def dress(self, tokens: Tokens) -> None:
-        """Ground and focus ring of a scheme; the ring keeps its room, so that nothing moves."""
-        self.setBackgroundBrush(QColor(tokens.canvas))
-        self.setStyleSheet(
-            f"Canvas {{ border: 2px solid {tokens.canvas}; }}"
-            f"Canvas:focus {{ border-color: {tokens.accent}; }}"
-        )
 
     @property
     def px_per_mm(self) -> float:
@@ -384,9 +375,14 @@ class Canvas(QGraphicsView):
             self._show_cursor()
         super().keyReleaseEvent(event)
 
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.focus_changed.emit(True)
+
     def focusOutEvent(self, event: QFocusEvent) -> None:
         self._space = False
         self._show_cursor()
+        self.focus_changed.emit(False)
         super().focusOutEvent(event)
 
     def focusNextPrevChild(self, following: bool) -> bool:

@@ -153,6 +153,8 @@ class PieceItem(QGraphicsItem):
         self.chosen = False
         self.on_cloth = True
         self._needs_edge = False
+        self._box = QRectF(0, 0, 1, 1)
+        self._ground, self._edge = QColor(), QPen()
         self._tokens: Tokens | None = None
 
     def show_piece(self, placement: Placement, facts: PieceFacts, tokens: Tokens, *, on_cloth: bool) -> None:
@@ -161,6 +163,8 @@ class PieceItem(QGraphicsItem):
         if (placement, facts, tokens, on_cloth) != (self.placement, self.facts, self._tokens, self.on_cloth):
             self.update()
         self.placement, self.facts, self._tokens, self.on_cloth = placement, facts, tokens, on_cloth
+        self._box = QRectF(0, 0, placement.width_mm, placement.height_mm)
+        self._ground, self._edge = QColor(facts.cloth_hex), thin(tokens.edge)
         # Cloth that the paper would swallow gets a line around it.
         self._needs_edge = contrast(facts.cloth_hex, tokens.paper) < 3
 
@@ -171,7 +175,7 @@ class PieceItem(QGraphicsItem):
             self.update()
 
     def boundingRect(self) -> QRectF:
-        return QRectF(0, 0, self.placement.width_mm, self.placement.height_mm)
+        return self._box
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
@@ -179,16 +183,16 @@ class PieceItem(QGraphicsItem):
         tokens, facts = self._tokens, self.facts
         if tokens is None or facts is None:
             return
-        box = self.boundingRect()
+        box = self._box
         scale = option.levelOfDetailFromTransform(painter.worldTransform())
         if self.on_cloth:
-            painter.fillRect(box, QColor(facts.cloth_hex))
-        drawn = facts.artwork is not None and self._paint_artwork(painter, facts, scale)
-        if not drawn:
+            painter.fillRect(box, self._ground)
+        ratio = widget.devicePixelRatioF() if widget is not None else 1.0
+        if facts.artwork is None or not self._paint_artwork(painter, facts, scale * ratio):
             painter.fillRect(box, QBrush(QColor(tokens.quiet), Qt.BrushStyle.BDiagPattern))
-        inset = 0.5 / scale
         if self._needs_edge or not self.on_cloth:
-            painter.setPen(thin(tokens.edge))
+            inset = 0.5 / scale
+            painter.setPen(self._edge)
             painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
         if self.chosen:
             inset = 1.5 / scale
@@ -197,18 +201,15 @@ class PieceItem(QGraphicsItem):
             painter.setPen(thin(CHOSEN, 3))
             painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
         if self.placement.pinned and min(box.width(), box.height()) * scale > PIN_PX:
-            _paint_pin(painter, tokens)
+            _paint_pin(painter)
 
-    def _paint_artwork(self, painter: QPainter, facts: PieceFacts, scale: float) -> bool:
-        box, turned = self.boundingRect(), self.placement.turned_deg
-        device = painter.device()
-        ratio = device.devicePixelRatioF() if device is not None else 1.0
-        longest_px = max(facts.size.width_mm, facts.size.height_mm) * scale * ratio
+    def _paint_artwork(self, painter: QPainter, facts: PieceFacts, px_per_mm: float) -> bool:
+        box, turned = self._box, self.placement.turned_deg
+        longest_px = max(box.width(), box.height()) * px_per_mm
         quarters, odd = divmod(round(turned, 3), 90)
         upright = self._pictures.picture(facts.artwork or "", longest_px, 0 if odd else int(quarters) % 4)
         if upright is None:
             return False
-        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
         if not odd:
             painter.drawPixmap(box, upright, QRectF(upright.rect()))
             return True
@@ -223,7 +224,7 @@ class PieceItem(QGraphicsItem):
         return True
 
 
-def _paint_pin(painter: QPainter, tokens: Tokens) -> None:
+def _paint_pin(painter: QPainter) -> None:
     """A round head with a needle, in the piece's top left corner, at the same size at any zoom."""
     corner = painter.worldTransform().map(QPointF(0, 0))
     painter.save()

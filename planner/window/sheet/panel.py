@@ -4,7 +4,7 @@ from collections.abc import Collection
 from typing import Any
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QMenu, QStackedWidget, QToolTip, QWidget
 
 from planner.job.document import Job
@@ -28,7 +28,15 @@ from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
 from planner.window.sheet.moves import Ref
-from planner.window.sheet.rows import ArrangeRow, FaultBar, InfoRow, SearchLine, command_button, menu_button
+from planner.window.sheet.rows import (
+    ArrangeRow,
+    FaultBar,
+    FocusFrame,
+    InfoRow,
+    SearchLine,
+    command_button,
+    menu_button,
+)
 from planner.window.sheet.rulers import THICK_PX, Rulers
 from planner.window.sheet.strip import Strip
 from planner.window.sheet.words import chosen_words, piece_hint, sheet_words, stray_words, tally_words
@@ -157,7 +165,7 @@ class SheetsPanel(QWidget):
         grid.addWidget(self._corner, 0, 0)
         grid.addWidget(self._rulers.top, 0, 1)
         grid.addWidget(self._rulers.side, 1, 0)
-        grid.addWidget(self.canvas, 1, 1)
+        grid.addWidget(FocusFrame(self.canvas), 1, 1)
         over = column(edge=APART)
         over.addWidget(self.bar)
         grid.addLayout(over, 1, 1, Qt.AlignmentFlag.AlignBottom)
@@ -187,7 +195,7 @@ class SheetsPanel(QWidget):
         had = bool(self.bench.spots)
         was = [(spot.offer, spot.size) for spot in self.bench.spots]
         tokens = tokens_of(self)
-        self.canvas.dress(tokens)
+        self.canvas.setBackgroundBrush(QColor(tokens.canvas))
         offers = self._preview or self._shown
         self.canvas.locked = self._preview is not None
         self.bench.show_offers(offers, self.bench.facts, self._unit, tokens, self.font())

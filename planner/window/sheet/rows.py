@@ -10,6 +10,7 @@ from planner.job.findings import Seriousness
 from planner.measures.lengths import LengthUnit
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.positions import PositionField
+from planner.window.sheet.canvas import Canvas
 from planner.window.widgets import StatusMark, button, label, row
 
 
@@ -47,6 +48,29 @@ def menu_button(words: str, fill: Callable[[QMenu], None], hint: str) -> QPushBu
     menu.aboutToShow.connect(refill)
     made.setMenu(menu)
     return made
+
+
+class FocusFrame(QWidget):
+    """Shows that the canvas has the focus. A border of its own would make every scroll repaint all of it."""
+
+    def __init__(self, canvas: Canvas) -> None:
+        super().__init__()
+        self._focused = False
+        inside = row(space=0)
+        inside.setContentsMargins(2, 2, 2, 2)
+        inside.addWidget(canvas)
+        self.setLayout(inside)
+        canvas.focus_changed.connect(self._show_focus)
+
+    def _show_focus(self, focused: bool) -> None:
+        self._focused = focused
+        self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(tokens.accent if self._focused else tokens.canvas))
+        painter.end()
 
 
 class SearchLine(QWidget):

@@ -46,6 +46,7 @@ class Ruler(QWidget):
         self._span: tuple[float, float] | None = None
         self._pointer: float | None = None
         self._drawn: QPixmap | None = None
+        self._ticks_for: tuple[float, float, LengthUnit] | None = None
         if upright:
             self.setFixedWidth(THICK_PX)
             self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Ignored)
@@ -64,8 +65,10 @@ class Ruler(QWidget):
     ) -> None:
         """Where the sheet's corner is, how long the sheet is, and which part is chosen."""
         self._origin_px, self._scale, self._length_mm = origin_px, px_per_mm, length_mm
+        if (origin_px, px_per_mm, unit) != self._ticks_for:
+            self._ticks_for = (origin_px, px_per_mm, unit)
+            self._drawn = None
         self._unit, self._span = unit, span_mm
-        self._drawn = None
         self.update()
 
     def show_pointer(self, px: float | None) -> None:
@@ -74,13 +77,19 @@ class Ruler(QWidget):
             self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
-        # The pointer's mark moves at every step of the hand; the scale beneath it does not.
+        # Bars and the pointer's mark move at every step of the hand; the ticks over them do not.
         if self._drawn is None:
-            self._drawn = self._scale_drawn()
+            self._drawn = self._ticks_drawn()
+        tokens = tokens_of(self)
         painter = QPainter(self)
+        painter.fillRect(self.rect(), QColor(tokens.ground))
+        # The sheet's own extent in the colour of fields, so that zero and end are seen at once.
+        self._bar(painter, self._at(0), self._at(self._length_mm), tokens.field)
+        if self._span is not None:
+            self._bar(painter, self._at(self._span[0]), self._at(self._span[1]), tokens.chosen)
         painter.drawPixmap(0, 0, self._drawn)
         if self._pointer is not None:
-            painter.setPen(QPen(QColor(tokens_of(self).accent), 1))
+            painter.setPen(QPen(QColor(tokens.accent), 1))
             self._tick(painter, round(self._pointer) + 0.5, THICK_PX)
         painter.end()
 
@@ -92,18 +101,14 @@ class Ruler(QWidget):
         self._drawn = None
         super().changeEvent(event)
 
-    def _scale_drawn(self) -> QPixmap:
+    def _ticks_drawn(self) -> QPixmap:
         tokens = tokens_of(self)
         ratio = self.devicePixelRatioF()
         drawn = QPixmap(self.size() * ratio)
         drawn.setDevicePixelRatio(ratio)
+        drawn.fill(Qt.GlobalColor.transparent)
         painter = QPainter(drawn)
-        painter.fillRect(self.rect(), QColor(tokens.ground))
         along = self.height() if self._upright else self.width()
-        # The sheet's own extent in the colour of fields, so that zero and end are seen at once.
-        self._bar(painter, self._at(0), self._at(self._length_mm), tokens.field)
-        if self._span is not None:
-            self._bar(painter, self._at(self._span[0]), self._at(self._span[1]), tokens.chosen)
         tick, label = steps_for(self._scale, self._unit)
         painter.setFont(type_font(self.font(), Type.SMALL))
         first = int(-self._origin_px / (tick * self._scale)) - 1
