@@ -11,6 +11,7 @@ from typing import Any
 from PIL import Image
 
 from planner.artwork import source
+from planner.artwork.pdf_forms import refuse_endless
 from planner.artwork.source import PDF, SourceNote, UnreadableArtwork
 
 # PDFium keeps process-wide state: one thread at a time.
@@ -115,6 +116,8 @@ def _page_of(data: bytes, page: int, name: str) -> Iterator[tuple[Any, Any]]:
     """The open document and its page; PDFium is ours while it lasts."""
     import pypdfium2
 
+    # Before PDFium loads the page: it unfolds it even to learn its size.
+    refuse_endless(data, page, name)
     with _pdfium, source.reading(name):
         try:
             document = pypdfium2.PdfDocument(data)

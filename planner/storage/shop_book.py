@@ -39,6 +39,15 @@ def open_shop_book(folder: Path | None = None) -> Shop:
         with contextlib.suppress(DocumentFileError):
             save_shop_book(shop, folder)
         return shop
+    return read_book(path)
+
+
+def read_book(path: Path) -> Shop:
+    """The shop book in a file; the file is left untouched.
+
+    Raises:
+        DocumentFileError: it cannot be read; a sentence.
+    """
     try:
         return Shop.model_validate_json(read_contents(path, KIND).json)
     except ValidationError as error:
