@@ -12,6 +12,8 @@ from planner.window.preview.stack import Fit, Stack
 from planner.window.sheet.zoom import stepped
 
 _LEAST, _MOST = 0.1, 4.0
+_EQUAL = 0.002
+"""A picture drawn at another size than this share off the one shown looks soft."""
 
 
 class PageView(QAbstractScrollArea):
@@ -34,7 +36,8 @@ class PageView(QAbstractScrollArea):
         self.setFrameShape(QAbstractScrollArea.Shape.NoFrame)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName(words.PAGES)
-        self.viewport().setAutoFillBackground(False)
+        # Always there: pages fitted to the width must not jump when there come to be two.
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOn)
         self.verticalScrollBar().valueChanged.connect(lambda at: self._moved())
 
     @property
@@ -63,8 +66,8 @@ class PageView(QAbstractScrollArea):
         self._moved()
 
     def show_picture(self, page: int, image: QImage, px_per_point: float) -> None:
-        """A page's picture; a coarser one does not take the place of a finer one."""
-        if px_per_point >= self._sharp.get(page, 0.0):
+        """A page's picture; a small one, told by 0 pixels to the point, stands in while there is no other."""
+        if px_per_point or page not in self._pictures:
             self._pictures[page], self._sharp[page] = image, px_per_point
             self._forget_far_pages()
             self.viewport().update()
@@ -104,14 +107,19 @@ class PageView(QAbstractScrollArea):
 
     def _zoom_to(self, zoom: float, at: QPointF | None) -> None:
         held = at or QPointF(self.viewport().rect().center())
-        before = self._zoom
-        down = self.verticalScrollBar().value() + held.y()
-        across = self.horizontalScrollBar().value() + held.x()
+        if not self._stack.sizes:
+            self._zoom = zoom
+            return
+        # Held by the page under the pointer: gaps between pages do not grow with them.
+        page = self._stack.at(self.verticalScrollBar().value() + held.y())
+        before = self._box(page)
+        down, across = (held - before.topLeft()).y(), (held - before.topLeft()).x()
+        by = zoom / self._zoom
         self._zoom = zoom
         self._lay()
-        by = zoom / before
-        self.verticalScrollBar().setValue(round(down * by - held.y()))
-        self.horizontalScrollBar().setValue(round(across * by - held.x()))
+        away = self._box(page).topLeft() + QPointF(across * by, down * by) - held
+        self.verticalScrollBar().setValue(self.verticalScrollBar().value() + round(away.y()))
+        self.horizontalScrollBar().setValue(self.horizontalScrollBar().value() + round(away.x()))
         self._moved()
 
     def _lay(self) -> None:
@@ -135,7 +143,9 @@ class PageView(QAbstractScrollArea):
             self._page = page
             self.page_changed.emit(page)
         wanted = self._zoom * self._points_px * self.devicePixelRatioF()
-        blurred = [number for number in visible if self._sharp.get(number, 0.0) < wanted * 0.99]
+        blurred = [
+            number for number in visible if abs(self._sharp.get(number, 0.0) - wanted) > wanted * _EQUAL
+        ]
         if blurred:
             self.pages_wanted.emit(tuple(blurred), wanted)
         self.viewport().update()
