@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QTabWidget
 from planner.job.document import Job
 from planner.job.findings import Finding, FindingKind
 from planner.plan.model import Missing
+from planner.window.artwork.closer import CloserPage
 from planner.window.artwork.panel import ArtworkPanel
 from planner.window.garments.panel import GarmentsPage
 from planner.window.jobbar import JobBar
@@ -25,12 +26,13 @@ class Guide:
         artwork: ArtworkPanel,
         pages: QTabWidget,
         garments: GarmentsPage,
+        closer: CloserPage,
         sheets: SheetsPanel,
         choose_artwork: Callable[[], object],
         arrange: Callable[[], object],
     ) -> None:
         self._bar, self._artwork, self._pages = bar, artwork, pages
-        self._garments, self._sheets = garments, sheets
+        self._garments, self._closer, self._sheets = garments, closer, sheets
         self._choose_artwork, self._arrange = choose_artwork, arrange
 
     def to_missing(self, missing: Missing) -> None:
@@ -47,12 +49,21 @@ class Guide:
         else:
             self._bar.take_to(missing)
 
+    def to_artwork(self, artwork: str) -> None:
+        """Show an artwork large."""
+        self._closer.look_at(artwork, None)
+        self._pages.setCurrentWidget(self._closer)
+        self._closer.canvas.setFocus()
+
     def to_finding(self, job: Job, finding: Finding) -> None:
         """Show a finding in place, its spots marked."""
         if finding.artwork or finding.print:
             print_key = (finding.print or "").partition("/")[0] or None
             artwork = finding.artwork or (job.print_of(print_key).artwork if print_key else "")
             self._artwork.take_to(artwork, print_key, finding.regions)
+            if finding.regions:
+                self._closer.look_at(artwork, print_key, finding)
+                self._pages.setCurrentWidget(self._closer)
         elif finding.kind in _ON_SHEETS:
             self._pages.setCurrentWidget(self._sheets)
         elif finding.line:

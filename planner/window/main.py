@@ -17,6 +17,7 @@ from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
 from planner.window.arranging import Arranging
+from planner.window.artwork.closer import CloserPage
 from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
 from planner.window.asks import Asks
 from planner.window.background import Background
@@ -81,6 +82,7 @@ class MainWindow(QMainWindow):
             artwork=self.artwork,
             pages=self.pages,
             garments=self.garments,
+            closer=self.closer,
             sheets=self.sheets,
             choose_artwork=self._choose_artwork,
             arrange=self.arrange,
@@ -99,6 +101,7 @@ class MainWindow(QMainWindow):
         self.bar.show_plan(job, shop, plan)
         self.artwork.show_job(job, shop)
         self.garments.show_job(job, shop)
+        self.closer.show_plan(job, shop, plan)
         self.sheets.show_plan(job, shop, plan)
         self.offers.show_plan(job, shop, plan)
         self.press.show_plan(job, shop, plan)
@@ -126,6 +129,7 @@ class MainWindow(QMainWindow):
         self.bar = JobBar(self._today)
         self.artwork = ArtworkPanel(self.gallery)
         self.garments = GarmentsPage()
+        self.closer = CloserPage(self.gallery)
         self.sheets = SheetsPanel()
         self.sheets.set_picture_source(self._picture)
         # The bar's Arrange is the window's one main button; this is the same one nearer by.
@@ -164,6 +168,7 @@ class MainWindow(QMainWindow):
         self.centre = QSplitter(Qt.Orientation.Vertical)
         self.pages.setDocumentMode(True)
         self.pages.addTab(self.garments, wording.GARMENTS)
+        self.pages.addTab(self.closer, wording.CLOSER)
         self.pages.addTab(self.sheets, wording.SHEETS)
         self.pages.addTab(self.offers, wording.OFFERS)
         self.pages.addTab(self.press, wording.PRESS)
@@ -237,6 +242,7 @@ class MainWindow(QMainWindow):
         art.turn_requested.connect(gestures.turn_artwork)
         art.flip_requested.connect(gestures.flip_artwork)
         art.fix_taken_back.connect(gestures.take_back_fix)
+        art.look_requested.connect(self.guide.to_artwork)
         art.print_changed.connect(gestures.change_print)
         art.print_removed.connect(gestures.remove_print)
         page = self.garments

@@ -67,6 +67,7 @@ MEASURING = "Measuring…"
 VECTOR = "vector"
 SHARP_AT_ANY = "sharp at any size"
 PICTURE = "Picture on the garment's colour"
+PICTURE_HINT = "Look closer: at print size, with what was found on it"
 DISMISS = "Dismiss"
 
 
@@ -154,6 +155,28 @@ SHEETS = "Sheets"
 OFFERS = "Offers"
 PRESS = "Press"
 
+# The artwork page.
+CLOSER = "Artwork"
+CLOSER_WHICH = "Which print is shown"
+CLOSER_EMPTY = "Add artwork to look at it closely: at print size, on its garment, with what was found on it."
+BEFORE_FIXES = "as it came"
+AFTER_FIXES = "as printed"
+COMPARE_FIXES = "How much is shown as it came"
+FIT = "Fit"
+REAL_SIZE = "Print size"
+FINDING_BEFORE = "Finding before"
+FINDING_AFTER = "Next finding"
+
+
+def one_of(number: int, count: int) -> str:
+    return f"{number} of {count}"
+
+
+def of_print_size(share: float) -> str:
+    """How large it is drawn, by what the screen says of itself."""
+    return f"{share:.0%} of print size"
+
+
 # Costs.
 COSTS = "Cost and price"
 SHOP_ONLY = "for the shop's eyes only"
@@ -162,10 +185,10 @@ COST_EACH = "Cost each"
 PRICE_EACH = "Price each"
 MARGIN = "Margin"
 PROFIT = "Profit"
-BEFORE_TAX = "Before discount and tax"
+BEFORE_TAX = "Before tax"
 DISCOUNT = "Discount"
 DELIVERY = "Delivery"
-QUOTE_TOTAL = "Quote total"
+QUOTE_TOTAL = "Total"
 DEPOSIT = "Deposit"
 QUOTE = "Quote"
 TERMS = "Terms of this job"

@@ -4,6 +4,7 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
+from PIL import Image, ImageDraw
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt
 from PySide6.QtGui import QGuiApplication, QImage, QWheelEvent
 from PySide6.QtTest import QTest
@@ -234,6 +235,43 @@ def test_showing_a_finding_puts_the_cursor_on_its_print(job_rig: Rig) -> None:
     finding = next(found for found in job_rig.window.plan.findings if found.kind is FindingKind.TOO_COARSE)
     click(job_rig.window.findings.rows[finding.id].show_button)
     assert QApplication.focusWidget() is job_rig.window.artwork.cards["a1"].rows["p1"].print_width
+
+
+def test_an_artwork_is_looked_at_closely_at_print_size(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    QTest.mouseClick(window.artwork.cards["a1"].picture, Qt.MouseButton.LeftButton)
+    assert window.pages.currentWidget() is window.closer
+    canvas = window.closer.canvas
+    assert QApplication.focusWidget() is canvas
+    fitted = canvas.transform().m11()
+    QTest.keyClick(canvas, Qt.Key.Key_1)
+    # As large as printed: the screen's own pixels to the millimetre.
+    per_mm = canvas.screen().physicalDotsPerInch() / 25.4
+    assert canvas.transform().m11() == pytest.approx(per_mm, rel=0.001)
+    assert window.closer.scale.text() == "100% of print size"
+    QTest.keyClick(canvas, Qt.Key.Key_0)
+    assert canvas.transform().m11() == pytest.approx(fitted)
+
+
+def test_the_spots_of_a_finding_are_marked_on_the_artwork(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    picture = Image.new("RGBA", (900, 600))
+    ImageDraw.Draw(picture).ellipse([0, 0, 700, 599], fill="#c82828")
+    ImageDraw.Draw(picture).line([800, 0, 800, 599], fill="#c82828", width=1)
+    picture.save(tmp_path / "thin.png")
+    pick(rig.window.garments.add.menu(), "Empty line")
+    drop_files(rig.window.garments.forms["g1"], [tmp_path / "thin.png"])
+    rig.settle(qtbot)
+    finding = next(f for f in rig.window.plan.findings if f.kind is FindingKind.THIN_STROKES)
+    click(rig.window.findings.rows[finding.id].show_button)
+    rig.settle(qtbot)
+    assert rig.window.pages.currentWidget() is rig.window.closer
+    plain = _grabbed(rig)
+    rig.window.closer.canvas.mark(())
+    assert _grabbed(rig) != plain
+
+
+def _grabbed(rig: Rig) -> QImage:
+    return rig.window.closer.canvas.grab().toImage()
 
 
 def test_typing_a_reason_outlives_an_edit_elsewhere(job_rig: Rig) -> None:

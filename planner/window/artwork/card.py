@@ -26,6 +26,7 @@ class ArtworkCard(QWidget):
     turn_requested = Signal(str)
     flip_requested = Signal(str)
     fix_taken_back = Signal(str)
+    look_requested = Signal(str)
     print_changed = Signal(str, object, str)
     print_removed = Signal(str)
 
@@ -33,6 +34,7 @@ class ArtworkCard(QWidget):
         super().__init__()
         self.key = key
         self.picture = ArtworkPicture()
+        self.picture.pressed.connect(lambda: self.look_requested.emit(self.key))
         self.name = ElidedLabel(strong=True)
         self.about = label(size=Type.SMALL, quiet=True, wrap=True)
         self.put_on = button(wording.PUT_ON, lambda: None, hint=wording.PUT_ON_HINT)

@@ -68,6 +68,8 @@ class ArtworkPanel(QWidget):
     turn_requested = Signal(str)
     flip_requested = Signal(str)
     fix_taken_back = Signal(str)
+    look_requested = Signal(str)
+    """An artwork that is to be shown large."""
     print_changed = Signal(str, object, str)
     print_removed = Signal(str)
 
@@ -198,6 +200,7 @@ class ArtworkPanel(QWidget):
         card.turn_requested.connect(self.turn_requested)
         card.flip_requested.connect(self.flip_requested)
         card.fix_taken_back.connect(self.fix_taken_back)
+        card.look_requested.connect(self.look_requested)
         card.print_changed.connect(self.print_changed)
         card.print_removed.connect(self.print_removed)
         self.cards[key] = card

@@ -1,18 +1,24 @@
 """An artwork's picture on the colours of the garments it goes on."""
 
-from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QImage, QPainter, QPaintEvent, QPen
+from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.job.findings import Region
 from planner.window import wording
+from planner.window.artwork.closer_canvas import draw_spot
 from planner.window.look import GRID, Type, tokens_of, type_font
 
 SIDE = 24 * GRID
 
 
 class ArtworkPicture(QWidget):
-    """Shows a picture over one band for each garment colour; over the canvas grey where there is none."""
+    """Shows a picture over one band for each garment colour; over the canvas grey where there is none.
+
+    Pressed, it asks for a closer look.
+    """
+
+    pressed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -22,6 +28,9 @@ class ArtworkPicture(QWidget):
         self.setFixedSize(SIDE, SIDE)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(wording.PICTURE)
+        self.setToolTip(wording.PICTURE_HINT)
+        self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def show_picture(self, image: QImage | None, colours: tuple[str, ...]) -> None:
         if image is not self._image or colours != self._colours:
@@ -64,12 +73,13 @@ class ArtworkPicture(QWidget):
             )
             painter.drawImage(target, small)
             self._draw_spots(painter, target)
-        painter.setPen(QPen(QColor(tokens.line), 1))
+        focused = self.hasFocus()
+        painter.setPen(QPen(QColor(tokens.accent if focused else tokens.line), 3 if focused else 1))
         painter.drawRect(whole.adjusted(0.5, 0.5, -0.5, -0.5))
         painter.end()
 
     def _draw_spots(self, painter: QPainter, picture: QRectF) -> None:
-        """Hatch and outline in two tones: one of them shows on any ground, whatever eyes see of colour."""
+        least = 1.5 * GRID
         for spot in self._spots:
             box = QRectF(
                 picture.left() + spot.x * picture.width(),
@@ -77,14 +87,18 @@ class ArtworkPicture(QWidget):
                 spot.width * picture.width(),
                 spot.height * picture.height(),
             )
-            least = 1.5 * GRID
-            box.adjust(*((-least / 2, 0, least / 2, 0) if box.width() < least else (0, 0, 0, 0)))
-            box.adjust(*((0, -least / 2, 0, least / 2) if box.height() < least else (0, 0, 0, 0)))
-            painter.fillRect(box, QBrush(QColor("#ffffff"), Qt.BrushStyle.BDiagPattern))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            for colour, width in (("#000000", 3.0), ("#ffffff", 1.0)):
-                painter.setPen(QPen(QColor(colour), width))
-                painter.drawRect(box)
+            wide, high = max(0.0, least - box.width()) / 2, max(0.0, least - box.height()) / 2
+            draw_spot(painter, box.adjusted(-wide, -high, wide, high))
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if event.button() is Qt.MouseButton.LeftButton:
+            self.pressed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.pressed.emit()
+            return
+        super().keyPressEvent(event)
 
 
 class SwatchDot(QWidget):

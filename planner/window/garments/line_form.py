@@ -27,6 +27,9 @@ from planner.window.widgets import Combo, button, column, emptied, label, line, 
 
 _IRON: tuple[int | None, ...] = (None, 0, 1, 2, 3)
 
+_WIDEST = 92 * GRID
+"""A field that is wider than its text only takes the eye farther."""
+
 
 class LineForm(QWidget):
     """The controls of one garment line."""
@@ -200,6 +203,8 @@ def captioned(caption: str, field: QWidget, *, grows: bool = False) -> QWidget:
     inner.addWidget(field)
     field.setMinimumHeight(TARGET)
     holder.setLayout(inner)
+    if grows:
+        holder.setMaximumWidth(_WIDEST)
     growing = QSizePolicy.Policy.Expanding if grows else QSizePolicy.Policy.Fixed
     holder.setSizePolicy(growing, QSizePolicy.Policy.Fixed)
     return holder

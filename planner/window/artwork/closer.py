@@ -1,0 +1,208 @@
+"""The page that shows one artwork large: at print size, on its garment, with what was found on it."""
+
+from functools import partial
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QShowEvent
+from PySide6.QtWidgets import QSlider, QVBoxLayout, QWidget
+
+from planner.job.document import Artwork, Job, Print
+from planner.job.findings import Finding
+from planner.job.pieces import print_size
+from planner.measures.geometry import Size
+from planner.measures.lengths import LengthUnit, format_length
+from planner.plan import wording as sentences
+from planner.plan.model import Plan
+from planner.shop.book import Shop
+from planner.shop.document import changed
+from planner.window import wording
+from planner.window.artwork.closer_canvas import CloserCanvas
+from planner.window.gallery import Gallery
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import line_name
+from planner.window.widgets import Combo, StatusMark, button, column, emptied, label, row
+
+_NO_CLOTH = "#8d8a84"
+_STEPS = 100
+
+
+class CloserPage(QWidget):
+    """Shows the artwork or print chosen; nothing is edited here."""
+
+    def __init__(self, gallery: Gallery) -> None:
+        super().__init__()
+        self._gallery = gallery
+        self._job: Job | None = None
+        self._keys: tuple[tuple[str, str], ...] = ()
+        self._key: tuple[str, str] = ("", "")
+        self._every: tuple[Finding, ...] = ()
+        self._findings: tuple[Finding, ...] = ()
+        self._unit = LengthUnit.INCH
+        self._marked = ""
+        self.which = Combo(wording.CLOSER_WHICH)
+        self.canvas = CloserCanvas()
+        self.scale = label(size=Type.SMALL, quiet=True)
+        self.slider = QSlider(Qt.Orientation.Horizontal)
+        self._before, self._after = label(wording.BEFORE_FIXES), label(wording.AFTER_FIXES)
+        self._found = QVBoxLayout()
+        self._found.setSpacing(0)
+        self._hint = label(wording.CLOSER_EMPTY, quiet=True, wrap=True)
+        self._build()
+        self.which.activated.connect(lambda at: self._choose(self._keys[at]))
+        self.canvas.scale_changed.connect(self._scale_changed)
+        self.slider.valueChanged.connect(lambda value: self.canvas.divide(value / _STEPS))
+        gallery.pictures_changed.connect(self._show_pictures)
+
+    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
+        """Follow the job; what was chosen stays chosen while it is there."""
+        self._job = job
+        keys = [(print_.artwork, print_.key) for print_ in job.prints]
+        bare = {artwork.key for artwork in job.artworks} - {artwork for artwork, _ in keys}
+        keys += [(artwork.key, "") for artwork in job.artworks if artwork.key in bare]
+        self._keys = tuple(keys)
+        names = [self._name(job, shop, *key) for key in keys]
+        if [self.which.itemText(at) for at in range(self.which.count())] != names:
+            self.which.clear()
+            self.which.addItems(names)
+        if self._key not in keys:
+            self._key = keys[0] if keys else ("", "")
+            self._marked = ""
+        if keys:
+            self.which.setCurrentIndex(keys.index(self._key))
+        self._hint.setVisible(not keys)
+        self.which.setEnabled(bool(keys))
+        self._every = tuple(finding for finding in (*plan.findings, *plan.decided) if finding.regions)
+        self._unit = shop.unit
+        self._show()
+
+    def look_at(self, artwork_key: str, print_key: str | None, finding: Finding | None = None) -> None:
+        """Show one artwork, as one of its prints, a finding's spots marked."""
+        wanted = (artwork_key, print_key or "")
+        if wanted not in self._keys:
+            wanted = next((key for key in self._keys if key[0] == artwork_key), self._key)
+        self._marked = finding.id if finding else ""
+        self._choose(wanted)
+
+    def _choose(self, key: tuple[str, str]) -> None:
+        if key != self._key:
+            self._key = key
+            self.which.setCurrentIndex(self._keys.index(key))
+        self._show()
+
+    def _build(self) -> None:
+        tools = row(space=RELATED)
+        tools.setContentsMargins(APART, RELATED, APART, RELATED)
+        tools.addWidget(self.which, 1)
+        for name, act in (
+            ("−", partial(self.canvas.zoom_by, -1)),
+            ("+", partial(self.canvas.zoom_by, 1)),
+            (wording.FIT, self.canvas.fit),
+            (wording.REAL_SIZE, self.canvas.real_size),
+        ):
+            tools.addWidget(button(name, act, role="link"))
+        tools.addWidget(self.scale)
+        self.slider.setRange(0, _STEPS)
+        self.slider.setAccessibleName(wording.COMPARE_FIXES)
+        compare = row(space=RELATED)
+        for part in (self._before, self.slider, self._after):
+            compare.addWidget(part)
+        below = column(space=GRID)
+        below.setContentsMargins(APART, RELATED, APART, RELATED)
+        below.addLayout(compare)
+        below.addLayout(self._found)
+        whole = column(space=0)
+        whole.addLayout(tools)
+        whole.addWidget(self._hint)
+        self._hint.setContentsMargins(APART, APART, APART, APART)
+        whole.addWidget(self.canvas, 1)
+        whole.addLayout(below)
+        self.setLayout(whole)
+
+    def _show(self) -> None:
+        artwork, print_ = self._current()
+        self.canvas.setVisible(artwork is not None)
+        mended = artwork is not None and bool(artwork.fixes)
+        for part in (self._before, self.slider, self._after):
+            part.setVisible(mended)
+        if artwork is None or self._job is None:
+            emptied(self._found)
+            return
+        size = (
+            print_size(artwork, print_.width_mm) if print_ else Size(*(float(px) for px in artwork.size_px))
+        )
+        cloth = self._job.line(print_.line).colour.hex if print_ else _NO_CLOTH
+        self.canvas.show_print(size, cloth)
+        self._show_findings()
+        self._show_pictures()
+
+    def _show_findings(self) -> None:
+        emptied(self._found)
+        artwork, print_ = self._key
+        self._findings = tuple(
+            finding
+            for finding in self._every
+            if finding.artwork == artwork and finding.print in (None, print_)
+        )
+        ids = [finding.id for finding in self._findings]
+        if self._marked not in ids:
+            self._marked = ids[0] if ids else ""
+        if ids:
+            at = ids.index(self._marked)
+            self._found.addWidget(self._told(self._findings[at], at))
+        spots = next((finding.regions for finding in self._findings if finding.id == self._marked), ())
+        self.canvas.mark(spots)
+
+    def _told(self, finding: Finding, at: int) -> QWidget:
+        """One finding in words, and the way to the one before and after."""
+        count = len(self._findings)
+        holder = QWidget()
+        across = row(space=RELATED)
+        across.addWidget(StatusMark(finding.seriousness))
+        across.addWidget(label(sentences.finding(finding, self._unit), wrap=True), 1)
+        if count > 1:
+            for text, name, step in (("‹", wording.FINDING_BEFORE, -1), ("›", wording.FINDING_AFTER, 1)):
+                other = self._findings[(at + step) % count].id
+                link = button(text, partial(self._mark, other), role="link", hint=name)
+                link.setAccessibleName(name)
+                across.addWidget(link)
+                if step < 0:
+                    across.addWidget(label(wording.one_of(at + 1, count), Type.SMALL, quiet=True))
+        holder.setLayout(across)
+        return holder
+
+    def _mark(self, finding_id: str) -> None:
+        self._marked = finding_id
+        self._show_findings()
+
+    def _show_pictures(self) -> None:
+        artwork, _ = self._current()
+        if artwork is None or not self.isVisible():
+            return
+        needs_px = max(256, self.canvas.needs_px)
+        after = self._gallery.picture(artwork, needs_px)
+        came = changed(artwork, fixes=()) if artwork.fixes else None
+        self.canvas.show_pictures(after, self._gallery.picture(came, needs_px) if came else None)
+
+    def _scale_changed(self, share: float) -> None:
+        self.scale.setText(wording.of_print_size(share))
+        self._show_pictures()
+
+    def _current(self) -> tuple[Artwork | None, Print | None]:
+        if self._job is None or not self._key[0]:
+            return None, None
+        artwork = next((one for one in self._job.artworks if one.key == self._key[0]), None)
+        print_ = next((one for one in self._job.prints if one.key == self._key[1]), None)
+        return artwork, print_
+
+    def _name(self, job: Job, shop: Shop, artwork_key: str, print_key: str) -> str:
+        name = job.artwork(artwork_key).name
+        if not print_key:
+            return name
+        print_ = job.print_of(print_key)
+        where = sentences.place(print_.location, print_.place_name)
+        wide = format_length(print_.width_mm, shop.unit)
+        return f"{name}, {where}, {line_name(job, job.line(print_.line))}, {wide}"
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._show_pictures()
