@@ -34,6 +34,7 @@ _COMMANDS = (
     ),
     _Command("all", "Select all on this sheet", ("Ctrl+A",), "All pieces of this sheet", 0),
     _Command("same", "Select all copies of this print", ("Ctrl+Shift+A",), "On all sheets of the offer", 1),
+    _Command("next too", "Also select the next piece", ("N",), "The next piece in reading order", 0),
     _Command("fit", "Fit all sheets", ("F",), "All sheets in view", 0),
     _Command("fit chosen", "Fit selection", ("Z",), "The chosen pieces, or the sheet, in view", 0),
     _Command("real size", "Real size", ("1",), "A printed inch is an inch on this screen", 0),

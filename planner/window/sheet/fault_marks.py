@@ -9,6 +9,15 @@ from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.sheets.validate import Fault, FaultKind
 
 
+_WORST = (
+    FaultKind.OVERLAP,
+    FaultKind.OFF_SHEET,
+    FaultKind.IN_MARGIN,
+    FaultKind.TOO_CLOSE,
+    FaultKind.NOT_SEPARABLE,
+)
+
+
 @dataclass(frozen=True, slots=True)
 class FaultMark:
     """One fault: where it is on the sheet, in a few words for the spot, and in a sentence."""
@@ -35,7 +44,7 @@ def marks_of(
     unit: LengthUnit,
     name_of: Callable[[str], str],
 ) -> tuple[FaultMark, ...]:
-    """Areas and words for faults that `planner.sheets.validate` found on the layout."""
+    """Areas and words for faults that `planner.sheets.validate` found on the layout, worst first."""
     return tuple(
         FaultMark(
             fault.kind,
@@ -44,7 +53,7 @@ def marks_of(
             _tag(fault, unit),
             _sentence(fault, unit, gap_mm, margin_mm, name_of),
         )
-        for fault in found
+        for fault in sorted(found, key=lambda fault: (_WORST.index(fault.kind), -fault.by_mm))
     )
 
 

@@ -98,6 +98,14 @@ class Hand:
             [piece for piece in self._bench.all_pieces() if (piece.offer, piece.placement.print) in prints]
         )
 
+    def choose_next_too(self) -> None:
+        """One piece more: the next one in reading order after the last that is chosen."""
+        pieces = self._bench.all_pieces()
+        chosen = [at for at, piece in enumerate(pieces) if piece.chosen]
+        following = max(chosen, default=-1) + 1
+        if following < len(pieces):
+            self._canvas.choose([*(pieces[at] for at in chosen), pieces[following]])
+
     def _carry(self, offer: str, pieces: Mapping[Ref, tuple[int, Placement]], gesture: str) -> None:
         layouts, refs = moves.transferred(self._bench.offer(offer).layouts, pieces)
         self._tell(offer, Act(layouts, refs, f"Move {count(len(refs), 'piece')}"), gesture)

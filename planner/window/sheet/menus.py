@@ -48,6 +48,7 @@ def fill_context(
             fill_align(menu.addMenu("Align"), commands)
         menu.addSeparator()
         menu.addAction(commands["same"])
+    menu.addAction(commands["next too"])
     menu.addAction(commands["all"])
     menu.addSeparator()
     fill_zoom(menu, commands)

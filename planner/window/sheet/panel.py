@@ -369,6 +369,7 @@ class SheetsPanel(QWidget):
             "cloth": lambda: self.bench.show_on_cloth(self.commands["cloth"].isChecked()),
             "all": self.hand.choose_sheet,
             "same": self.hand.choose_same,
+            "next too": self.hand.choose_next_too,
         }
         views.get(key, lambda: self.hand.edit(key))()
 

@@ -7,6 +7,9 @@ from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement
 from planner.sheets.nudge import nearest_good_spot
 
+_MOST_PAIRS = 120
+"""Beyond so many pairs of moving and resting pieces the moving ones are looked at as one box: the exact
+answer would take longer than a hand waits."""
 _SLACK_MM = 0.0005
 """Half the micrometre that the validator counts in."""
 
@@ -26,10 +29,8 @@ def nearest_spot(
     spot nearest to the hand the pieces touch (at gap or margin) whatever kept them off the wanted one, so
     it is enough to try those places on each axis.
     """
-    if len(moving) == 1:
-        layout = Layout(sheet, (*resting, moving[0]))
-        spot = nearest_good_spot(layout, len(resting), gap_mm=gap_mm, margin_mm=margin_mm)
-        return None if spot is None else (spot[0] - moving[0].x_mm, spot[1] - moving[0].y_mm)
+    if len(moving) == 1 or len(moving) * len(resting) > _MOST_PAIRS:
+        return _as_one(moving, resting, sheet, gap_mm, margin_mm)
     inside = Rect(0, 0, sheet.width_mm, sheet.height_mm).grown(-margin_mm)
     walls = [placement.box.grown(gap_mm) for placement in resting]
     boxes = [placement.box for placement in moving]
@@ -50,6 +51,17 @@ def nearest_spot(
         if top - _SLACK_MM <= dy <= bottom + _SLACK_MM
     )
     return next(((dx, dy) for _, dx, dy in spots if _is_free(boxes, walls, dx, dy)), None)
+
+
+def _as_one(
+    moving: Sequence[Placement], resting: Sequence[Placement], sheet: Size, gap_mm: float, margin_mm: float
+) -> tuple[float, float] | None:
+    """The answer for the box around all that moves."""
+    left, top = min(p.x_mm for p in moving), min(p.y_mm for p in moving)
+    right, bottom = max(p.box.right_mm for p in moving), max(p.box.bottom_mm for p in moving)
+    layout = Layout(sheet, (*resting, Placement("", left, top, right - left, bottom - top)))
+    spot = nearest_good_spot(layout, len(resting), gap_mm=gap_mm, margin_mm=margin_mm)
+    return None if spot is None else (spot[0] - left, spot[1] - top)
 
 
 def _reach(spans: Sequence[tuple[float, float]], start: float, end: float) -> tuple[float, float]:

@@ -354,3 +354,17 @@ def test_placements_of_prints_that_are_gone_are_shown_as_not_needed(table: Table
     table.show(Layout(SHEET, (Placement("p99", 20, 20, 50, 50),)))
     table.panel.canvas.choose([table.piece(0, 0)])
     assert "No garment needs this piece" in table.panel.info.words.text()
+
+
+def test_pieces_are_added_to_the_choice_by_a_key(table: Table) -> None:
+    for _ in range(3):
+        table.key(Qt.Key.Key_N)
+    assert {piece.ref for piece in table.panel.bench.chosen()} == {Ref(0, 0), Ref(0, 1), Ref(0, 2)}
+
+
+def test_a_great_many_pieces_chosen_at_once_still_answer_at_once(table: Table) -> None:
+    grid = [placed("p1", 5 + 14 * (at % 19), 5 + 14 * (at // 19), 10, 10) for at in range(19 * 30)]
+    table.show(Layout(SHEET, (*grid, placed("p2", 150, 100))))
+    table.panel.canvas.choose([table.piece(0, number) for number in (*range(250), 570)])
+    assert "overlap" in table.panel.bar.sentence
+    assert not table.panel.bar.settle.isVisible()
