@@ -29,6 +29,8 @@ _BLEND_LEVELS = 24.0
 _LOOKED_AT_PX = 300
 _BUSY_SHARE = 0.25
 """Share of uneven area from where on unflat artwork is a photograph."""
+_GRAIN = 2
+"""Median bend of red, green and blue together: smooth gradients stay below, grain does not."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +70,7 @@ def palette_of(planes: Planes) -> Palette:
     flat = _flat_count(bins, sample[even if even_enough else ink][:, :3], sample[ink][:, :3])
     if flat is not None:
         return Palette(colours, flat, Style.FLAT)
-    return Palette(colours, None, Style.PHOTOGRAPH if _busy(sample) >= _BUSY_SHARE else Style.GRADIENT)
+    return Palette(colours, None, Style.PHOTOGRAPH if _is_textured(sample) else Style.GRADIENT)
 
 
 def _cells(sample: Plane) -> NDArray[np.int32]:
@@ -87,12 +89,21 @@ def _even(sample: Plane, ink: NDArray[np.bool_]) -> NDArray[np.bool_]:
     return np.asarray((widest <= _EVEN_RANGE) & ink)
 
 
-def _busy(sample: Plane) -> float:
-    """Share of uneven ink, looked at in one size, so that an enlarged photograph remains one."""
+def _is_textured(sample: Plane) -> bool:
+    """Whether a picture that is no flat art is a photograph: much of it uneven, or grain all over.
+
+    Looked at in one size, so that an enlarged photograph remains one.
+    """
     every = max(1, max(sample.shape[:2]) // _LOOKED_AT_PX)
     small = np.ascontiguousarray(sample[::every, ::every])
     ink = small[..., 3] >= INK
-    return 1.0 - float(np.count_nonzero(_even(small, ink))) / max(1.0, float(np.count_nonzero(ink)))
+    if not ink.any():
+        return False
+    if np.count_nonzero(_even(small, ink)) <= (1 - _BUSY_SHARE) * np.count_nonzero(ink):
+        return True
+    grey = small[..., :3].astype(np.int16).sum(axis=2)
+    bend = np.abs(grey[:, 2:] - 2 * grey[:, 1:-1] + grey[:, :-2])[ink[:, 1:-1]]
+    return bool(bend.size) and float(np.median(bend)) >= _GRAIN
 
 
 def _edge(ink: NDArray[np.bool_]) -> NDArray[np.bool_]:

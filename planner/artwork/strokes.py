@@ -17,15 +17,20 @@ from planner.artwork.planes import FAINT, INK, SOLID, Plane, Planes, heed
 from planner.artwork.regions import Grid
 from planner.work.ticket import Ticket
 
-FINE_MOST_PX = 16.0
-"""Wider strokes are measured on the picture reduced by `_REDUCED`, at a precision of the same order."""
-_REDUCED = 4
+FINE_MOST_PX = 18.0
+"""Wider strokes are measured on the picture at half its size."""
+_FINE_SURE_PX = 17.0
+"""What is wider than this is taken from the half-size picture; a stroke in between may count twice."""
+WIDEST_PX = 48.0
+"""Half a millimetre at 2400 ppi: wider ones are thin at no print size that makes sense."""
+_CELL = 4
+"""Where to look is decided on a picture reduced by this."""
 STEPS_PX = (
     *(half / 2 for half in range(1, 17)),
     *(float(whole) for whole in range(9, 17)),
-    *(16.0 * 2 ** (eighth / 8) for eighth in range(1, 21)),
+    *(float(even) for even in range(18, 50, 2)),
 )
-"""Upper bounds of the widths told apart: to 8 by halves, to 16 by ones, then by 9 percent up to 90."""
+"""Upper bounds of the widths told apart: to 8 by halves, to 16 by ones, then by twos."""
 _TILE = 512
 _HALO = 40
 _CLIMB = 0.45
@@ -90,29 +95,32 @@ def strokes_and_gaps(
     cv2 = opencv()
     width, height = planes.width, planes.height
     strokes, gaps = _Tally.empty(width, height), _Tally.empty(width, height)
-    reduced_size = (-(-width // _REDUCED), -(-height // _REDUCED))
-    reduced = cv2.resize(planes.alpha, reduced_size, interpolation=cv2.INTER_AREA)
+    cells_size = (-(-width // _CELL), -(-height // _CELL))
+    cells = cv2.resize(planes.alpha, cells_size, interpolation=cv2.INTER_AREA)
     # A cell counts as ink, or as clear, if any of it may be.
-    narrow_ink, narrow_clear = _narrow(cv2.inRange(reduced, 3, 255)), _narrow(cv2.inRange(reduced, 0, 252))
-    for part in _parts(planes.alpha, narrow_ink, ticket):
+    any_ink, any_clear = cv2.inRange(cells, 3, 255), cv2.inRange(cells, 0, 252)
+    for part in _parts(planes.alpha, _narrow(any_ink, FINE_MOST_PX), _CELL, ticket):
         ink = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY)[1]
         _tally(strokes, ink, part, 0.0, FINE_MOST_PX)
         _tally_hairlines(strokes, ink, part)
-    for part in _parts(planes.alpha, narrow_clear, ticket):
+    for part in _parts(planes.alpha, _narrow(any_clear, FINE_MOST_PX), _CELL, ticket):
         clear = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY_INV)[1]
         _tally(gaps, clear, part, 0.0, FINE_MOST_PX)
-    over, most = FINE_MOST_PX / _REDUCED, STEPS_PX[-1] / _REDUCED
-    for part in _parts(reduced, None, ticket):
+    half = cv2.resize(planes.alpha, (-(-width // 2), -(-height // 2)), interpolation=cv2.INTER_AREA)
+    over, most = _FINE_SURE_PX / 2, WIDEST_PX / 2
+    for part in _parts(half, _narrow(any_ink, WIDEST_PX), _CELL // 2, ticket):
         ink = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY)[1]
-        _tally(strokes, ink, part, over, most, _REDUCED)
-        _tally(gaps, 1 - ink, part, over, most, _REDUCED)
+        _tally(strokes, ink, part, over, most, 2)
+    for part in _parts(half, _narrow(any_clear, WIDEST_PX), _CELL // 2, ticket):
+        clear = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY_INV)[1]
+        _tally(gaps, clear, part, over, most, 2)
     return strokes.thin(), gaps.thin()
 
 
-def _narrow(cells: Plane) -> Plane:
-    """Cells of the reduced picture where something narrower than `FINE_MOST_PX` may be."""
+def _narrow(cells: Plane, than_px: float) -> Plane:
+    """Cells of `_CELL` pixels where something narrower may be."""
     cv2 = opencv()
-    side = int(FINE_MOST_PX) // _REDUCED + 3
+    side = int(than_px) // _CELL + 3
     square = np.ones((side, side), np.uint8)
     opened = cv2.morphologyEx(cells, cv2.MORPH_OPEN, square, borderType=cv2.BORDER_REPLICATE)
     return np.asarray(cells & ~opened, np.uint8)
@@ -134,24 +142,20 @@ class _Part:
         return np.asarray((x >= _HALO) & (x < _HALO + self.width) & (y >= _HALO) & (y < _HALO + self.height))
 
 
-def _parts(alpha: Plane, where: Plane | None, ticket: Ticket | None) -> Iterator[_Part]:
-    """Tile by tile the part of it that is worth a look: where `where` (reduced) is marked, or all."""
+def _parts(alpha: Plane, where: Plane, cell: int, ticket: Ticket | None) -> Iterator[_Part]:
+    """Tile by tile the part of it that is worth a look: `where`, in cells of so many pixels, is marked."""
     cv2 = opencv()
     height, width = alpha.shape
     for top in range(0, height, _TILE):
         heed(ticket)
         for left in range(0, width, _TILE):
             bottom, right = min(height, top + _TILE), min(width, left + _TILE)
-            x, y, w, h = left, top, right - left, bottom - top
-            if where is not None:
-                cells = where[
-                    top // _REDUCED : -(-bottom // _REDUCED), left // _REDUCED : -(-right // _REDUCED)
-                ]
-                box = cv2.boundingRect(cells)
-                if box[2] == 0:
-                    continue
-                x, y = left + box[0] * _REDUCED, top + box[1] * _REDUCED
-                w, h = min(right - x, box[2] * _REDUCED), min(bottom - y, box[3] * _REDUCED)
+            rows = slice(top // cell, -(-bottom // cell))
+            box = cv2.boundingRect(where[rows, left // cell : -(-right // cell)])
+            if box[2] == 0:
+                continue
+            x, y = left + box[0] * cell, top + box[1] * cell
+            w, h = min(right - x, box[2] * cell), min(bottom - y, box[3] * cell)
             y0, x0 = max(0, y - _HALO), max(0, x - _HALO)
             y1, x1 = min(height, y + h + _HALO), min(width, x + w + _HALO)
             borders = (_HALO - (y - y0), y + h + _HALO - y1, _HALO - (x - x0), x + w + _HALO - x1)

@@ -154,6 +154,15 @@ def test_flat_colours_are_counted_through_jpeg_noise(quality: int | None) -> Non
     assert facts.flat_colours == 4
 
 
+def test_colours_of_thin_lines_are_counted_too() -> None:
+    picture = Image.new("RGB", (900, 600), "white")
+    draw = ImageDraw.Draw(picture)
+    draw.ellipse((100, 100, 500, 500), fill=(20, 60, 140))
+    for x in range(520, 880, 30):
+        draw.line((x, 60, x, 540), fill=(200, 20, 30), width=3)
+    assert facts_of(picture).flat_colours == 3
+
+
 def test_main_colours_tell_area_from_edge() -> None:
     colours = {colour.hex: colour for colour in facts_of(samples.logo()).colours}
     assert colours["#143c8c"].edge_share > 0.95
