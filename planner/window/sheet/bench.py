@@ -1,6 +1,6 @@
 """The bench: every sheet of every offer laid out side by side, as a graphics scene in millimetres."""
 
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -13,7 +13,8 @@ from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
 from planner.sheets.cuts import NotSeparable, cut_list
 from planner.sheets.nudge import Feature
-from planner.sheets.validate import Fault, FaultKind, faults
+from planner.sheets.outline import Outline
+from planner.sheets.validate import Fault, faults
 from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
 from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
@@ -36,7 +37,7 @@ from planner.window.sheet.snapping import Guide
 
 _ASPECT = 1.75
 """Sheets are laid in rows so that all of them fit a view about this much wider than high."""
-_MOST_TAGS = 40
+_MOST_TAGS, _MOST_KEPT = 40, 1000
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,19 +57,6 @@ class Spot:
     @property
     def origin(self) -> QPointF:
         return QPointF(self.x_mm, self.y_mm)
-
-
-@lru_cache(maxsize=1024)
-def faults_on(layout: Layout, room: Room, way: Way) -> tuple[Fault, ...]:
-    """What is wrong on one sheet.
-
-    Boxes of pieces cut by outline may share area, so for them only the sheet's edges are judged here;
-    whether outlines touch is a finding of the plan.
-    """
-    found = faults(layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=way)
-    if way is Way.OUTLINE:
-        found = tuple(f for f in found if f.kind in (FaultKind.OFF_SHEET, FaultKind.IN_MARGIN))
-    return found
 
 
 @lru_cache(maxsize=256)
@@ -115,6 +103,8 @@ class BenchScene(QGraphicsScene):
         self.tokens: Tokens = LIGHT
         self.on_cloth = True
         self._brush = QBrush()
+        self._outlines: dict[str, Outline] = {}
+        self._faults: dict[tuple[Layout, Room, Way], tuple[Fault, ...]] = {}
         self._font = QFont()
         self.spots: tuple[Spot, ...] = ()
         self.several = False
@@ -229,7 +219,23 @@ class BenchScene(QGraphicsScene):
 
     def marks_on(self, spot: Spot) -> tuple[FaultMark, ...]:
         offer, layout = self.offer(spot.offer), self.layout(spot)
-        return self.worded(layout, faults_on(layout, offer.room, offer.way), offer.room)
+        return self.worded(layout, self.faults_on(layout, offer.room, offer.way), offer.room)
+
+    def faults_on(self, layout: Layout, room: Room, way: Way) -> tuple[Fault, ...]:
+        """What is wrong on one sheet; by true outlines where those are known, else by boxes."""
+        key = (layout, room, way)
+        if key not in self._faults:
+            if len(self._faults) > _MOST_KEPT:
+                self._faults.clear()
+            self._faults[key] = faults(
+                layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=way, outlines=self._outlines
+            )
+        return self._faults[key]
+
+    def set_outlines(self, outlines: Mapping[str, Outline]) -> None:
+        """Outlines by piece key, for sheets cut by outline."""
+        self._outlines = dict(outlines)
+        self._faults.clear()
 
     def worded(self, layout: Layout, found: tuple[Fault, ...], room: Room) -> tuple[FaultMark, ...]:
         return marks_of(
@@ -255,7 +261,7 @@ class BenchScene(QGraphicsScene):
         near = [placement for placement in resting if placement.box.overlap(reach)]
         layout = Layout(spot.size, (*moving, *near))
         way = Way.LOOSE if offer.way is Way.STRAIGHT else offer.way
-        found = tuple(f for f in faults_on(layout, offer.room, way) if f.indices[0] < len(moving))
+        found = tuple(f for f in self.faults_on(layout, offer.room, way) if f.indices[0] < len(moving))
         self._mark(spot, self.worded(layout, found, offer.room))
 
     @property

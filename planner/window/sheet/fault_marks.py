@@ -8,7 +8,6 @@ from planner.measures.layout import Layout
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.sheets.validate import Fault, FaultKind
 
-
 _WORST = (
     FaultKind.OVERLAP,
     FaultKind.OFF_SHEET,

@@ -9,6 +9,7 @@ from planner.window.sheet.acts import Act, act, to_sheet
 from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag, bounds_on_sheet
+from planner.window.sheet.items import qrect
 from planner.window.sheet.moves import Ref
 
 Tell = Callable[[str, Act, str], None]
@@ -83,6 +84,19 @@ class Hand:
             done = act(key, shown.layouts, refs, shown.room)
             if done is not None:
                 self._tell(offer, done, gesture)
+
+    def offer_spot(self) -> bool:
+        """Outline where the chosen pieces could go instead; False where there is no room on their sheets."""
+        pieces = self._bench.chosen()
+        offer = self._bench.offer(pieces[0].offer)
+        refs = [piece.ref for piece in pieces if piece.offer == offer.key]
+        settled = moves.settled(offer.layouts, refs, offer.room)
+        boxes = []
+        for ref in refs if settled else ():
+            origin = self._bench.spot(offer.key, ref.sheet).origin
+            boxes.append(qrect(moves.placement_at(settled or offer.layouts, ref).box).translated(origin))
+        self._bench.offer_spot(boxes)
+        return settled is not None
 
     def choose_sheet(self) -> None:
         """All pieces of the current sheet."""

@@ -1,9 +1,9 @@
 """The sheets panel: canvas, rulers, commands and strip. It shows layouts and tells of edits to them."""
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from typing import Any
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QMenu, QStackedWidget, QToolTip, QWidget
 
@@ -13,10 +13,10 @@ from planner.measures.geometry import Rect
 from planner.measures.lengths import LengthUnit
 from planner.plan.model import Plan
 from planner.plan.wording import count
+from planner.sheets.outline import Outline
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.pixmaps import PictureSource
-from planner.window.sheet import moves
 from planner.window.sheet.acts import Act
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.canvas import Canvas
@@ -83,6 +83,11 @@ class SheetsPanel(QWidget):
         self.bench.pictures.forget()
         self.canvas.viewport().update()
         self.strip.refresh()
+
+    def set_outlines(self, outlines: Mapping[str, Outline]) -> None:
+        """Outlines by piece key (mm, unturned), so that sheets cut by outline are judged by them."""
+        self.bench.set_outlines(outlines)
+        self._refresh()
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show a job's sheets as its plan has them. May be called again with the same; tells nothing."""
@@ -280,24 +285,8 @@ class SheetsPanel(QWidget):
         words = mark.sentence if ours else f"Sheet {spot.sheet + 1}: {mark.sentence}"
         if more:
             words += f" {count(more, 'more fault')}."
-        settles = bool(ours) and self._offer_spot(pieces)
+        settles = bool(ours) and self.hand.offer_spot()
         self.bar.say(words, seriousness=Seriousness.STOP, settle=settles, show=not ours)
-
-    def _offer_spot(self, pieces: list[PieceItem]) -> bool:
-        """Outline where the chosen pieces could go; False where there is no room on their sheets."""
-        offer = self.bench.offer(pieces[0].offer)
-        refs = [piece.ref for piece in pieces if piece.offer == offer.key]
-        settled = moves.settled(offer.layouts, refs, offer.room)
-        if settled is None:
-            return False
-        boxes = []
-        for ref in refs:
-            spot, placement = self.bench.spot(offer.key, ref.sheet), moves.placement_at(settled, ref)
-            box = placement.box
-            at = spot.origin + QPointF(box.x_mm, box.y_mm)
-            boxes.append(QRectF(at.x(), at.y(), box.width_mm, box.height_mm))
-        self.bench.offer_spot(boxes)
-        return True
 
     def _show_view(self) -> None:
         """Rulers and zoom after scrolling, zooming or a change of sheet."""

@@ -8,7 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from planner.measures.layout import Layout, Placement
+from planner.measures.layout import Layout, Placement, Way
 from planner.plan.model import Missing
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
@@ -368,3 +368,15 @@ def test_a_great_many_pieces_chosen_at_once_still_answer_at_once(table: Table) -
     table.panel.canvas.choose([table.piece(0, number) for number in (*range(250), 570)])
     assert "overlap" in table.panel.bar.sentence
     assert not table.panel.bar.settle.isVisible()
+
+
+def test_sheets_cut_by_outline_are_judged_by_outlines_where_these_are_known(table: Table) -> None:
+    nested = Layout(SHEET, (placed("p1", 100, 100, 40, 40), placed("p2", 106, 100, 40, 40)))
+    job = a_job().model_copy(update={"way": Way.OUTLINE})
+    table.panel.show_plan(job, a_shop(), a_plan(nested))
+    assert "overlap" in table.panel.bar.sentence
+    lower = ((0.0, 0.0), (0.0, 40.0), (40.0, 40.0))
+    upper = ((0.0, 0.0), (40.0, 0.0), (40.0, 40.0))
+    # The two triangles' long sides are 6 / √2 = 4.2 mm apart; the offer asks for 3.
+    table.panel.set_outlines({"p1": lower, "p2": upper})
+    assert table.panel.bar.sentence == ""
