@@ -46,6 +46,8 @@ def upright_srgb(picture: Image.Image) -> tuple[Image.Image, frozenset[SourceNot
 
     Decodes `picture` and may reuse its memory: do not use it afterwards.
     """
+    scale_key(picture)
+    # Of a PNG this decodes already: its tags may stand behind the pixels.
     orientation = orientation_of(picture)
     profile = picture.info.get("icc_profile")
     picture.load()
@@ -56,6 +58,22 @@ def upright_srgb(picture: Image.Image) -> tuple[Image.Image, frozenset[SourceNot
         notes.add(SourceNote.TURNED)
         converted = converted.transpose(_TURNS[orientation])
     return converted, frozenset(notes)
+
+
+def scale_key(picture: Image.Image) -> None:
+    """Bring a PNG's one transparent colour to the depth that Pillow decodes to; call before decoding.
+
+    PNG states it in samples of the file (W3C PNG, 11.3.2.1), Pillow compares it with rescaled ones.
+    """
+    key = picture.info.get("transparency")
+    tiles = getattr(picture, "tile", None)
+    if picture.format != "PNG" or key is None or not tiles:
+        return
+    raw_mode = str(tiles[0][3])
+    if isinstance(key, int) and raw_mode in ("L;2", "L;4"):
+        picture.info["transparency"] = key * 255 // ((1 << int(raw_mode[-1])) - 1)
+    elif isinstance(key, tuple) and raw_mode.startswith("RGB;16"):
+        picture.info["transparency"] = tuple(level >> 8 for level in key)
 
 
 def _adobe_put_right(picture: Image.Image) -> Image.Image:

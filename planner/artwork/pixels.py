@@ -3,7 +3,7 @@
 from PIL import Image
 
 from planner.artwork import source
-from planner.artwork.convert import is_srgb_profile, orientation_of, upright_srgb
+from planner.artwork.convert import is_srgb_profile, orientation_of, scale_key, upright_srgb
 from planner.artwork.source import SourceNote, UnreadableArtwork
 from planner.job.document import Artwork
 
@@ -58,6 +58,7 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0) -> Image.Image:
         return rasterise_to(data, media, page=page, most_px=most_px, name="The artwork")
     with source.reading("The artwork"):
         picture = source.open_picture(data, media)
+        scale_key(picture)
         orientation = orientation_of(picture)
         profile = picture.info.get("icc_profile")
         if media == source.JPEG:

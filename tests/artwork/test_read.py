@@ -1,6 +1,7 @@
 """Files taken in: what they are, and what is said of those that cannot be used."""
 
 import random
+from base64 import b64decode
 
 import pytest
 from PIL import Image
@@ -10,6 +11,16 @@ from planner.artwork.pixels import decode, is_plain_jpeg, thumbnail
 from planner.artwork.read import SourceNote, UnreadableArtwork, artwork_from, import_artwork
 from tests.artwork import samples
 
+A_HEIC = b64decode(
+    "AAAAHGZ0eXBoZWljAAAAAG1pZjFoZWljbWlhZgAAAX1tZXRhAAAAAAAAACFoZGxyAAAAAAAAAABwaWN0AAAAAAAAAAAA"
+    "AAAAAAAAACJpbG9jAAAAAERAAAEAAQAAAAABoQABAAAAAAAAAFcAAAAjaWluZgAAAAAAAQAAABVpbmZlAgAAAAABAABo"
+    "dmMxAAAAAA5waXRtAAAAAAABAAAA/WlwcnAAAADdaXBjbwAAAHZodmNDAQNwAAAAkAAAAAAAHvAA/P34+AAADwNgAAEA"
+    "GEABDAH//wNwAAADAJAAAAMAAAMAHroCQGEAAQAqQgEBA3AAAAMAkAAAAwAAAwAeoCCBBZbq5Ka5uAhoMCAAAAMDIAAA"
+    "AwAhYgABAAZEAcFzwIkAAAATY29scm5jbHgAAQANAAaAAAAAFGlzcGUAAAAAAAAAQAAAAEAAAAAoY2xhcAAAAEAAAAAB"
+    "AAAAMAAAAAEAAAAAAAAAAv////AAAAACAAAAEHBpeGkAAAAAAwgICAAAABhpcG1hAAAAAAAAAAEAAQWBAgMFhAAAAF9t"
+    "ZGF0AAAAUygBrxOA9SeBP//lnUV/5SOr/mMrMSre5Ox/+cHuL+ayZ24DHOEXTaf7xDIq47JQq1CCm2yok6qC0nhPDtOT"
+    "fZCZftY1xRI4x1DmHltxsZyhu772"
+)
 FORMATS = ("PNG", "JPEG", "TIFF", "WEBP", "GIF", "BMP", "AVIF")
 
 
@@ -38,6 +49,17 @@ def test_an_import_becomes_an_artwork_of_the_job() -> None:
     artwork = artwork_from(import_artwork(_sample("PNG"), "logo.png"), "logo")
     assert (artwork.width_px, artwork.height_px, artwork.media) == (90, 60, "image/png")
     assert len(artwork.sha256) == 64
+
+
+def test_a_phones_photograph_is_read() -> None:
+    # 64 × 48 pixels, blue left and red right, drawn for this test and encoded once: no HEVC encoder here.
+    imported = import_artwork(A_HEIC, "IMG_1.HEIC")
+    assert (imported.media, imported.width_px, imported.height_px) == ("image/heic", 64, 48)
+    seen = decode(A_HEIC)
+    for x, wanted in ((10, (30, 60, 200)), (54, (230, 40, 40))):
+        assert all(abs(a - b) < 12 for a, b in zip(seen.getpixel((x, 24)), wanted, strict=False))
+    with pytest.raises(UnreadableArtwork):
+        decode(A_HEIC[:300])
 
 
 def test_the_first_frame_of_an_animation_is_used_and_noted() -> None:
