@@ -8,10 +8,11 @@ from pathlib import Path
 from planner.buying.purchase import Order
 from planner.paper.build import pdf_of
 from planner.paper.image_streams import ImageStore
-from planner.paper.names import job_stem, safe_stem, sheet_file_stem
+from planner.paper.names import job_stem, safe_stem
 from planner.paper.order import order_story
 from planner.paper.papers import Papers, SheetFile
-from planner.paper.print_sheet import PrintSheet, print_sheet
+from planner.paper.print_files import print_files
+from planner.paper.print_sheet import PrintSheet
 from planner.paper.registry import PAPERS
 from planner.paper.sheet_pdf import sheet_pdf
 from planner.paper.sheet_png import write_sheet_png
@@ -24,7 +25,6 @@ NAMES = (*PAPERS, SHEET_PDFS, SHEET_PNGS)
 """All that can be exported."""
 USUAL = ("packet", "quote", "proof", "order", SHEET_PDFS, SHEET_PNGS)
 """What is exported where nobody names a paper."""
-DEFAULT_PPI = 300.0
 
 Said = Callable[[str], None]
 
@@ -87,9 +87,9 @@ def _file_names(papers: Papers, names: tuple[str, ...]) -> list[str]:
         if name in (SHEET_PDFS, SHEET_PNGS):
             ending = "pdf" if name == SHEET_PDFS else "png"
             found += [
-                f"{sheet_file_stem(papers.job, order, at)}.{ending}"
+                f"{file.stem}.{ending}"
                 for order in _orders(papers)
-                for at in range(len(order.layouts))
+                for file in print_files(papers.job, papers.shop, order)
             ]
         elif name == "order" and _orders(papers):
             found += [_order_file_name(papers, order) for order in _orders(papers)]
@@ -121,29 +121,22 @@ class _SheetFiles:
 
     def write(self, kinds: list[str]) -> list[Path]:
         paths = []
-        sheets = [(order, at) for order in _orders(self._papers) for at in range(len(order.layouts))]
-        for done, (order, at) in enumerate(sheets):
-            stem = sheet_file_stem(self._papers.job, order, at)
-            offer = self._papers.shop.offer(order.offer)
-            sheet = print_sheet(
-                self._papers.job,
-                order.layouts[at],
-                ppi=offer.art.needs_ppi if offer else DEFAULT_PPI,
-                title=stem,
-            )
+        job, shop = self._papers.job, self._papers.shop
+        files = [file for order in _orders(self._papers) for file in print_files(job, shop, order)]
+        for done, file in enumerate(files):
             for kind in kinds:
-                self._ticket.step(done, len(sheets))
+                self._ticket.step(done, len(files))
                 ending = "pdf" if kind == SHEET_PDFS else "png"
-                path = self._folder / f"{stem}.{ending}"
+                path = self._folder / f"{file.stem}.{ending}"
                 with written_whole(path) as part:
                     try:
-                        verified = self._write_one(kind, sheet, part)
+                        verified = self._write_one(kind, file.sheet, part)
                     except SheetFileDiffers as differs:
                         raise SheetFileDiffers(path, differs.what) from differs
                     digest = _sha256(part)
-                sentence = replace(verified, path=path).sentence(self._papers.shop.unit)
+                sentence = replace(verified, path=path).sentence(shop.unit)
                 self._said(sentence)
-                self.made.append(SheetFile(order.offer, at, path.name, digest, sentence))
+                self.made.append(SheetFile(file.stem, path.name, digest, sentence))
                 paths.append(path)
         return paths
 

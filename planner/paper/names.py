@@ -3,7 +3,6 @@
 import re
 import unicodedata
 
-from planner.buying.purchase import Order
 from planner.job.document import Job
 
 LONGEST = 60
@@ -25,12 +24,3 @@ def safe_stem(text: str, otherwise: str = "job") -> str:
 
 def job_stem(job: Job) -> str:
     return safe_stem(job.title or job.customer.name)
-
-
-def sheet_file_stem(job: Job, order: Order, layout: int) -> str:
-    """For example "winter-concert_film-a_sheet-1-of-3_print-12x"."""
-    runs = order.layouts[layout].runs
-    return (
-        f"{job_stem(job)}_{safe_stem(order.offer, 'offer')}"
-        f"_sheet-{layout + 1}-of-{len(order.layouts)}_print-{runs}x"
-    )

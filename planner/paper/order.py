@@ -1,24 +1,22 @@
 """The order to a transfer printer: what to print, how often, from which files."""
 
-from reportlab.platypus import Flowable
+from reportlab.platypus import Flowable, KeepTogether
 
-from planner.buying.purchase import Order
-from planner.job.pieces import print_of_piece
+from planner.buying.purchase import Order, PriceLine
 from planner.paper import style
 from planner.paper.blocks import Cell, StartOfPaper, facts, gap, heading, new_page, table, title
 from planner.paper.labels import piece_labels
-from planner.paper.names import sheet_file_stem
 from planner.paper.papers import Papers
-from planner.paper.print_sheet import artwork_of_piece, piece_size
+from planner.paper.print_files import PrintFile, print_files
 from planner.paper.text import paragraph
 from planner.plan import wording
 
 NAME = "Order for transfers"
 CHECK = (
-    "Please print every sheet as often as stated, at 100 % of its size, unmirrored unless your process asks "
-    "for it, and keep transparent areas free of ink, white and adhesive. Files are sRGB; a sheet "
-    "given as PDF and as PNG is the same in both. If a file’s fingerprint differs from the one given "
-    "here, ask before you print."
+    "Please print every file as often as stated, at 100 % of its size, unmirrored unless your process asks "
+    "for it, and keep transparent areas free of ink, white and adhesive. Files are sRGB; what is given as "
+    "PDF and as PNG is the same in both. If a file’s fingerprint differs from the one given here, ask "
+    "before you print."
 )
 
 
@@ -60,9 +58,11 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
         story += [paragraph(f"Needed: {by}", style.STRONG_TEXT), gap(1)]
     if head.address:
         story.append(paragraph("Deliver to: " + ", ".join((head.name, *head.address))))
-    story += _sheets(papers, order) if order.layouts else _singles(papers, order)
+    files = print_files(papers.job, papers.shop, order)
+    story += _sheets(papers, [file for file in files if file.piece is None])
+    story += _singles(papers, [file for file in files if file.piece is not None])
     story += _charges(papers, order)
-    story += [gap(3), paragraph(CHECK, style.TEXT)]
+    story.append(KeepTogether([gap(3), paragraph(CHECK, style.TEXT)]))
     return story
 
 
@@ -75,72 +75,75 @@ def _order_by(papers: Papers, order: Order) -> str:
     return ""
 
 
-def _sheets(papers: Papers, order: Order) -> list[Flowable]:
-    unit = papers.shop.unit
-    files = [file for file in papers.sheet_files if file.offer == order.offer]
-    rows: list[list[Cell]] = []
-    for at, layout in enumerate(order.layouts):
-        names = [paragraph(sheet_file_stem(papers.job, order, at), style.STRONG_TEXT)]
-        made = [file for file in files if file.layout == at]
-        for file in made:
-            names.append(
-                paragraph(f"{file.name.rpartition('.')[2].upper()}, SHA-256 {file.sha256}", style.FINE)
-            )
-        if not made:
-            names.append(paragraph("fingerprint: made with the sheet files", style.FINE))
-        rows.append(
-            [
-                f"{at + 1}",
-                names,
-                wording.size(layout.sheet.width_mm, layout.sheet.height_mm, unit),
-                f"{len(layout.placements):,}",
-                f"{layout.runs:,}",
-            ]
-        )
-    rows.append(["", "All sheets", "", "", f"{order.sheets:,}"])
-    width = papers.width
+def _file_cell(papers: Papers, file: PrintFile) -> list[Flowable]:
+    """A print file's name, and the fingerprints of what was made of it."""
+    cell: list[Flowable] = [paragraph(file.stem, style.STRONG_TEXT)]
+    made = [made for made in papers.sheet_files if made.stem == file.stem]
+    for one in made:
+        cell.append(paragraph(f"{one.name.rpartition('.')[2].upper()}, SHA-256 {one.sha256}", style.FINE))
+    return cell if made else [*cell, paragraph("fingerprint: comes with the files", style.FINE)]
+
+
+def _sheets(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
+    if not files:
+        return []
+    rows: list[list[Cell]] = [
+        [
+            file.label,
+            _file_cell(papers, file),
+            wording.size(file.sheet.size.width_mm, file.sheet.size.height_mm, papers.shop.unit),
+            f"{len(file.sheet.pieces):,}",
+            f"{file.copies:,}",
+        ]
+        for file in files
+    ]
+    rows.append(["", "All sheets", "", "", f"{sum(file.copies for file in files):,}"])
     return [
         *heading("Sheets to print"),
         table(
             ("Sheet", "File", "Size", "Pieces", "Print"),
             rows,
-            (36, width - 240, 104, 46, 54),
+            (36, papers.width - 240, 104, 46, 54),
             figures=(3, 4),
             last_is_sum=True,
         ),
     ]
 
 
-def _singles(papers: Papers, order: Order) -> list[Flowable]:
-    """Pieces bought singly: artwork files with their printed sizes and counts."""
-    labels = piece_labels(papers.job)
-    unit = papers.shop.unit
-    rows: list[list[Cell]] = []
-    for piece in order.pieces:
-        artwork = artwork_of_piece(papers.job, piece.piece)
-        size = piece_size(papers.job, piece.piece)
-        rows.append(
-            [
-                labels.get(piece.piece) or labels.get(print_of_piece(piece.piece), ""),
-                [
-                    paragraph(artwork.name, style.STRONG_TEXT),
-                    paragraph(f"SHA-256 {artwork.sha256}", style.FINE),
-                ],
-                wording.size(size.width_mm, size.height_mm, unit),
-                f"{piece.ordered:,}",
-            ]
-        )
-    rows.append(["", "All pieces", "", f"{sum(piece.ordered for piece in order.pieces):,}"])
+def _singles(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
+    """Pieces bought singly, with their printed sizes and counts."""
+    if not files:
+        return []
+    rows: list[list[Cell]] = [
+        [
+            file.label,
+            _file_cell(papers, file),
+            wording.size(file.sheet.size.width_mm, file.sheet.size.height_mm, papers.shop.unit),
+            f"{file.copies:,}",
+        ]
+        for file in files
+    ]
+    rows.append(["", "All single pieces", "", f"{sum(file.copies for file in files):,}"])
     return [
-        *heading("Pieces to print"),
+        *heading("Single pieces to print"),
         table(
             ("", "File", "Printed size", "Print"),
             rows,
-            (30, papers.width - 200, 116, 54),
+            (36, papers.width - 206, 116, 54),
             figures=(3,),
             last_is_sum=True,
         ),
     ]
+
+
+def _charge(papers: Papers, line: PriceLine) -> str:
+    """A charge in the shop's own unit and currency, with the piece's label where it is for one."""
+    if line.count is None or line.each is None or line.size is None:
+        return line.what
+    label = piece_labels(papers.job).get(line.piece or "", "")
+    size = wording.size(line.size.width_mm, line.size.height_mm, papers.shop.unit)
+    what = f"{label}, {size}" if label else size
+    return f"{line.count.normalize():f} of {what} at {wording.money(line.each, papers.shop.currency)}"
 
 
 def _charges(papers: Papers, order: Order) -> list[Flowable]:
@@ -148,7 +151,9 @@ def _charges(papers: Papers, order: Order) -> list[Flowable]:
     if not order.lines:
         return []
     currency = papers.shop.currency
-    rows: list[list[Cell]] = [[line.what, wording.money(line.amount, currency)] for line in order.lines]
+    rows: list[list[Cell]] = [
+        [_charge(papers, line), wording.money(line.amount, currency)] for line in order.lines
+    ]
     rows.append(["Together", wording.money(order.cost, currency)])
     return [
         *heading("We reckon with"),

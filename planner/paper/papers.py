@@ -15,9 +15,8 @@ from planner.shop.book import Shop
 class SheetFile:
     """A sheet file that was written and read back."""
 
-    offer: str
-    layout: int
-    """Place of the layout in its order, from 0."""
+    stem: str
+    """Of the print file it belongs to; a sheet may have been made as PDF and as PNG."""
     name: str
     sha256: str
     verified: str

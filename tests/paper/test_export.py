@@ -25,7 +25,9 @@ def small_papers(title: str = "Harbour Lights winter concert") -> Papers:
     """One layout only, so that tests stay quick."""
     papers = choir_papers()
     (order,) = papers.plan.purchase.orders
-    order = changed(order, layouts=order.layouts[1:2])
+    layout = order.layouts[1]
+    pieces = tuple(changed(piece, ordered=layout.count_of(piece.piece)) for piece in order.pieces)
+    order = changed(order, layouts=(layout,), pieces=pieces)
     plan = changed(papers.plan, purchase=changed(papers.plan.purchase, orders=(order,)))
     return replace(papers, plan=plan, job=changed(papers.job, title=title))
 
@@ -48,6 +50,28 @@ def test_the_order_names_each_file_with_its_sha_256(tmp_path: Path) -> None:
     for path in sheets:
         assert hashlib.sha256(path.read_bytes()).hexdigest() in text
         assert path.stem in text
+
+
+def test_pieces_bought_singly_get_a_file_of_their_own_size_and_stand_in_the_order(tmp_path: Path) -> None:
+    papers = small_papers()
+    (order,) = papers.plan.purchase.orders
+    on_sheets = order.layouts[0].count_of("p2")
+    pieces = tuple(
+        changed(
+            piece, ordered=on_sheets + 7 if piece.piece == "p2" else order.layouts[0].count_of(piece.piece)
+        )
+        for piece in order.pieces
+    )
+    purchase = changed(papers.plan.purchase, orders=(changed(order, pieces=pieces),))
+    papers = replace(papers, plan=changed(papers.plan, purchase=purchase))
+    paths = export(papers, tmp_path, (SHEET_PDFS, "order"))
+    stem = "harbour-lights-winter-concert_gang_piece-B_print-7x"
+    assert paths[1].name == f"{stem}.pdf"
+    width, height = pypdfium2.PdfDocument(paths[1])[0].get_size()
+    assert (width, height) == pytest.approx((3.5 * 72, 3.5 * 72 * 2 / 3), abs=0.001)
+    text = "".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(paths[-1]))
+    assert "Single pieces to print" in text
+    assert stem in "".join(text.split())
 
 
 def test_exporting_twice_replaces_its_own_files_with_the_same_bytes(tmp_path: Path) -> None:

@@ -1,0 +1,57 @@
+"""Which files a transfer printer gets: one a layout, and one for each piece that is bought singly."""
+
+from dataclasses import dataclass
+
+from planner.buying.purchase import Order
+from planner.job.document import Job
+from planner.measures.geometry import Rect
+from planner.paper.labels import piece_labels
+from planner.paper.names import job_stem, safe_stem
+from planner.paper.print_sheet import PrintPiece, PrintSheet, artwork_of_piece, piece_size, print_sheet
+from planner.shop.book import Shop
+
+DEFAULT_PPI = 300.0
+
+
+@dataclass(frozen=True, slots=True)
+class PrintFile:
+    """One thing to print, as often as stated."""
+
+    stem: str
+    """Of its files' names: "winter-concert_film-a_sheet-1-of-3_print-12x"."""
+    label: str
+    """What it is called on the order: the layout's number, or the piece's label."""
+    sheet: PrintSheet
+    copies: int
+    piece: str | None = None
+    """Key of the piece, where it is one bought singly."""
+
+
+def single_counts(order: Order) -> dict[str, int]:
+    """How many of each piece are bought beside those on layouts."""
+    counts = {
+        piece.piece: piece.ordered - sum(layout.count_of(piece.piece) for layout in order.layouts)
+        for piece in order.pieces
+    }
+    return {piece: count for piece, count in counts.items() if count > 0}
+
+
+def print_files(job: Job, shop: Shop, order: Order) -> tuple[PrintFile, ...]:
+    """All files of an order: its layouts, then the pieces bought singly, fixes applied."""
+    offer = shop.offer(order.offer)
+    ppi = offer.art.needs_ppi if offer else DEFAULT_PPI
+    start = f"{job_stem(job)}_{safe_stem(order.offer, 'offer')}"
+    files = []
+    for number, layout in enumerate(order.layouts, 1):
+        stem = f"{start}_sheet-{number}-of-{len(order.layouts)}_print-{layout.runs}x"
+        sheet = print_sheet(job, layout, ppi=ppi, title=stem)
+        files.append(PrintFile(stem, f"{number}", sheet, layout.runs))
+    labels = piece_labels(job)
+    for piece, count in single_counts(order).items():
+        label = labels[piece]
+        stem = f"{start}_piece-{label}_print-{count}x"
+        size = piece_size(job, piece)
+        box = Rect(0, 0, size.width_mm, size.height_mm)
+        alone = PrintSheet(size, ppi, (PrintPiece(artwork_of_piece(job, piece), box, size),), stem)
+        files.append(PrintFile(stem, label, alone, count, piece))
+    return tuple(files)
