@@ -2,10 +2,9 @@
 
 from collections.abc import Callable
 from datetime import date
-from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QCloseEvent, QGuiApplication, QImage
+from PySide6.QtGui import QCloseEvent, QImage
 from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
 
 from planner.job.document import Job
@@ -18,13 +17,15 @@ from planner.shop.document import changed
 from planner.window import wording
 from planner.window.arranging import Arranging
 from planner.window.artwork.closer import CloserPage
-from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
+from planner.window.artwork.panel import ArtworkPanel
 from planner.window.asks import Asks
 from planner.window.background import Background
+from planner.window.bookkeeping import Bookkeeping
 from planner.window.cabinet import EXPORT_LANE, Cabinet
 from planner.window.costs.panel import CostsPanel
 from planner.window.customer_form import CustomerForm
 from planner.window.desk import Desk
+from planner.window.door import Door
 from planner.window.fields import Field
 from planner.window.findings.panel import FindingsPanel
 from planner.window.foot import Foot
@@ -44,9 +45,6 @@ from planner.window.remembered import Remembered
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.widgets import column, line
 
-if TYPE_CHECKING:
-    from planner.window.shop.book_window import ShopBookWindow
-
 
 class MainWindow(QMainWindow):
     """One job in a window."""
@@ -63,7 +61,7 @@ class MainWindow(QMainWindow):
     ) -> None:
         super().__init__()
         self.desk, self.background = desk, background
-        self._asks, self._today, self._save_shop = asks, today, save_shop
+        self._today, self._save_shop = today, save_shop
         self.gallery = Gallery(background, desk.file_of)
         self.foot = Foot()
         self.cabinet = Cabinet(desk, background, self.foot, asks, today)
@@ -74,7 +72,8 @@ class MainWindow(QMainWindow):
         self.gestures = Gestures(desk)
         self._make_panels()
         self.plan: Plan = self._make_plan()
-        self._book: ShopBookWindow | None = None
+        self.book = Bookkeeping(self, desk, self.foot, lambda: self.plan)
+        self.door = Door(self, asks, self.intake, self.artwork, self.foot)
         self._closing = False
         self._build()
         self.guide = Guide(
@@ -84,7 +83,7 @@ class MainWindow(QMainWindow):
             garments=self.garments,
             closer=self.closer,
             sheets=self.sheets,
-            choose_artwork=self._choose_artwork,
+            choose_artwork=self.door.choose,
             arrange=self.arrange,
         )
         self._remembered = Remembered(settings, self, self.across, self.centre, self.findings)
@@ -108,8 +107,7 @@ class MainWindow(QMainWindow):
         self.preview.show_job(job, shop, plan)
         self.costs.show_plan(job, shop, plan)
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
-        if self._book is not None:
-            self._book.show_shop(shop)
+        self.book.show_shop(shop)
         self.menus.show_unit(shop.unit)
         self._show_title()
 
@@ -202,12 +200,12 @@ class MainWindow(QMainWindow):
             save_as=self._settled(lambda: self.cabinet.save_as(self)),
             preview=self._settled(self._open_preview),
             export=self._settled(lambda: self.cabinet.export(self, self.plan)),
-            choose_artwork=self._choose_artwork,
-            paste=self._paste,
+            choose_artwork=self.door.choose,
+            paste=self.door.paste,
             add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
             arrange=self.arrange,
             set_unit=self._set_unit,
-            shop_book=self.open_shop_book,
+            shop_book=self.book.open,
             find_command=self._find_command,
             go_to=self.pages.setCurrentIndex,
             pages=tuple(self.pages.tabText(at) for at in range(self.pages.count())),
@@ -232,13 +230,13 @@ class MainWindow(QMainWindow):
         bar.export_requested.connect(self._settled(lambda: self.cabinet.export(self, self.plan)))
         bar.next_followed.connect(self.guide.to_missing)
         art = self.artwork
-        art.files_dropped.connect(self._take_files)
+        art.files_dropped.connect(self.door.take)
         art.image_dropped.connect(self.intake.take_image)
-        art.choose_requested.connect(self._choose_artwork)
-        art.paste_requested.connect(self._paste)
+        art.choose_requested.connect(self.door.choose)
+        art.paste_requested.connect(self.door.paste)
         art.put_on_requested.connect(gestures.put_on)
         art.remove_requested.connect(gestures.remove_artwork)
-        art.replace_requested.connect(self._replace)
+        art.replace_requested.connect(self.door.replace)
         art.turn_requested.connect(gestures.turn_artwork)
         art.flip_requested.connect(gestures.flip_artwork)
         art.fix_taken_back.connect(gestures.take_back_fix)
@@ -250,7 +248,7 @@ class MainWindow(QMainWindow):
         page.line_changed.connect(gestures.change_line)
         page.line_duplicated.connect(gestures.duplicate_line)
         page.line_removed.connect(gestures.remove_line)
-        page.files_dropped.connect(lambda key, paths: self._take_files(paths, key))
+        page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
         page.print_followed.connect(self._follow_print)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
         self.press.placement_edited.connect(gestures.place_print)
@@ -318,52 +316,11 @@ class MainWindow(QMainWindow):
         key = self.gestures.add_line(blank)
         self.garments.take_to_line(key)
 
-    def _take_files(self, paths: Any, line_key: str | None = None) -> None:
-        self.artwork.clear_troubles()
-        self.intake.take_files(paths, line=line_key)
-
-    def _choose_artwork(self) -> None:
-        if paths := self._asks.artwork_files(self):
-            self._take_files(paths)
-
-    def _replace(self, key: str) -> None:
-        if path := self._asks.one_artwork_file(self):
-            self.intake.replace(key, path)
-
-    def _paste(self) -> None:
-        mime = QGuiApplication.clipboard().mimeData()
-        files, image = (files_in(mime), image_in(mime)) if mime else ((), None)
-        if files:
-            self._take_files(files)
-        elif image is not None:
-            self.intake.take_image(image)
-        else:
-            self.foot.warn(wording.NO_PICTURE_TO_PASTE)
-
     def _follow_print(self, key: str) -> None:
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
     def _open_preview(self) -> None:
         self.preview.open(self, self.desk.job, self.desk.shop, self.plan)
-
-    def open_shop_book(self) -> None:
-        """Show the shop book in a window of its own, beside the job."""
-        # Kept out of the window's start: most sittings never open it.
-        from planner.window.shop.book_window import ShopBookWindow
-
-        if self._book is None:
-            self._book = ShopBookWindow(self)
-            self._book.shop_edited.connect(self._take_shop)
-        self._book.show_shop(self.desk.shop)
-        self._book.show()
-        self._book.activateWindow()
-
-    def _take_shop(self, shop: Shop, title: str) -> None:
-        """Take an edit of the shop book, and tell what it does to the open job."""
-        before = self.plan
-        self.desk.set_shop(shop)
-        if self.plan.quote.total != before.quote.total or self.plan.costs.total != before.costs.total:
-            self.foot.say(wording.shop_change(title, before, self.plan))
 
     def _set_unit(self, unit: LengthUnit) -> None:
         self.desk.set_shop(changed(self.desk.shop, unit=unit))
@@ -393,8 +350,7 @@ class MainWindow(QMainWindow):
             self.cabinet.when_safe(self, self._close_now)
             return
         self._remembered.keep()
-        if self._book is not None:
-            self._book.close()
+        self.book.close()
         self.preview.close()
         self.background.stop_all()
         event.accept()

@@ -129,7 +129,7 @@ def test_an_error_nobody_foresaw_is_said_and_the_program_goes_on(job_rig: Rig) -
 
 def test_an_edit_of_the_shop_book_tells_what_it_does_to_the_open_job(job_rig: Rig, qtbot: QtBot) -> None:
     window = job_rig.window
-    window.open_shop_book()
+    window.book.open()
     book = window.findChild(ShopBookWindow)
     assert book is not None
     assert book.isVisible()

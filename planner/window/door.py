@@ -1,0 +1,46 @@
+"""How artwork comes in: chosen, pasted, dropped, or put in place of another file."""
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtWidgets import QWidget
+
+from planner.window import wording
+from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
+from planner.window.asks import Asks
+from planner.window.foot import Foot
+from planner.window.intake import Intake
+
+
+class Door:
+    """Asks for files where none were handed over, and gives them to the intake."""
+
+    def __init__(self, window: QWidget, asks: Asks, intake: Intake, panel: ArtworkPanel, foot: Foot) -> None:
+        self._window, self._asks, self._intake = window, asks, intake
+        self._panel, self._foot = panel, foot
+
+    def take(self, paths: Sequence[Path], line: str | None = None) -> None:
+        """Take files in, on a garment line where one is named; troubles of earlier files are forgotten."""
+        self._panel.clear_troubles()
+        self._intake.take_files(paths, line=line)
+
+    def choose(self) -> None:
+        if paths := self._asks.artwork_files(self._window):
+            self.take(paths)
+
+    def replace(self, artwork: str) -> None:
+        """Put a chosen file behind an artwork."""
+        if path := self._asks.one_artwork_file(self._window):
+            self._intake.replace(artwork, path)
+
+    def paste(self) -> None:
+        """Take files or a picture from the clipboard."""
+        mime = QGuiApplication.clipboard().mimeData()
+        files, image = (files_in(mime), image_in(mime)) if mime else ((), None)
+        if files:
+            self.take(files)
+        elif image is not None:
+            self._intake.take_image(image)
+        else:
+            self._foot.warn(wording.NO_PICTURE_TO_PASTE)
