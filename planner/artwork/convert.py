@@ -46,12 +46,14 @@ def upright_srgb(picture: Image.Image) -> tuple[Image.Image, frozenset[SourceNot
 
     Decodes `picture` and may reuse its memory: do not use it afterwards.
     """
+    notes: set[SourceNote] = set()
+    if any(";16" in str(tile[3]) for tile in getattr(picture, "tile", ())):
+        notes.add(SourceNote.DEPTH_REDUCED)
     scale_key(picture)
     # Of a PNG this decodes already: its tags may stand behind the pixels.
     orientation = orientation_of(picture)
     profile = picture.info.get("icc_profile")
     picture.load()
-    notes: set[SourceNote] = set()
     plain = _eight_bits(_adobe_put_right(picture), notes)
     converted = _to_srgb(plain, profile if isinstance(profile, bytes) else None, notes)
     if orientation != 1:

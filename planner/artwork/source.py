@@ -214,8 +214,8 @@ def reading(name: str) -> Iterator[None]:
             raise too_large(name) from error
         except Exception as error:  # Readers raise anything on a damaged file: struct, zlib, KeyError ...
             raise UnreadableArtwork(
-                f"“{name}” is damaged or cut short: it cannot be read to its end. "
-                "Ask the customer to send the original file again, not a screenshot or a preview."
+                f"“{name}” cannot be read: it is damaged or cut short, or saved in an unusual way. "
+                "Ask the customer to send the original again, as a plain PNG if they can, not a screenshot."
             ) from error
 
 
