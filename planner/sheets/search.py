@@ -22,6 +22,8 @@ _RUINED = (0, 4, 6, 4, 1, 1, 1)
 """How often so many sheets are emptied at once."""
 _MANY = 12
 """Pieces per sheet above which checking every place for straight cuts is mostly too slow."""
+_TOO_MANY = 60
+"""Pieces per sheet above which it always is."""
 _CONCENTRATE = 0.25
 """Share of the effort spent on emptying the last sheet once no fewer sheets are possible."""
 
@@ -247,6 +249,6 @@ class FewestSheets:
         is_best_fit = chance.random() < 0.5
         if not self._is_straight:
             return Manner(rule, is_best_fit)
-        if chance.random() < (0.9 if pieces_per_sheet <= _MANY else 0.2):
+        if pieces_per_sheet < _TOO_MANY and chance.random() < (0.9 if pieces_per_sheet <= _MANY else 0.2):
             return Manner(rule, is_best_fit, is_checked=True)
         return Manner(rule, is_best_fit, Split(chance.choices(range(5), (2, 1, 3, 1, 1))[0]))

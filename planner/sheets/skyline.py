@@ -7,6 +7,7 @@ stretch of the skyline is filled by the piece that fits its width and its walls 
 """
 
 from collections.abc import Callable, Sequence
+from math import gcd
 from random import Random
 
 from planner.sheets.effort import Effort
@@ -35,7 +36,8 @@ class ShortestStrip:
         self._width = width
         self._random = Random(seed)
         self._total = sum(shapes.areas[kind] for kind in items)
-        self._least = min((min(shapes.widths[k], shapes.heights[k]) for k in set(items)), default=1)
+        # Strips end on a multiple of whatever divides all sides; aiming at one lets walls match exactly.
+        self._unit = gcd(*(side for k in set(items) for side in (shapes.widths[k], shapes.heights[k]))) or 1
         self._ways: list[tuple[_Standing, ...]] = []
         for kind in range(len(shapes.pieces)):
             w, h = shapes.widths[kind], shapes.heights[kind]
@@ -46,7 +48,8 @@ class ShortestStrip:
     def bound(self) -> int:
         """No strip can be shorter: by area, and by the piece that needs most at its shortest."""
         tallest = max((min(way[1] for way in self._ways[kind]) for kind in set(self._items)), default=0)
-        return max(-(-self._total // self._width), tallest)
+        by_area = -(-self._total // self._width)
+        return max(-(-by_area // self._unit) * self._unit, tallest)
 
     def run(self, effort: Effort, limit: int, tighter: Callable[[int], int], found: Found) -> None:
         """Look for strips of at most `limit`, then of at most what `tighter` makes of each length found.
@@ -69,6 +72,7 @@ class ShortestStrip:
             elif not order:
                 order = trial
         while limit >= self.bound:
+            limit -= limit % self._unit
             solved, is_done = self._shorter(order, limit, effort)
             if not is_done:
                 return

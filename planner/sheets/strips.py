@@ -6,6 +6,8 @@ from planner.measures.layout import Way
 from planner.sheets.effort import Effort
 from planner.sheets.filling import Sheet, blank
 from planner.sheets.search import FewestSheets
+from planner.sheets.sections import Sections
+from planner.sheets.shapes import Placed
 from planner.sheets.skyline import ShortestStrip
 from planner.sheets.task import Task, placed_box
 
@@ -14,6 +16,11 @@ Found = Callable[[Sheet, int], None]
 
 _PART = 0.2
 """Share of what effort is left that one target length gets before a less daring one is tried."""
+
+_FEW = 16
+"""So many pieces are packed as a whole; more are divided into sections."""
+_SOME = 40
+"""So many loose pieces are worth packing in more ways than one."""
 
 
 def reach(task: Task, sheet: Sheet) -> int:
@@ -37,16 +44,41 @@ def shortest(
     to aim for of a length found.
     """
     if task.way is not Way.STRAIGHT and not strip.pins:
-        search = ShortestStrip(task.shapes, items, strip.width, task.seed)
-
-        def note(placed: list[tuple[int, int, int, bool]], length: int) -> None:
-            sheet = blank(strip.width, strip.height)
-            sheet.placed = placed
-            found(sheet, length)
-
-        search.run(effort, strip.height, tighter, note)
+        _loose(task, items, strip, effort, tighter, found)
+        return
+    if not strip.pins and len(items) > _FEW:
+        Sections(task, items, strip.width, strip.height).run(effort, tighter, found)
         return
     _by_filling(task, items, strip, effort, tighter, found)
+
+
+def _loose(
+    task: Task,
+    items: Sequence[int],
+    strip: Sheet,
+    effort: Effort,
+    tighter: Callable[[int], int],
+    found: Found,
+) -> None:
+    """Skyline search; few pieces are also packed as on a sheet, which knows more places for them."""
+    limit = strip.height
+
+    def shorter(sheet: Sheet, length: int) -> None:
+        nonlocal limit
+        limit = tighter(length)
+        found(sheet, length)
+
+    if len(items) <= _SOME:
+        part = effort.share(_PART)
+        _by_filling(task, items, strip, part, tighter, shorter)
+        effort.spend(part)
+
+    def note(placed: list[Placed], length: int) -> None:
+        sheet = blank(strip.width, strip.height)
+        sheet.placed = placed
+        found(sheet, length)
+
+    ShortestStrip(task.shapes, items, strip.width, task.seed).run(effort, limit, tighter, note)
 
 
 def _by_filling(
