@@ -42,6 +42,7 @@ class PressPanel(QWidget):
         self.sizes.setAccessibleName("Size shown")
         self.top, self.aside = PositionField("From the mark"), PositionField("From the centre line")
         self._top_name = label("", Type.SMALL, quiet=True)
+        self._aside_name = label("", Type.SMALL, quiet=True)
         self._job: Job | None = None
         self._shop: Shop | None = None
         self._plan: Plan | None = None
@@ -83,74 +84,55 @@ class PressPanel(QWidget):
         return next((card for card in self._cards if card.print == self._chosen), None)
 
     def _build(self) -> None:
-        places = row()
-        places.addStretch(1)
-        places.addWidget(self._top_name)
-        places.addWidget(self.top)
-        places.addSpacing(RELATED)
-        self._aside_name = label("", Type.SMALL, quiet=True)
-        places.addWidget(self._aside_name)
-        for name in (self._top_name, self._aside_name):
-            name.setMinimumWidth(24)
-        places.addWidget(self.aside)
-        picture = column(space=0)
-        size = row()
-        size.addWidget(label("size", Type.SMALL, quiet=True))
-        size.addWidget(self.sizes)
-        size.addStretch(1)
-        size.addLayout(places)
-        size.setContentsMargins(RELATED, GRID, RELATED, GRID)
-        picture.addLayout(size)
-        picture.addWidget(self.garment, 1)
-        middle = QWidget()
-        middle.setLayout(picture)
         card = QWidget()
         edge = column(edge=APART)
         edge.addWidget(self.card)
         card.setLayout(edge)
-        self._split = split = QSplitter(Qt.Orientation.Horizontal)
-        left = scrolled(self.work)
+        left, right = scrolled(self.work), scrolled(card)
         left.setMinimumWidth(190)
-        right = scrolled(card)
         right.setMinimumWidth(240)
         self._beside = QSplitter(Qt.Orientation.Horizontal)
-        self._beside.addWidget(middle)
+        self._beside.addWidget(self._picture())
         self._beside.addWidget(right)
         self._beside.setSizes([560, 380])
-        split.addWidget(left)
-        split.addWidget(self._beside)
-        split.setStretchFactor(0, 0)
-        split.setStretchFactor(1, 1)
-        split.setSizes([_LIST_PX, 940])
         # A splitter keeps the least width it worked out before the inner one was turned.
         self._beside.setMinimumWidth(_LEAST_PX[0] - 200)
-        for part in (split, self._beside):
+        self._split = QSplitter(Qt.Orientation.Horizontal)
+        self._split.addWidget(left)
+        self._split.addWidget(self._beside)
+        self._split.setStretchFactor(0, 0)
+        self._split.setStretchFactor(1, 1)
+        self._split.setSizes([_LIST_PX, 940])
+        for part in (self._split, self._beside):
             part.setChildrenCollapsible(False)
             part.setHandleWidth(1)
-        nothing = QWidget()
-        hint = label(
-            "Put artwork on a garment and choose an offer for its transfers: the offer brings the press "
-            "settings, the garment's label may lower them.",
-            wrap=True,
-        )
-        # A wrapped label asks for more width than it needs, and would hold the whole panel open.
-        hint.setMinimumWidth(_HINT_PX[0])
-        hint.setMaximumWidth(_HINT_PX[1])
-        said = column(edge=2 * APART)
-        said.addStretch(2)
-        said.addWidget(label("Nothing to press yet", Type.LARGE))
-        said.addWidget(hint)
-        said.addStretch(3)
-        nothing.setLayout(said)
         self._stack = QStackedWidget()
-        self._stack.addWidget(split)
-        self._stack.addWidget(nothing)
+        self._stack.addWidget(self._split)
+        self._stack.addWidget(_nothing())
         self._stack.setCurrentIndex(1)
         whole = column(space=0)
         whole.addWidget(self._stack)
         self.setLayout(whole)
         # What lies side by side must not keep the panel from becoming narrow enough to lie below.
         self.setMinimumSize(*_LEAST_PX)
+
+    def _picture(self) -> QWidget:
+        """The garment, with size and exact place above it."""
+        places = row()
+        places.setContentsMargins(RELATED, GRID, RELATED, GRID)
+        places.addWidget(label("size", Type.SMALL, quiet=True))
+        places.addWidget(self.sizes)
+        places.addStretch(1)
+        for name, field in ((self._top_name, self.top), (self._aside_name, self.aside)):
+            name.setMinimumWidth(24)
+            places.addWidget(name)
+            places.addWidget(field)
+        inside = column(space=0)
+        inside.addLayout(places)
+        inside.addWidget(self.garment, 1)
+        picture = QWidget()
+        picture.setLayout(inside)
+        return picture
 
     def _wire(self) -> None:
         self.work.card_chosen.connect(self.choose)
@@ -229,3 +211,23 @@ class PressPanel(QWidget):
             self._beside.setSizes([3, 2])
             self._split.setSizes([210 if narrow else _LIST_PX, self.width() - _LIST_PX])
         self._name_places()
+
+
+def _nothing() -> QWidget:
+    """What stands there while there are no press cards."""
+    hint = label(
+        "Put artwork on a garment and choose an offer for its transfers: the offer brings the press "
+        "settings, the garment's label may lower them.",
+        wrap=True,
+    )
+    # A wrapped label asks for more width than it needs, and would hold the whole panel open.
+    hint.setMinimumWidth(_HINT_PX[0])
+    hint.setMaximumWidth(_HINT_PX[1])
+    said = column(edge=2 * APART)
+    said.addStretch(2)
+    said.addWidget(label("Nothing to press yet", Type.LARGE))
+    said.addWidget(hint)
+    said.addStretch(3)
+    nothing = QWidget()
+    nothing.setLayout(said)
+    return nothing

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
-from planner.sheets.cuts import NotSeparable, cut_list
+from planner.sheets.cuts import Cut, NotSeparable, cut_list
 from planner.sheets.nudge import Feature
 from planner.sheets.outline import Outline
 from planner.sheets.validate import Fault, faults
@@ -60,10 +60,10 @@ class Spot:
 
 
 @lru_cache(maxsize=256)
-def cuts_on(layout: Layout) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
-    """Where the straight cuts of a sheet run; none where no such cuts free its pieces."""
+def cuts_on(layout: Layout) -> tuple[Cut, ...]:
+    """The straight cuts of a sheet in working order; none where no such cuts free its pieces."""
     try:
-        return tuple(cut.line_mm for cut in cut_list(layout))
+        return cut_list(layout)
     except NotSeparable:
         return ()
 
@@ -209,7 +209,10 @@ class BenchScene(QGraphicsScene):
         lines = []
         if spot is not None and self.offer(spot.offer).way is Way.STRAIGHT:
             pen = thin(self.tokens.note, 1, Qt.PenStyle.DashDotLine)
-            lines = [(QPointF(*start), QPointF(*end), pen) for start, end in cuts_on(self.layout(spot))]
+            lines = [
+                (QPointF(*start), QPointF(*end), pen)
+                for start, end in (cut.line_mm for cut in cuts_on(self.layout(spot)))
+            ]
             self._cuts.setPos(spot.origin)
         self._cuts.show_lines(lines)
 
@@ -268,6 +271,11 @@ class BenchScene(QGraphicsScene):
     def mark_count(self) -> int:
         """Hatches and tags on show."""
         return len(self._marks)
+
+    @property
+    def cut_count(self) -> int:
+        """Cuts drawn on the current sheet."""
+        return self._cuts.count
 
     def show_guides(self, spot: Spot | None, guides: Collection[Guide]) -> None:
         """The lines that a dragged box caught on."""

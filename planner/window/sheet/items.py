@@ -333,6 +333,10 @@ class LinesItem(QGraphicsItem):
         self.setZValue(z)
         self._lines: list[tuple[QPointF, QPointF, QPen]] = []
 
+    @property
+    def count(self) -> int:
+        return len(self._lines)
+
     def show_lines(self, lines: Sequence[tuple[QPointF, QPointF, QPen]]) -> None:
         if not lines and not self._lines:
             return

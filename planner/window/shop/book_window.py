@@ -36,30 +36,7 @@ class ShopBookWindow(QWidget):
         self.setWindowTitle("Shop book")
         self.resize(960, 720)
         self.pages = QTabWidget()
-        self.offers = Listed(
-            parts="offers",
-            one="offer",
-            name_of="name",
-            fresh=fresh_offer,
-            nothing="No offers yet. Add one for each thing that your transfer printers sell.",
-            build=build_offer_form,
-        )
-        self.blanks = Listed(
-            parts="blanks",
-            one="blank",
-            name_of="style",
-            fresh=fresh_blank,
-            nothing="No blanks yet. Add the garments that you buy again and again.",
-            build=build_blank_form,
-        )
-        self.presses = Listed(
-            parts="presses",
-            one="press",
-            name_of="name",
-            fresh=fresh_press,
-            nothing="No press yet. Add yours: its platen decides what can be pressed at once.",
-            build=build_press_form,
-        )
+        self.offers, self.blanks, self.presses = _offers(), _blanks(), _presses()
         self.money, self.papers, self.days = Form(), Form(), Form()
         build_money_form(self.money)
         build_papers_form(self.papers)
@@ -147,3 +124,36 @@ def _page(form: Form) -> QWidget:
     page.addStretch(1)
     inner.setLayout(page)
     return scrolled(inner)
+
+
+def _offers() -> Listed:
+    return Listed(
+        parts="offers",
+        one="offer",
+        name_of="name",
+        fresh=fresh_offer,
+        nothing="No offers yet. Add one for each thing that your transfer printers sell.",
+        build=build_offer_form,
+    )
+
+
+def _blanks() -> Listed:
+    return Listed(
+        parts="blanks",
+        one="blank",
+        name_of="style",
+        fresh=fresh_blank,
+        nothing="No blanks yet. Add the garments that you buy again and again.",
+        build=build_blank_form,
+    )
+
+
+def _presses() -> Listed:
+    return Listed(
+        parts="presses",
+        one="press",
+        name_of="name",
+        fresh=fresh_press,
+        nothing="No press yet. Add yours: its platen decides what can be pressed at once.",
+        build=build_press_form,
+    )

@@ -380,3 +380,12 @@ def test_sheets_cut_by_outline_are_judged_by_outlines_where_these_are_known(tabl
     # The two triangles' long sides are 6 / √2 = 4.2 mm apart; the offer asks for 3.
     table.panel.set_outlines({"p1": lower, "p2": upper})
     assert table.panel.bar.sentence == ""
+
+
+def test_straight_cuts_are_drawn_and_counted_on_the_current_sheet(table: Table) -> None:
+    job = a_job().model_copy(update={"way": Way.STRAIGHT})
+    table.panel.show_plan(job, a_shop(), a_plan(first_sheet()))
+    assert table.panel.bench.cut_count > 6
+    assert f"{table.panel.bench.cut_count} cuts" in table.panel.info.words.text()
+    table.show(first_sheet())
+    assert table.panel.bench.cut_count == 0
