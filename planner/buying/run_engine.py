@@ -14,7 +14,8 @@ _CAREFUL, _BOLD = 0.92, 0.95
 """How full sheets are assumed to become when runs are looked for that will pack."""
 _FEW_LAYOUTS = 3
 _BRANCH_SHARE = 0.22
-_WALK_SHARE = 0.2
+_FIRST_PROOF_SHARE = 0.1
+_WALK_SHARE = 0.15
 """Shares of the budget; the proof has the rest."""
 
 
@@ -53,19 +54,33 @@ def search_runs(
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))
         return search.cheapest
+    if _proven(search, proof, effort, effort.lasting(_FIRST_PROOF_SHARE, end)):
+        return search.cheapest
     _branch(search, rows, effort, end, _BOLD)
     search.is_over = effort.lasting(_WALK_SHARE, end)
-    search.improve(starts, steps=effort.steps(for_each_round=2))
-    if proof is not None:
+    if len(set(problem.packer.kinds)) == 1:
+        search.anneal(starts, effort.steps(for_each_round=1))
+    else:
+        search.improve(starts, steps=effort.steps(for_each_round=2))
+    if not _proven(search, proof, effort, effort.until(end)):
         search.is_over = effort.until(end)
-        search.judge = proof.judge
-        proof.run(
-            lambda: search.cheapest.cost,
-            search.is_over,
-            most_nodes=effort.steps(for_each_round=200),
-            propose=search.propose,
-        )
+        search.anneal(starts, effort.steps(for_each_round=1))
     return search.cheapest
+
+
+def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Callable[[], bool]) -> bool:
+    """Whether the best plan is now known to be the cheapest of those with as many layouts as were tried."""
+    if proof is None:
+        return False
+    search.is_over = is_over
+    search.judge = proof.judge
+    proof.run(
+        lambda: search.cheapest.cost,
+        is_over,
+        most_nodes=effort.steps(for_each_round=200),
+        propose=search.propose,
+    )
+    return proof.bound(search.cheapest.cost).cost >= search.cheapest.cost
 
 
 def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float, fill: float) -> None:

@@ -12,6 +12,8 @@ from random import Random
 from planner.buying.packer import Counts
 from planner.buying.run_plan import RunPlan, RunProblem
 
+_FEW = 4
+
 Grid = list[list[int]]
 """Copies by layout and want."""
 
@@ -244,7 +246,11 @@ class Polisher:
 
     def _trade(self, runs: list[int], grid: Grid, made: list[int]) -> None:
         """One run shortened for another lengthened by less, where what both carry allows it."""
-        for a in range(len(runs)):
+        shortened = list(range(len(runs)))
+        if len(runs) > _FEW:
+            # All pairs of many layouts would take longer than the change itself.
+            shortened = self._random.sample(shortened, 2)
+        for a in shortened:
             for b in range(len(runs)):
                 if a == b or not runs[a] or not runs[b]:
                     continue

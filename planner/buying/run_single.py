@@ -2,6 +2,7 @@
 
 from planner.buying.effort import Effort
 from planner.buying.run_plan import RunPlan, RunProblem
+from planner.measures.layout import Layout
 from planner.sheets.arrange import arrange
 from planner.sheets.problem import FixedSheet, Request, grouped
 
@@ -34,4 +35,5 @@ def sheet_by_sheet(problem: RunProblem, effort: Effort) -> RunPlan | None:
     counts = [
         tuple(sum(placed.print == key for placed in layout.placements) for key in keys) for layout in layouts
     ]
-    return problem.plan([layout.runs for layout in layouts], counts, layouts)
+    singly = [Layout(layout.sheet, layout.placements) for layout in layouts]
+    return problem.plan([layout.runs for layout in layouts], counts, singly)

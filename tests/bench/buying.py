@@ -15,9 +15,11 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
+from planner.buying.capacity import capacity_rows
 from planner.buying.effort import Effort
 from planner.buying.order import plan_order
 from planner.buying.packer import Packer
+from planner.buying.run_bound import Proof
 from planner.buying.run_engine import search_runs
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
 from planner.buying.run_prices import run_prices
@@ -47,7 +49,13 @@ def slots_problem(
 
 def solved(problem: RunProblem, seconds: float) -> tuple[RunPlan, float]:
     began = time.perf_counter()
-    plan = search_runs(problem, Effort(seconds, None), end=1.0)
+    rows = proof = None
+    if problem.most_layouts is not None:
+        rows = capacity_rows(
+            problem.packer.wants, problem.packer.sheet, gap_mm=0, margin_mm=0, way=problem.packer.way
+        )
+        proof = Proof(problem, rows, most_layouts=problem.most_layouts)
+    plan = search_runs(problem, Effort(seconds, None), end=1.0, rows=rows, proof=proof)
     took = time.perf_counter() - began
     for number, need in enumerate(problem.needs):
         made = sum(run * counts[number] for run, counts in zip(plan.runs, plan.counts, strict=True))
