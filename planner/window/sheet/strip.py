@@ -33,7 +33,7 @@ def read_runs(typed: str) -> int:
         ValueError: it is no whole number of at least 1.
     """
     text = typed.strip().removeprefix("×").strip()
-    if not text.isascii() or not text.isdigit() or not 1 <= int(text) <= _MOST_RUNS:
+    if not text.isascii() or not text.isdigit() or len(text) > 6 or not 1 <= int(text) <= _MOST_RUNS:
         raise ValueError(
             f"“{typed.strip()}” is no number of runs. Type a whole number such as 3; to drop the sheet, "
             "remove its pieces."

@@ -22,7 +22,7 @@ from planner.window.shop.readings import read_decimal, read_heat, say_decimal, s
 from planner.window.shop.sentences import why_not
 from planner.window.widgets import label, row
 
-_NAME_PX, _CHOICE_PX = 190, 300
+_NAME_PX, _CHOICE_PX, _SEVERAL_PX = 190, 300, 560
 
 
 class Lines(QPlainTextEdit):
@@ -182,13 +182,14 @@ class Form(QWidget):
     def several(self, name: str, lens: Lens, options: list[tuple[Any, str]]) -> None:
         """Any of some values, kept in their own order."""
         holder = QWidget()
+        holder.setMaximumWidth(_SEVERAL_PX)
         inside = QGridLayout(holder)
         inside.setContentsMargins(0, 0, 0, 0)
         boxes = {}
         for at, (value, words) in enumerate(options):
             box = QCheckBox(words)
             box.setMinimumHeight(6 * GRID)
-            inside.addWidget(box, at // 3, at % 3)
+            inside.addWidget(box, at // 4, at % 4)
             boxes[value] = box
 
         def tell() -> None:
@@ -317,9 +318,8 @@ class Form(QWidget):
         """A row; all that stands in it."""
         at = self._grid.rowCount()
         words = label(name, wrap=True)
-        words.setAlignment(
-            Qt.AlignmentFlag.AlignTop if isinstance(made, Lines) else Qt.AlignmentFlag.AlignVCenter
-        )
+        one_line = isinstance(made, Field | QComboBox)
+        words.setAlignment(Qt.AlignmentFlag.AlignVCenter if one_line else Qt.AlignmentFlag.AlignTop)
         self._grid.addWidget(words, at, 0)
         self.fields[name] = made
         if isinstance(made, Lines | QComboBox) or not isinstance(made, Field):

@@ -120,9 +120,15 @@ class GridEdit(QWidget):
                 self.table.setItem(row, column, self._item(word, row, column, strong))
         for column in range(wide):
             self.table.setColumnWidth(column, _COLUMN_PX)
+        self._fit_width()
         shown = min(len(grid) + 1, _MOST_ROWS_SHOWN)
         self.table.setFixedHeight(shown * TARGET + 2 + 14)
         self._filling = False
+
+    def _fit_width(self) -> None:
+        """No wider than its columns and a scroll bar, which then stands beside them."""
+        bar = self.table.verticalScrollBar().sizeHint().width()
+        self.table.setMaximumWidth(self.table.columnCount() * _COLUMN_PX + bar + 2)
 
     def _item(self, word: str, row: int, column: int, strong: QFont) -> QTableWidgetItem:
         item = QTableWidgetItem(word)
@@ -174,6 +180,7 @@ class GridEdit(QWidget):
             table.setColumnWidth(last + 1, _COLUMN_PX)
             for row in range(table.rowCount()):
                 table.setItem(row, last + 1, self._item("", row, last + 1, strong))
+            self._fit_width()
 
     def _mark(self, row: int, column: int) -> None:
         item = self.table.item(row, column)

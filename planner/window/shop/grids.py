@@ -29,7 +29,7 @@ from planner.window.shop.readings import read_decimal, read_size, say_decimal, s
 from planner.window.shop.sentences import why_not
 
 Grid = list[list[str]]
-_COLOURS = re.compile(r"^(?P<size>.*?)\s*,\s*(?P<count>\d+)\s*(?:colou?rs?)?$", re.IGNORECASE)
+_COLOURS = re.compile(r"^(?P<size>.*?)\s*,\s*(?P<count>\d{1,3})\s*(?:colou?rs?)?$", re.IGNORECASE)
 
 
 class GridError(ValueError):

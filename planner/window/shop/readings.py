@@ -32,7 +32,9 @@ def read_decimal(typed: str) -> Decimal:
     try:
         figure = Decimal(text)
     except InvalidOperation:
-        raise Unreadable(f"“{typed.strip()}” is no figure. Type for example 4.10.") from None
+        figure = Decimal("NaN")
+    if not figure.is_finite():
+        raise Unreadable(f"“{typed.strip()}” is no figure. Type for example 4.10.")
     if figure < 0 or figure >= 10_000_000:
         raise Unreadable(f"“{typed.strip()}” must be nothing or more, and less than 10,000,000.")
     return figure
