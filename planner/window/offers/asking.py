@@ -1,7 +1,6 @@
 """Compares offers and prices other quantities in the background; an edit asks anew."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import date
 
 from PySide6.QtCore import QObject, Qt, QTimer, Signal, Slot
@@ -9,12 +8,13 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal, Slot
 from planner.artwork.facts import ArtworkFacts
 from planner.buying.compare import QUICK, Effort, Facts, OfferResult, compare
 from planner.buying.quantity import CostByQuantity
-from planner.job.document import Job, Print
+from planner.job.document import Job
 from planner.plan.ordering import traits
 from planner.shop.book import Shop
 from planner.window.background import Background
 from planner.window.offers.figures import best_first
 from planner.window.offers.other_quantities import at_few, at_many
+from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import better_of, search_offers
 from planner.work.ticket import Cancelled
 
@@ -23,21 +23,6 @@ _CLOSER_S = 1.0
 """How long a closer look may search at each offer."""
 _CHART_AFTER_MS = 500
 """The chart is dear: it waits until nobody has edited for a moment."""
-
-
-@dataclass(frozen=True)
-class Question:
-    """What a comparison depends on; equal questions have equal answers."""
-
-    job: Job
-    shop: Shop
-    facts: Facts
-    scope: str | None = None
-    """Key of the print to compare for; None: the whole job."""
-
-    @property
-    def prints(self) -> tuple[Print, ...]:
-        return tuple(print_ for print_ in self.job.prints if self.scope in (None, print_.key))
 
 
 class OfferQuestions(QObject):
@@ -79,7 +64,7 @@ class OfferQuestions(QObject):
     def ask(self, job: Job, shop: Shop, facts: Mapping[str, ArtworkFacts], scope: str | None = None) -> None:
         """Compare for a job; what was asked already is not asked again."""
         known = Facts(today=self._today(), traits={key: traits(found) for key, found in facts.items()})
-        question = Question(job, shop, known, scope)
+        question = Question(priced_part(job), shop, known, scope)
         if question == self._question:
             return
         self.drop()

@@ -1,5 +1,6 @@
 """What an offer's row opens to: what speaks against it, what it charges, how near the least, how pressed."""
 
+from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import Qt, Signal
@@ -68,10 +69,7 @@ class OfferDetail(QWidget):
         self.for_print.setVisible(scope is None and len(job.prints) > 1)
         self.for_print.setAccessibleName(f"{words.FOR_ONE_PRINT}: {shown.name}")
         self._menu.clear()
-        for print_ in job.prints:
-            action = self._menu.addAction(print_name(job, print_), partial(self.taken.emit, print_.key))
-            action.setCheckable(True)
-            action.setChecked(job.offer_of(print_) == shown.key)
+        _add_prints(self._menu, job, shown, self.taken.emit)
 
     def _show_against(self, job: Job, shown: OfferShown) -> None:
         self._content.addWidget(label(words.AGAINST, strong=True))
@@ -86,6 +84,25 @@ class OfferDetail(QWidget):
             self._content.addWidget(what)
         else:
             self._content.addLayout(what)
+
+
+def offer_menu(
+    parent: QWidget, job: Job, shown: OfferShown, scope: str | None, take: Callable[[str | None], object]
+) -> QMenu:
+    """What can be done with an offer, for its context menu."""
+    menu = QMenu(parent)
+    name = words.TAKE_FOR_JOB if scope is None else words.TAKE_FOR_PRINT
+    menu.addAction(name, partial(take, scope)).setEnabled(not shown.chosen or job.offer != shown.key)
+    if scope is None and len(job.prints) > 1:
+        _add_prints(menu.addMenu(words.FOR_ONE_PRINT), job, shown, take)
+    return menu
+
+
+def _add_prints(menu: QMenu, job: Job, shown: OfferShown, take: Callable[[str | None], object]) -> None:
+    for print_ in job.prints:
+        action = menu.addAction(print_name(job, print_), partial(take, print_.key))
+        action.setCheckable(True)
+        action.setChecked(job.offer_of(print_) == shown.key)
 
 
 def _against(job: Job, against: Against) -> QHBoxLayout:

@@ -16,14 +16,14 @@ from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import print_name
 from planner.window.offers import words
-from planner.window.offers.asking import Question
 from planner.window.offers.chart import QuantityChart
 from planner.window.offers.curves import cheapest_words, curves_from
 from planner.window.offers.figures import OfferShown, offers_shown, with_standing
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import garments_of
+from planner.window.offers.question import Question, priced_part
 from planner.window.offers.rows import OfferRows
-from planner.window.widgets import StatusMark, button, column, emptied, label, row, scrolled
+from planner.window.widgets import Combo, StatusMark, button, column, emptied, label, row, scrolled
 
 _BESIDE_FROM = 300 * GRID
 """From this width on the chart stands beside the offers."""
@@ -46,7 +46,7 @@ class OffersPanel(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.scope = QComboBox()
+        self.scope = Combo(words.COMPARED_FOR)
         self.look = button(words.LOOK_CLOSER, self.closer_look_requested.emit, hint=words.LOOK_CLOSER_HINT)
         self.stop = button(words.STOP, self.closer_look_stopped.emit)
         self.progress = QProgressBar()
@@ -66,6 +66,7 @@ class OffersPanel(QWidget):
         self._shop: Shop | None = None
         self._results: tuple[OfferResult, ...] = ()
         self._costs: CostByQuantity | None = None
+        self._costs_of: Job | None = None
         self.offers.offer_chosen.connect(self.offer_chosen)
         self._build()
         self.show_search(0, 0)
@@ -80,33 +81,20 @@ class OffersPanel(QWidget):
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show what the job is now; figures follow by `show_results`."""
         self._job, self._shop, self._plan = job, shop, plan
-        self._show_scopes(job)
-        self._show_summary(shop, plan)
-        nothing = self._nothing(job, shop)
-        self._empty.setText(nothing[0])
-        self._empty_why.setText(nothing[1])
-        for told in (self._empty, self._empty_why):
-            told.setVisible(bool(nothing[0]))
-        for part in (self._body, self._head, self._how):
-            part.setVisible(not nothing[0])
-        if nothing[0]:
-            self._results, self._costs = (), None
-            self._show_chart()
-        elif self._results:
-            self._show_rows()
+        # An edit made on another page is answered there at once; this one catches up when it is seen.
         if self.isVisible():
-            self.comparison_wanted.emit(self.scope_key)
+            self._show()
 
     def show_results(self, question: Question, results: tuple[OfferResult, ...]) -> None:
         """Show a comparison, best first, if it is for what is shown."""
-        if question.scope == self.scope_key and question.job == self._job:
+        if question.scope == self.scope_key and self._is_about_this(question):
             self._results = results
             self._show_rows()
 
     def show_costs(self, question: Question, costs: CostByQuantity, rough: bool) -> None:
         """Show costs at other quantities; rough ones are followed by finer ones."""
-        if question.job == self._job:
-            self._costs, self._rough = costs, rough
+        if self._is_about_this(question):
+            self._costs, self._costs_of, self._rough = costs, question.job, rough
             self._show_rows()
             self._show_chart()
 
@@ -126,7 +114,6 @@ class OffersPanel(QWidget):
         self.chart_progress.setValue(done)
 
     def _build(self) -> None:
-        self.scope.setAccessibleName(words.COMPARED_FOR)
         self.scope.setToolTip(words.COMPARED_FOR_HINT)
         self.scope.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.scope.setMinimumContentsLength(14)
@@ -197,6 +184,30 @@ class OffersPanel(QWidget):
         whole.addStretch(1)
         return whole
 
+    def _show(self) -> None:
+        job, shop, plan = self._job, self._shop, self._plan
+        if job is None or shop is None or plan is None:
+            return
+        self._show_scopes(job)
+        self._show_summary(shop, plan)
+        nothing = self._nothing(job, shop)
+        self._empty.setText(nothing[0])
+        self._empty_why.setText(nothing[1])
+        for told in (self._empty, self._empty_why):
+            told.setVisible(bool(nothing[0]))
+        for part in (self._body, self._head, self._how):
+            part.setVisible(not nothing[0])
+        if nothing[0]:
+            self._results, self._costs = (), None
+            self._show_chart()
+        elif self._results:
+            self._show_rows()
+            self._show_chart()
+        self.comparison_wanted.emit(self.scope_key)
+
+    def _is_about_this(self, question: Question) -> bool:
+        return self._job is not None and question.job == priced_part(self._job)
+
     def _nothing(self, job: Job, shop: Shop) -> tuple[str, str]:
         if not shop.offers:
             return words.NO_OFFERS, words.NO_OFFERS_WHY
@@ -242,8 +253,9 @@ class OffersPanel(QWidget):
             self.chart.show_curves(None)
             self._tell_point("")
             return
+        of = self._costs_of or job
         self.chart.show_curves(
-            curves_from(costs, shop, now=garments_of(job), chosen=job.offer, rough=self._rough)
+            curves_from(costs, shop, now=garments_of(of), chosen=job.offer, rough=self._rough)
         )
         self._tell_point("")
 
@@ -259,7 +271,8 @@ class OffersPanel(QWidget):
         if job is None or shop is None:
             return
         purchase = self._plan.purchase if self._plan else None
-        hints = hints_for(job, shop, shown, costs=self._costs, purchase=purchase, scope=self.scope_key)
+        costs = self._costs if self._costs_of == priced_part(job) else None
+        hints = hints_for(job, shop, shown, costs=costs, purchase=purchase, scope=self.scope_key)
         if hints == self._hints_shown:
             return
         self._hints_shown = hints
@@ -282,8 +295,7 @@ class OffersPanel(QWidget):
 
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        if self._job is not None:
-            self.comparison_wanted.emit(self.scope_key)
+        self._show()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

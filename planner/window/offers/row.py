@@ -2,9 +2,10 @@
 
 from collections.abc import Mapping
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QContextMenuEvent,
     QEnterEvent,
     QFocusEvent,
     QFontMetricsF,
@@ -32,7 +33,8 @@ class RowHead(QWidget):
     toggled = Signal()
     stepped = Signal(int)
     """The cursor wants to go so many rows down."""
-    asked_to_take = Signal()
+    menu_asked = Signal(QPoint)
+    """A context menu is wanted at this place of the screen."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -235,6 +237,9 @@ class RowHead(QWidget):
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         # The second click of a pair closes what the first one opened; taking is a button's work.
         self.mouseReleaseEvent(event)
+
+    def contextMenuEvent(self, event: QContextMenuEvent) -> None:
+        self.menu_asked.emit(event.globalPos())
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         key = Qt.Key(event.key())

@@ -1,16 +1,17 @@
 """The list of offers: rows in two groups, one of them open."""
 
+from functools import partial
 from itertools import pairwise
 
-from PySide6.QtCore import QEvent, Signal
+from PySide6.QtCore import QEvent, QPoint, Signal
 from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.job.document import Job
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, Type, type_font
 from planner.window.offers import words
-from planner.window.offers.detail import OfferDetail
+from planner.window.offers.detail import OfferDetail, offer_menu
 from planner.window.offers.figures import Column, OfferShown, in_order
 from planner.window.offers.header import SortHeader
 from planner.window.offers.row import RowHead
@@ -50,6 +51,7 @@ class OfferRows(QWidget):
         super().__init__()
         self.header = SortHeader()
         self.rows: dict[str, OfferRow] = {}
+        self.menu: QMenu | None = None
         self._asked: tuple[Job, Shop, str | None] | None = None
         self._shown: tuple[OfferShown, ...] = ()
         self._captions = [
@@ -99,10 +101,19 @@ class OfferRows(QWidget):
     def _add(self, key: str) -> OfferRow:
         row = OfferRow()
         row.head.toggled.connect(lambda: self.toggle(key))
+        row.head.menu_asked.connect(lambda at: self._open_menu(key, at))
         row.head.stepped.connect(lambda step: self._step(key, step))
         row.detail.taken.connect(lambda print_key: self.offer_chosen.emit(key, print_key))
         self.rows[key] = row
         return row
+
+    def _open_menu(self, key: str, at: QPoint) -> None:
+        if self._asked is None:
+            return
+        job, _, scope = self._asked
+        shown = next(each for each in self._shown if each.key == key)
+        self.menu = offer_menu(self, job, shown, scope, partial(self.offer_chosen.emit, key))
+        self.menu.popup(at)
 
     def _step(self, key: str, step: int) -> None:
         keys = [each.key for each in self.in_order()]

@@ -7,13 +7,13 @@ from functools import lru_cache
 from planner.buying.compare import Facts, OfferResult, compare
 from planner.buying.quantity import CostByQuantity, Crossing, QuantityCurve, QuantityPoint
 from planner.job.document import Job, Print
-from planner.job.edits import add_print, set_fields
+from planner.job.edits import add_print, change_line
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.garments import Location
-from planner.window.offers.asking import Question
+from planner.window.offers.question import Question, priced_part
 from tests.builders import A_DAY, a_job, a_shop
 
 FACTS = Facts(today=A_DAY)
@@ -47,7 +47,7 @@ def a_plan(job: Job, shop: Shop) -> Plan:
 
 
 def question(job: Job, scope: str | None = None) -> Question:
-    return Question(job, a_small_shop(), replace(FACTS), scope)
+    return Question(priced_part(job), a_small_shop(), replace(FACTS), scope)
 
 
 def curve(offer: str, costs: dict[int, str], breaks: tuple[int, ...] = ()) -> QuantityCurve:
@@ -77,5 +77,8 @@ def costs_of_two() -> CostByQuantity:
     )
 
 
-def titled(job: Job, title: str) -> Job:
-    return set_fields(job, title=title)
+def with_medium(job: Job, count: int) -> Job:
+    """The job with so many of size M."""
+    line = job.lines[0]
+    sizes = (changed(line.sizes[0], count=count), *line.sizes[1:])
+    return change_line(job, line.key, sizes=sizes)

@@ -2,19 +2,24 @@
 
 from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 
 import pytest
 from pytestqt.qtbot import QtBot
 
 from planner.buying.compare import OfferResult
+from planner.job import edits
 from planner.job.document import Job
+from planner.measures.geometry import Size
+from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
 from planner.window.background import Background
-from planner.window.offers.asking import OfferQuestions, Question
+from planner.window.offers.asking import OfferQuestions
+from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import PartTicket
 from planner.work.ticket import Cancelled, Ticket
 from tests.builders import A_DAY
-from tests.window.offers.setting import ROLL, SHEETS, a_small_shop, titled, two_prints
+from tests.window.offers.setting import ROLL, SHEETS, a_small_shop, two_prints, with_medium
 
 
 class Asked:
@@ -55,10 +60,32 @@ def test_a_question_is_answered_quickly_and_asked_once(asked: Asked, qtbot: QtBo
 
 def test_only_the_newest_question_is_answered(asked: Asked, qtbot: QtBot) -> None:
     for number in range(5):
-        asked.ask(titled(two_prints(), f"Job {number}"))
+        asked.ask(with_medium(two_prints(), 10 + number))
     qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
     qtbot.waitUntil(asked.background.is_idle, timeout=10_000)
-    assert [question.job.title for question, _ in asked.compared] == ["Job 4"]
+    assert [question.job.lines[0].sizes[0].count for question, _ in asked.compared] == [14]
+
+
+def test_what_no_price_depends_on_is_no_new_question(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(two_prints())
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    first = asked.questions.question
+    asked.ask(changed(two_prints(), title="Another title", offer=ROLL))
+    asked.ask(edits.change_print(two_prints(), "p2", offer=ROLL))
+    assert asked.questions.question is first
+    asked.ask(with_medium(two_prints(), 13))
+    assert asked.questions.question is not first
+
+
+def test_pinned_pieces_stay_part_of_the_question() -> None:
+    placed = Placement("p1", 10, 10, 76.2, 50.8, pinned=True)
+    layout = Layout(Size(292.1, 457.2), (placed,))
+    pinned = edits.set_layouts(two_prints(), SHEETS, [layout])
+    assert priced_part(pinned).arranged == pinned.arranged
+    loose = edits.set_layouts(
+        two_prints(), SHEETS, [replace(layout, placements=(replace(placed, pinned=False),))]
+    )
+    assert priced_part(loose).arranged == ()
 
 
 def test_one_print_is_priced_alone(asked: Asked, qtbot: QtBot) -> None:

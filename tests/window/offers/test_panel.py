@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
-from PySide6.QtGui import QFontMetricsF
+from PySide6.QtGui import QContextMenuEvent, QFontMetricsF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -31,6 +31,7 @@ from tests.window.offers.setting import (
     costs_of_two,
     question,
     two_prints,
+    with_medium,
 )
 from tests.window.rig import click, pick
 
@@ -164,6 +165,18 @@ def test_an_offer_ruled_out_says_why_and_can_be_taken_all_the_same(page: Page) -
     assert page.chosen == [(SUBLIMATION, None)]
 
 
+@pytest.mark.qt_log_ignore("^This plugin does not support", extend=True)
+def test_the_context_menu_takes_an_offer_too(page: Page) -> None:
+    head = page.head(ROLL)
+    at = head.rect().center()
+    event = QContextMenuEvent(QContextMenuEvent.Reason.Mouse, at, head.mapToGlobal(at))
+    QApplication.sendEvent(head, event)
+    menu = page.panel.offers.menu
+    assert menu is not None
+    pick(menu, words.TAKE_FOR_JOB)
+    assert page.chosen == [(ROLL, None)]
+
+
 def test_comparing_for_one_print_asks_for_it_and_takes_for_it(page: Page) -> None:
     page.panel.scope.setFocus()
     QTest.keyClick(page.panel.scope, Qt.Key.Key_Down)
@@ -177,7 +190,7 @@ def test_comparing_for_one_print_asks_for_it_and_takes_for_it(page: Page) -> Non
 
 def test_an_answer_to_another_question_is_not_shown(page: Page) -> None:
     before = page.head(SHEETS).shown
-    other = changed(two_prints(), title="Another job")
+    other = with_medium(two_prints(), 99)
     dearer = tuple(changed(result, cost=result.cost * 2) for result in compared())
     page.panel.show_results(question(other), dearer)
     assert page.head(SHEETS).shown == before
