@@ -24,6 +24,8 @@ class Arranging(QObject):
 
     searched = Signal(object, bool, int, int)
     """The best purchase so far or None, whether the search still runs, done and of."""
+    arranged = Signal()
+    """The sheets found are in the job."""
     _improved = Signal(object, object)
     """From the worker's thread: the job asked about, and an order found."""
 
@@ -56,7 +58,7 @@ class Arranging(QObject):
             self._foot.warn(wording.NOTHING_TO_ARRANGE if not needed_pieces(job) else wording.NO_OFFER_YET)
             return False
         self._best, self._asked, self._at = {}, job, (0, 0)
-        self._foot.show_work(wording.ARRANGING)
+        self._foot.show_work(LANE, wording.ARRANGING)
         self.searched.emit(None, True, 0, 0)
         self._background.start(
             LANE,
@@ -71,7 +73,7 @@ class Arranging(QObject):
 
     def _progressed(self, done: int, of: int) -> None:
         self._at = (done, of)
-        self._foot.show_work(wording.ARRANGING, done, of)
+        self._foot.show_work(LANE, wording.ARRANGING, done, of)
         self.searched.emit(self._so_far(), True, done, of)
 
     @Slot(object, object)
@@ -91,6 +93,7 @@ class Arranging(QObject):
             self._foot.warn(wording.JOB_CHANGED)
             return
         self._desk.apply(wording.STEP_ARRANGE, edits.set_fields(now, arranged=arranged.arranged))
+        self.arranged.emit()
 
     def _failed(self, error: Exception) -> None:
         self._end()
@@ -99,7 +102,7 @@ class Arranging(QObject):
 
     def _end(self) -> None:
         self._asked = None
-        self._foot.show_work("")
+        self._foot.show_work(LANE, "")
         self.searched.emit(None, False, 0, 0)
 
 

@@ -1,11 +1,13 @@
 """How artwork comes in: chosen, pasted, dropped, or put in place of another file."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 
+from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QWidget
 
+from planner.storage.job_file import SUFFIX
 from planner.window import wording
 from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
 from planner.window.asks import Asks
@@ -24,6 +26,17 @@ class Door:
         """Take files in, on a garment line where one is named; troubles of earlier files are forgotten."""
         self._panel.clear_troubles()
         self._intake.take_files(paths, line=line)
+
+    def take_dropped(self, mime: QMimeData, open_job: Callable[[Path], object]) -> None:
+        """Take what was dropped anywhere on the window: a job file is opened, all else is artwork."""
+        files, image = files_in(mime), image_in(mime)
+        jobs = [path for path in files if path.suffix == SUFFIX]
+        if jobs:
+            open_job(jobs[0])
+        elif files:
+            self.take(files)
+        elif image is not None:
+            self._intake.take_image(image)
 
     def choose(self) -> None:
         if paths := self._asks.artwork_files(self._window):

@@ -18,7 +18,8 @@ Choice = tuple[str, Callable[[], object]]
 class Foot(QWidget):
     """One line of message with what can be done about it, and one of progress."""
 
-    stop_requested = Signal()
+    stop_requested = Signal(str)
+    """Whose work is to stop."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -29,7 +30,9 @@ class Foot(QWidget):
         self._progress = QProgressBar()
         self._progress.setFixedSize(40 * GRID, 2 * GRID)
         self._progress.setTextVisible(False)
-        self.stop = button(wording.STOP_WORK, self.stop_requested.emit, role="link")
+        self.stop = button(wording.STOP_WORK, lambda: self.stop_requested.emit(self._shown), role="link")
+        self._works: dict[str, tuple[str, int, int]] = {}
+        self._shown = ""
         self._forget = QTimer(self)
         self._forget.setSingleShot(True)
         self._forget.timeout.connect(self.clear)
@@ -49,7 +52,7 @@ class Foot(QWidget):
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.setMinimumHeight(TARGET + 2 * GRID + 1)
         self.clear()
-        self.show_work("")
+        self.show_work("", "")
 
     def say(self, sentence: str, choices: Sequence[Choice] = ()) -> None:
         """Tell what was done; without choices it fades after a while."""
@@ -76,14 +79,20 @@ class Foot(QWidget):
         self._raise_attention(False)
         emptied(self._choices)
 
-    def show_work(self, what: str, done: int = 0, of: int = 0) -> None:
-        """Show work under way, or none with an empty name."""
+    def show_work(self, owner: str, what: str, done: int = 0, of: int = 0) -> None:
+        """Show work under way of one owner, or that it ended with an empty name; the newest is shown."""
+        self._works.pop(owner, None)
+        if what:
+            self._works[owner] = (what, done, of)
+        self._shown = next(reversed(self._works), "")
         for part in (self._work, self._progress, self.stop):
-            part.setVisible(bool(what))
-        self._work.setText(what)
-        self._progress.setAccessibleName(what)
-        self._progress.setRange(0, of)
-        self._progress.setValue(done)
+            part.setVisible(bool(self._works))
+        if self._works:
+            what, done, of = self._works[self._shown]
+            self._work.setText(what)
+            self._progress.setAccessibleName(what)
+            self._progress.setRange(0, of)
+            self._progress.setValue(done)
 
     def _show(self, sentence: str, serious: Seriousness, choices: Sequence[Choice]) -> None:
         self.clear()

@@ -16,6 +16,8 @@ from planner.window.desk import Desk
 from planner.window.gestures import with_print
 from planner.work.ticket import Cancelled, Ticket
 
+LANE = "intake"
+
 
 @dataclass(frozen=True, slots=True)
 class Taken:
@@ -57,8 +59,8 @@ class Intake(QObject):
 
     troubled = Signal(str)
     """A sentence for a file that cannot be used."""
-    work_changed = Signal(str, int, int)
-    """What is being read, done and of; an empty name when all is read."""
+    work_changed = Signal(str, str, int, int)
+    """Which drop, what is being read, done and of; an empty name when all is read."""
     taken = Signal(object)
     """Keys of the artworks that came in (or were there already)."""
 
@@ -83,28 +85,29 @@ class Intake(QObject):
 
     def _start(self, files: Sequence[tuple[str, Callable[[], bytes]]], done: Callable[[Drop], None]) -> None:
         self._drops += 1
+        # A lane for each drop: a second one must not stop the first.
+        lane = f"{LANE} {self._drops}"
         names = ", ".join(name for name, _ in files[:2])
         what = f"{wording.READING[:-1]} {names}…"
 
         def finished(drop: Drop) -> None:
-            self.work_changed.emit("", 0, 0)
+            self.work_changed.emit(lane, "", 0, 0)
             for sentence in drop.troubles:
                 self.troubled.emit(sentence)
             done(drop)
 
         def failed(error: Exception) -> None:
-            self.work_changed.emit("", 0, 0)
+            self.work_changed.emit(lane, "", 0, 0)
             if not isinstance(error, Cancelled):
                 self.troubled.emit(wording.trouble(error))
 
-        self.work_changed.emit(what, 0, 0)
-        # A lane for each drop: a second one must not stop the first.
+        self.work_changed.emit(lane, what, 0, 0)
         self._background.start(
-            f"intake {self._drops}",
+            lane,
             lambda ticket: read_files(files, ticket),
             done=finished,
             failed=failed,
-            progressed=lambda at, of: self.work_changed.emit(what, at, of),
+            progressed=lambda at, of: self.work_changed.emit(lane, what, at, of),
         )
 
     def _add(self, drop: Drop, line: str | None) -> None:

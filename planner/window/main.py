@@ -3,25 +3,27 @@
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import QSettings, Qt
-from PySide6.QtGui import QCloseEvent, QImage
+from PySide6.QtCore import QMimeData, QSettings, Qt
+from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QImage
 from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Finding
 from planner.measures.lengths import LengthUnit
+from planner.plan import wording as sentences
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
+from planner.window.arranging import LANE as ARRANGE_LANE
 from planner.window.arranging import Arranging
 from planner.window.artwork.closer import CloserPage
 from planner.window.artwork.panel import ArtworkPanel
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.bookkeeping import Bookkeeping
-from planner.window.cabinet import EXPORT_LANE, Cabinet
+from planner.window.cabinet import Cabinet
 from planner.window.costs.panel import CostsPanel
 from planner.window.customer_form import CustomerForm
 from planner.window.desk import Desk
@@ -190,6 +192,7 @@ class MainWindow(QMainWindow):
         holder.setLayout(whole)
         self.setCentralWidget(holder)
         self.setMinimumSize(960, 600)
+        self.setAcceptDrops(True)
 
     def _doings(self) -> Doings:
         return Doings(
@@ -230,8 +233,7 @@ class MainWindow(QMainWindow):
         bar.export_requested.connect(self._settled(lambda: self.cabinet.export(self, self.plan)))
         bar.next_followed.connect(self.guide.to_missing)
         art = self.artwork
-        art.files_dropped.connect(self.door.take)
-        art.image_dropped.connect(self.intake.take_image)
+        art.dropped.connect(self._dropped)
         art.choose_requested.connect(self.door.choose)
         art.paste_requested.connect(self.door.paste)
         art.put_on_requested.connect(gestures.put_on)
@@ -276,6 +278,7 @@ class MainWindow(QMainWindow):
         self.gallery.facts_changed.connect(self.show_plan)
         self.gallery.pictures_changed.connect(self.sheets.pictures_changed)
         self.gallery.pictures_changed.connect(self.press.pictures_changed)
+        self.arranging.arranged.connect(self._say_arranged)
         self.arranging.searched.connect(self.sheets.show_search)
         self.questions.compared.connect(self.offers.show_results)
         self.questions.charted.connect(self.offers.show_costs)
@@ -305,12 +308,18 @@ class MainWindow(QMainWindow):
         self._save_shop(self.desk.shop)
         self.show_plan()
 
-    def _stop_work(self) -> None:
-        if self.arranging.is_busy:
+    def _stop_work(self, owner: str) -> None:
+        if owner == ARRANGE_LANE:
             self.arranging.hurry()
         else:
-            self.background.stop(EXPORT_LANE)
-            self.foot.show_work("")
+            self.background.stop(owner)
+            self.foot.show_work(owner, "")
+
+    def _say_arranged(self) -> None:
+        if (bought := self.plan.purchase) is not None:
+            sheets = sum(order.sheets for order in bought.orders)
+            cost = sentences.money(bought.cost, self.plan.costs.currency)
+            self.foot.say(wording.arranged(sheets, cost))
 
     def _add_line(self, blank: object) -> None:
         key = self.gestures.add_line(blank)
@@ -342,6 +351,17 @@ class MainWindow(QMainWindow):
         name = self.desk.path.name if self.desk.path else job.title or wording.UNTITLED
         self.setWindowTitle(f"{name}[*] — {wording.PROGRAM}")
         self.setWindowModified(not self.desk.is_saved)
+
+    def _dropped(self, mime: QMimeData) -> None:
+        self.door.take_dropped(mime, lambda path: self.cabinet.open_over(self, path))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if event.mimeData().hasUrls() or event.mimeData().hasImage():
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        self._dropped(event.mimeData())
+        event.acceptProposedAction()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.settle()

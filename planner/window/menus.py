@@ -55,7 +55,9 @@ class Menus:
         for top in self._window.menuBar().actions():
             menu = top.menu()
             if isinstance(menu, QMenu):
-                found += [action for action in menu.actions() if not action.isSeparator()]
+                found += [
+                    action for action in menu.actions() if not action.isSeparator() and action.menu() is None
+                ]
         return found
 
     def show_unit(self, unit: LengthUnit) -> None:
@@ -82,6 +84,8 @@ class Menus:
         redo.setShortcuts(_Key.Redo)
         menu.addAction(undo)
         menu.addAction(redo)
+        history = menu.addMenu(wording.HISTORY)
+        history.aboutToShow.connect(partial(fill_history, history, undo_stack))
         menu.addSeparator()
         _add(menu, wording.PASTE_ARTWORK, doings.paste, _Key.Paste)
         menu.addSeparator()
@@ -112,6 +116,17 @@ class Menus:
     def _help(self, doings: Doings) -> None:
         menu = self._window.menuBar().addMenu(wording.HELP)
         _add(menu, wording.ABOUT, doings.about)
+
+
+def fill_history(menu: QMenu, undo_stack: QUndoStack) -> None:
+    """All steps by their names, newest first; choosing one goes back (or forward) to right after it."""
+    menu.clear()
+    for at in range(undo_stack.count(), -1, -1):
+        name = undo_stack.text(at - 1) if at else wording.AS_OPENED
+        action = menu.addAction(name, partial(undo_stack.setIndex, at))
+        action.setCheckable(True)
+        action.setChecked(at == undo_stack.index())
+    menu.setTitle(wording.HISTORY)
 
 
 def _add(

@@ -104,7 +104,7 @@ def read_count(typed: str) -> int:
     text = re.sub(r"(?<=\d)[ ,](?=\d{3}\b)", "", typed.strip())
     if not text:
         return 0
-    if not re.fullmatch(r"\d+", text) or int(text) > _MOST_COUNT:
+    if not re.fullmatch(r"\d{1,9}", text) or int(text) > _MOST_COUNT:
         raise Unreadable(f"“{typed.strip()}” is no count. Type a whole number such as 24.")
     return int(text)
 

@@ -9,7 +9,6 @@ from planner.shop.garments import HardPart, SizeGroup
 
 PROGRAM = "Transfer Job Planner"
 UNTITLED = "Untitled job"
-EDITED = "edited"
 
 # Job bar.
 TITLE = "Job title"
@@ -118,7 +117,6 @@ EACH = "each"
 IRON = "Iron on the care label"
 COATED = "Coated or waterproof"
 COATED_SHORT = "coated"
-SIZES = "Sizes"
 ADD_SIZE = "Add size"
 OTHER_SIZE = "Another size"
 SURCHARGE = "Surcharge"
@@ -133,10 +131,6 @@ DUPLICATE_LINE = "Duplicate line"
 REMOVE_LINE = "Remove line"
 HARD_PARTS = "Hard parts"
 MORE = "More"
-
-
-def garments(count: int) -> str:
-    return f"{count:,} garment" if count == 1 else f"{count:,} garments"
 
 
 def iron(dots: int | None) -> str:
@@ -278,6 +272,8 @@ MILLIMETRES = "Show &millimetres"
 SHOP_BOOK = "Shop &book…"
 PASTE_ARTWORK = "&Paste artwork"
 ADD_ARTWORK = "Add artwork…"
+HISTORY = "&History"
+AS_OPENED = "As it was opened"
 FIND_COMMAND = "&Find a command…"
 FIND_COMMAND_HINT = "Type what you want to do"
 ABOUT = "&About"
@@ -345,10 +341,6 @@ def packet_written(count: int, folder: str) -> str:
 
 def arranged(sheets: int, cost: str) -> str:
     return f"Arranged on {sheets} sheet{'s' if sheets != 1 else ''}, {cost} with delivery."
-
-
-def unit_name(unit: LengthUnit) -> str:
-    return "inches" if unit is LengthUnit.INCH else "millimetres"
 
 
 # Undo steps.

@@ -7,15 +7,16 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
 from planner.shop.document import changed
 from planner.storage.job_file import read_job, write_job
 from planner.window.app import said_and_go_on
+from planner.window.menus import fill_history
 from planner.window.shop.book_window import ShopBookWindow
-from tests.builders import a_job
-from tests.window.rig import Rig, click, typed
+from tests.builders import a_job, png_bytes
+from tests.window.rig import Rig, click, drop_files, png_in, typed
 
 
 def foot_button(rig: Rig, text: str) -> QAbstractButton:
@@ -101,6 +102,50 @@ def test_opening_over_changes_asks_first(job_rig: Rig, tmp_path: Path, qtbot: Qt
     click(foot_button(job_rig, "Close without saving"))
     job_rig.settle(qtbot)
     assert job_rig.desk.job == other
+
+
+def test_a_job_file_dropped_anywhere_opens_and_artwork_comes_in(
+    rig: Rig, tmp_path: Path, qtbot: QtBot
+) -> None:
+    job, files = a_job()
+    write_job(tmp_path / "fair.transferjob", job, files)
+    drop_files(rig.window, [tmp_path / "fair.transferjob"])
+    rig.settle(qtbot)
+    assert rig.desk.job == job
+    drop_files(rig.window, [png_in(tmp_path, "more.png", png_bytes(ink="#123456"))])
+    rig.settle(qtbot)
+    assert [artwork.name for artwork in rig.desk.job.artworks] == ["a1.png", "more.png"]
+
+
+def test_the_history_names_all_steps_and_goes_back_to_any(job_rig: Rig) -> None:
+    before = job_rig.desk.job
+    typed(job_rig.window.bar.title, "Changed", end=Qt.Key.Key_Tab)
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "2 in")
+    menu = QMenu()
+    fill_history(menu, job_rig.desk.undo_stack)
+    names = [action.text() for action in menu.actions()]
+    assert names == ["Change print width", "Change title", "As it was opened"]
+    menu.actions()[-1].trigger()
+    assert job_rig.desk.job == before
+    fill_history(menu, job_rig.desk.undo_stack)
+    menu.actions()[0].trigger()
+    assert job_rig.desk.job.title == "Changed"
+    assert job_rig.desk.job.print_of("p1").width_mm == 50.8
+
+
+def test_two_works_at_once_are_both_told_and_stopped_each(job_rig: Rig) -> None:
+    foot = job_rig.window.foot
+    stopped: list[str] = []
+    foot.stop_requested.connect(stopped.append)
+    foot.show_work("a", "Reading…", 1, 3)
+    foot.show_work("b", "Arranging…")
+    click(foot.stop)
+    foot.show_work("b", "")
+    assert foot.stop.isVisible()
+    click(foot.stop)
+    foot.show_work("a", "")
+    assert not foot.stop.isVisible()
+    assert stopped == ["b", "a"]
 
 
 def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:

@@ -56,10 +56,8 @@ def image_in(mime: QMimeData) -> QImage | None:
 class ArtworkPanel(QWidget):
     """Cards of all artworks; takes files by drop, choice and paste."""
 
-    files_dropped = Signal(object)
-    """A tuple of paths."""
-    image_dropped = Signal(object)
-    """A QImage without a file."""
+    dropped = Signal(object)
+    """The QMimeData of a drop; it lives no longer than the call."""
     choose_requested = Signal()
     paste_requested = Signal()
     put_on_requested = Signal(str, str)
@@ -231,11 +229,7 @@ class ArtworkPanel(QWidget):
     def dropEvent(self, event: QDropEvent) -> None:
         self._over = False
         self.update()
-        files, image = files_in(event.mimeData()), image_in(event.mimeData())
-        if files:
-            self.files_dropped.emit(files)
-        elif image is not None:
-            self.image_dropped.emit(image)
+        self.dropped.emit(event.mimeData())
         event.acceptProposedAction()
 
     def paintEvent(self, event: QPaintEvent) -> None:
