@@ -51,6 +51,9 @@ _VULGAR = {
     "⅔": "2/3",
 }
 
+_LONGEST_TYPED = 60
+"""Letters; more digits than this are no length, and thousands of them no number that Python reads."""
+
 _NUMBER = r"(?P<whole>\d+(?:[.,]\d+)?|[.,]\d+)?\s*(?:[-\s]\s*)?(?P<fraction>\d+\s*/\s*\d+)?"
 _LENGTH = re.compile(rf"^{_NUMBER}\s*(?P<unit>[a-z]+|\"|''|')?\.?$")
 
@@ -63,6 +66,8 @@ def parse_length(typed: str, default: LengthUnit) -> float:
     Raises:
         UnreadableLength: it is no length, is zero or negative, or is longer than 100 m.
     """
+    if len(typed.strip()) > _LONGEST_TYPED:
+        raise UnreadableLength(f"{typed.strip()[:_LONGEST_TYPED]}…")
     text = typed.strip().lower().replace("”", '"').replace("″", '"').replace("’", "'")
     for sign, digits in _VULGAR.items():
         text = text.replace(sign, f" {digits}")

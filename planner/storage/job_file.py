@@ -7,6 +7,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from planner.job.document import Job
+from planner.storage.absurd import is_absurd
 from planner.storage.document_file import (
     Damaged,
     DocumentFileError,
@@ -44,6 +45,11 @@ def read_job(path: Path) -> JobFile:
         raise Damaged(
             f"“{path.name}” is a job file, but what it says does not fit together. Open an earlier copy."
         ) from error
+    if is_absurd(job):
+        raise Damaged(
+            f"“{path.name}” holds figures that no job has, such as a price of many millions. "
+            "Open an earlier copy."
+        )
     if any(artwork.sha256 not in contents.artworks for artwork in job.artworks):
         raise Damaged(f"“{path.name}” lacks an artwork that its job names. Open an earlier copy.")
     return JobFile(job, contents.artworks, contents.remarks, contents.save)

@@ -8,6 +8,7 @@ from pydantic import ValidationError
 
 from planner.shop.book import Shop
 from planner.shop.starting import starting_shop
+from planner.storage.absurd import is_absurd
 from planner.storage.document_file import (
     Damaged,
     DocumentFileError,
@@ -49,11 +50,14 @@ def read_book(path: Path) -> Shop:
         DocumentFileError: it cannot be read; a sentence.
     """
     try:
-        return Shop.model_validate_json(read_contents(path, KIND).json)
+        shop = Shop.model_validate_json(read_contents(path, KIND).json)
     except ValidationError as error:
         raise Damaged(
             f"The shop book {path} does not fit together. Move it away to start with a new one."
         ) from error
+    if is_absurd(shop):
+        raise Damaged(f"The shop book {path} holds impossible figures. Move it away to start with a new one.")
+    return shop
 
 
 def save_shop_book(shop: Shop, folder: Path | None = None) -> None:

@@ -38,7 +38,10 @@ def read_rows(path: Path) -> Grid:
     for sign in ";\t":
         if lines and all(sign in line for line in lines):
             delimiter = sign
-    rows = [[cell.strip() for cell in row] for row in csv.reader(io.StringIO(text), delimiter=delimiter)]
+    try:
+        rows = [[cell.strip() for cell in row] for row in csv.reader(io.StringIO(text), delimiter=delimiter)]
+    except csv.Error:  # A cell of more than 131,072 letters, most likely a quotation mark never closed.
+        raise Unreadable(f"“{path.name}” is no price list: a quotation mark in it is never closed.") from None
     rows = [row for row in rows if any(row)][:MOST_ROWS]
     if not rows:
         raise Unreadable(f"“{path.name}” is empty.")
