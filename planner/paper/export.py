@@ -7,6 +7,7 @@ from pathlib import Path
 
 from planner.buying.purchase import Order
 from planner.paper.build import pdf_of
+from planner.paper.cut_marks import MarkedInks
 from planner.paper.image_streams import ImageStore
 from planner.paper.names import job_stem, safe_stem
 from planner.paper.order import order_story
@@ -89,7 +90,7 @@ def _file_names(papers: Papers, names: tuple[str, ...]) -> list[str]:
             found += [
                 f"{file.stem}.{ending}"
                 for order in _orders(papers)
-                for file in print_files(papers.job, papers.shop, order)
+                for file in print_files(papers.job, papers.shop, order, papers.wishes)
             ]
         elif name == "order" and _orders(papers):
             found += [_order_file_name(papers, order) for order in _orders(papers)]
@@ -116,13 +117,14 @@ class _SheetFiles:
 
     def __init__(self, papers: Papers, folder: Path, ticket: Ticket, said: Said) -> None:
         self._papers, self._folder, self._ticket, self._said = papers, folder, ticket, said
-        self._store = ImageStore(papers.pictures.inks)
+        self._store = ImageStore(MarkedInks(papers.pictures.inks))
         self.made: list[SheetFile] = []
 
     def write(self, kinds: list[str]) -> list[Path]:
         paths = []
         job, shop = self._papers.job, self._papers.shop
-        files = [file for order in _orders(self._papers) for file in print_files(job, shop, order)]
+        wishes = self._papers.wishes
+        files = [file for order in _orders(self._papers) for file in print_files(job, shop, order, wishes)]
         for done, file in enumerate(files):
             for kind in kinds:
                 self._ticket.step(done, len(files))

@@ -19,10 +19,15 @@ CAP_HEIGHT_EM = 0.66
 """Height of a capital or a figure, of the type size."""
 
 
+def file_of(font: str) -> Path:
+    """The file of one of the family's weights."""
+    return Path(font_directory) / _FILES[font]
+
+
 @functools.cache
 def register() -> frozenset[int]:
     """Make the family known to reportlab; gives the letters it holds."""
-    fonts = [TTFont(name, str(Path(font_directory) / file)) for name, file in _FILES.items()]
+    fonts = [TTFont(name, str(file_of(name))) for name in _FILES]
     for font in fonts:
         pdfmetrics.registerFont(font)
     return frozenset.intersection(*(frozenset(font.face.charToGlyph) for font in fonts))

@@ -6,6 +6,7 @@ from decimal import Decimal
 from planner.job.document import Job
 from planner.paper.build import Imprint
 from planner.paper.pictures import Pictures
+from planner.paper.print_files import NO_WISHES, SheetWishes
 from planner.paper.style import PageSize, page_size
 from planner.plan.model import Plan
 from planner.shop.book import Shop
@@ -32,6 +33,8 @@ class Papers:
     plan: Plan
     pictures: Pictures
     sheet_files: tuple[SheetFile, ...] = ()
+    wishes: SheetWishes = NO_WISHES
+    """How sheet files are made, beyond size and places."""
     ladder: tuple[tuple[int, Decimal], ...] = ()
     """Quantities and the price of a garment at each, for the quote; empty: the quote shows none."""
 

@@ -1,10 +1,11 @@
 """Which files a transfer printer gets: one a layout, and one for each piece that is bought singly."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.buying.purchase import Order
 from planner.job.document import Job
 from planner.measures.geometry import Rect
+from planner.paper.cut_marks import with_marks
 from planner.paper.labels import piece_labels
 from planner.paper.names import job_stem, safe_stem
 from planner.paper.print_sheet import PrintPiece, PrintSheet, artwork_of_piece, piece_size, print_sheet
@@ -27,6 +28,21 @@ class PrintFile:
     """Key of the piece, where it is one bought singly."""
 
 
+@dataclass(frozen=True, slots=True)
+class SheetWishes:
+    """How a transfer printer wants its files, beyond their size and places."""
+
+    mirrored: bool = False
+    white_ground: bool = False
+    cut_marks: bool = False
+    """Marks at the corners of pieces, in the gaps between them."""
+    labels: bool = False
+    """The pieces' labels below them, in the gaps."""
+
+
+NO_WISHES = SheetWishes()
+
+
 def single_counts(order: Order) -> dict[str, int]:
     """How many of each piece are bought beside those on layouts."""
     counts = {
@@ -36,22 +52,32 @@ def single_counts(order: Order) -> dict[str, int]:
     return {piece: count for piece, count in counts.items() if count > 0}
 
 
-def print_files(job: Job, shop: Shop, order: Order) -> tuple[PrintFile, ...]:
+def print_files(job: Job, shop: Shop, order: Order, wishes: SheetWishes = NO_WISHES) -> tuple[PrintFile, ...]:
     """All files of an order: its layouts, then the pieces bought singly, fixes applied."""
     offer = shop.offer(order.offer)
     ppi = offer.art.needs_ppi if offer else DEFAULT_PPI
     start = f"{job_stem(job)}_{safe_stem(order.offer, 'offer')}"
+    labels = piece_labels(job)
     files = []
     for number, layout in enumerate(order.layouts, 1):
         stem = f"{start}_sheet-{number}-of-{len(order.layouts)}_print-{layout.runs}x"
-        sheet = print_sheet(job, layout, ppi=ppi, title=stem)
-        files.append(PrintFile(stem, f"{number}", sheet, layout.runs))
-    labels = piece_labels(job)
+        sheet = with_marks(
+            print_sheet(job, layout, ppi=ppi, title=stem),
+            tuple(labels[placement.print] for placement in layout.placements),
+            offer.gap_mm if offer else 0.0,
+            cut_marks=wishes.cut_marks,
+            piece_labels=wishes.labels,
+        )
+        files.append(PrintFile(stem, f"{number}", _as_wished(sheet, wishes), layout.runs))
     for piece, count in single_counts(order).items():
         label = labels[piece]
         stem = f"{start}_piece-{label}_print-{count}x"
         size = piece_size(job, piece)
         box = Rect(0, 0, size.width_mm, size.height_mm)
         alone = PrintSheet(size, ppi, (PrintPiece(artwork_of_piece(job, piece), box, size),), stem)
-        files.append(PrintFile(stem, label, alone, count, piece))
+        files.append(PrintFile(stem, label, _as_wished(alone, wishes), count, piece))
     return tuple(files)
+
+
+def _as_wished(sheet: PrintSheet, wishes: SheetWishes) -> PrintSheet:
+    return replace(sheet, mirrored=wishes.mirrored, white_ground=wishes.white_ground)

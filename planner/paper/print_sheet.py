@@ -66,6 +66,10 @@ class PrintSheet:
     ppi: float
     pieces: tuple[PrintPiece, ...]
     title: str = ""
+    mirrored: bool = False
+    """Left and right exchanged, for printers whose process asks for it."""
+    white_ground: bool = False
+    """White instead of clear where nothing is printed."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -52,8 +52,8 @@ def placement_matrix(piece: PrintPiece, ppi: float, page_height: float, unit_poi
     return (*along, *up, *corner)  # type: ignore[return-value]
 
 
-def sheet_pdf(sheet: PrintSheet, store: ImageStore, *, mirrored: bool = False) -> bytes:
-    """The sheet as a one-page PDF: exact size, transparent ground, the same bytes every time."""
+def sheet_pdf(sheet: PrintSheet, store: ImageStore) -> bytes:
+    """The sheet as a one-page PDF: exact size, the same bytes every time."""
     pdf = Pdf.new()
     unit = user_unit(sheet.size.width_mm, sheet.size.height_mm)
     per_mm = POINTS_PER_INCH / MM_PER_INCH / unit
@@ -61,7 +61,9 @@ def sheet_pdf(sheet: PrintSheet, store: ImageStore, *, mirrored: bool = False) -
     space = srgb_space(pdf)
     drawn: dict[str, str] = {}
     objects = Dictionary()
-    content = [f"-1 0 0 1 {_figure(width)} 0 cm"] if mirrored else []
+    content = [f"1 g 0 0 {_figure(width)} {_figure(height)} re f"] if sheet.white_ground else []
+    if sheet.mirrored:
+        content.append(f"-1 0 0 1 {_figure(width)} 0 cm")
     for piece in sheet.pieces:
         key = piece.artwork.key
         if key not in drawn:

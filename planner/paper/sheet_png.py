@@ -6,7 +6,7 @@ the row above (W3C PNG, filter type 2), which NumPy does at once, and zlib packs
 
 import struct
 import zlib
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
@@ -119,6 +119,15 @@ def paint(strip: Pixels, strip_top: int, piece: PlacedPixels) -> None:
         target[...] = source
 
 
+def over_white(pixels: Pixels) -> Pixels:
+    """The pixels on white ground, opaque."""
+    alpha = pixels[..., 3:].astype(np.uint16)
+    mixed = pixels[..., :3] * alpha + 255 * (255 - alpha)
+    opaque = np.full_like(pixels, 255)
+    opaque[..., :3] = (mixed + 127) // 255
+    return opaque
+
+
 class PngWriter:
     """Writes an RGBA picture of known size from the top, some rows at a time."""
 
@@ -161,7 +170,6 @@ def write_sheet_png(
     inks: Inks,
     path: Path,
     *,
-    mirrored: bool = False,
     level: int = DEFLATE_LEVEL,
     ticket: Ticket | None = None,
 ) -> tuple[PlacedPixels, ...]:
@@ -173,12 +181,12 @@ def write_sheet_png(
     width, height = sheet_dots(sheet)
     placed = placed_pixels(sheet, inks)
     rows_each = max(1, STRIP_BYTES // (4 * width))
-    turn: Callable[[Pixels], Pixels] = np.fliplr if mirrored else np.asarray
     with path.open("wb") as file:
         writer = PngWriter(file, width, height, sheet.ppi, level)
         for top, strip in strips(width, height, placed, rows_each):
             if ticket is not None:
                 ticket.step(top, height)
-            writer.add(np.ascontiguousarray(turn(strip)))
+            shown = over_white(strip) if sheet.white_ground else strip
+            writer.add(np.ascontiguousarray(np.fliplr(shown) if sheet.mirrored else shown))
         writer.finish()
     return placed

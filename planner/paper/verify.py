@@ -7,7 +7,7 @@ reads header and pixels; sheets too large to hold are inflated by zlib strip by 
 import io
 import struct
 import zlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import BinaryIO
@@ -23,7 +23,7 @@ from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
 from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, finest_px, sheet_dots
 from planner.paper.sheet_pdf import INSET_DOTS, POINTS_PER_INCH
-from planner.paper.sheet_png import Pixels, PlacedPixels, pixels_per_metre
+from planner.paper.sheet_png import Pixels, PlacedPixels, over_white, pixels_per_metre
 from planner.paper.vector_page import PageFrame, frame_in
 
 PAGE_TOLERANCE_MM = 0.005
@@ -68,7 +68,7 @@ class Verified:
         )
 
 
-def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks, *, mirrored: bool = False) -> Verified:
+def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks) -> Verified:
     """Compare a sheet PDF with its sheet.
 
     Raises:
@@ -84,7 +84,7 @@ def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks, *, mirrored: bool = Fa
         if len(pdf.pages) != 1:
             raise SheetFileDiffers(path, f"it has {len(pdf.pages)} pages instead of one")
         pixels = _check_pictures(path, pdf, sheet, inks)
-    worst = _check_places(path, sheet, inks, unit, box[3], mirrored=mirrored)
+    worst = _check_places(path, sheet, inks, unit, box[3])
     return Verified(path, width_mm, height_mm, sheet.ppi, len(sheet.pieces), worst, pixels)
 
 
@@ -137,9 +137,7 @@ def _check_picture(
     return picture.width * picture.height
 
 
-def _check_places(
-    path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_height: float, *, mirrored: bool
-) -> float:
+def _check_places(path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_height: float) -> float:
     """Every piece stands on its dots, the right way up; gives the largest distance in dots."""
     kinds = (pdfium_raw.FPDF_PAGEOBJ_IMAGE, pdfium_raw.FPDF_PAGEOBJ_FORM)
     with PDFIUM:
@@ -147,8 +145,11 @@ def _check_places(
         try:
             items = document[0].get_objects(kinds, max_depth=1)
             found = [item.get_matrix().get() for item in items]
+            grounds = list(document[0].get_objects((pdfium_raw.FPDF_PAGEOBJ_PATH,), max_depth=1))
         finally:
             document.close()
+    if len(grounds) != sheet.white_ground:
+        raise SheetFileDiffers(path, "its ground is another than asked for")
     if len(found) != len(sheet.pieces):
         raise SheetFileDiffers(path, f"it shows {len(found)} pieces instead of {len(sheet.pieces)}")
     per_dot = POINTS_PER_INCH / sheet.ppi / unit
@@ -163,7 +164,7 @@ def _check_places(
             source = inks.vector_page(piece.artwork)
             frames[key] = UNIT_SQUARE if source is None else frame_in(source, piece.artwork.page)
         places = _corners_in_dots(matrix, frames[key], per_dot, page_height)
-        if mirrored:
+        if sheet.mirrored:
             places = [(width_dots - x, y) for x, y in places]
         off = _off_by(places, dots_of(piece, sheet.ppi), piece.quarters)
         if off > PLACE_TOLERANCE_DOTS:
@@ -198,9 +199,7 @@ def _off_by(places: list[tuple[float, float]], box: DotBox, quarters: int) -> fl
     return max(0.0, max(apart) - INSET_DOTS)
 
 
-def verify_png(
-    path: Path, sheet: PrintSheet, placed: tuple[PlacedPixels, ...], *, mirrored: bool = False
-) -> Verified:
+def verify_png(path: Path, sheet: PrintSheet, placed: tuple[PlacedPixels, ...]) -> Verified:
     """Compare a sheet PNG with its pieces: each lies on its dots, pixel for pixel, and nothing else does.
 
     Raises:
@@ -217,11 +216,12 @@ def verify_png(
             raise SheetFileDiffers(path, f"it says {per_metre} pixels per metre")
         rows = _by_pillow(path) if width * height <= HELD_AT_ONCE else _by_strips(file, path, width)
         overlapping = any(piece.quarters is None for piece in sheet.pieces)
+        shown_as = over_white if sheet.white_ground else np.asarray
         last = 0
         try:
             for top, strip in rows:
-                shown = np.fliplr(strip) if mirrored else strip
-                _check_strip(path, top, shown, placed, overlapping=overlapping)
+                shown = np.fliplr(strip) if sheet.mirrored else strip
+                _check_strip(path, top, shown, placed, shown_as, overlapping=overlapping)
                 last = top + len(strip)
         except (OSError, SyntaxError, zlib.error, struct.error) as error:
             raise SheetFileDiffers(path, "it is damaged") from error
@@ -295,22 +295,30 @@ def _image_chunks(file: BinaryIO, path: Path) -> Iterator[bytes]:
 
 
 def _check_strip(
-    path: Path, top: int, strip: Pixels, placed: tuple[PlacedPixels, ...], *, overlapping: bool
+    path: Path,
+    top: int,
+    strip: Pixels,
+    placed: tuple[PlacedPixels, ...],
+    shown_as: Callable[[Pixels], Pixels],
+    *,
+    overlapping: bool,
 ) -> None:
-    """The part of every piece in these rows is there; what is left is clear."""
+    """The part of every piece in these rows is there; what is left is bare ground."""
+    ground = shown_as(np.zeros((1, 1, 4), np.uint8))[0, 0]
     left_over = strip.copy()
     for piece in placed:
         seen, planned = _common(strip, top, piece), _planned(strip, top, piece)
         if seen is None or planned is None:
             continue
         inked = planned[..., 3] > 0
-        equal = np.array_equal(seen[inked], planned[inked]) if overlapping else np.array_equal(seen, planned)
+        wanted = shown_as(planned)
+        equal = np.array_equal(seen[inked], wanted[inked]) if overlapping else np.array_equal(seen, wanted)
         if not equal:
             raise SheetFileDiffers(path, f"a piece at {piece.box.left}, {piece.box.top} px has other pixels")
         rest = _common(left_over, top, piece)
         assert rest is not None
-        rest[...] = np.where(inked[..., None], 0, rest) if overlapping else 0
-    if left_over[..., 3].any():
+        rest[...] = np.where(inked[..., None], ground, rest) if overlapping else ground
+    if (left_over != ground).any():
         raise SheetFileDiffers(path, "something is printed where nothing should be")
 
 

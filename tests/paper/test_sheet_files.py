@@ -11,9 +11,12 @@ import numpy as np
 import pikepdf
 import pypdfium2
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from PIL import Image
 
 from planner.measures.geometry import Rect, Size
+from planner.paper.cut_marks import MarkedInks, with_marks
 from planner.paper.image_streams import ImageStore
 from planner.paper.print_sheet import PrintPiece, PrintSheet, dots_of, whole_dots
 from planner.paper.sheet_pdf import sheet_pdf, user_unit
@@ -285,15 +288,84 @@ def test_writing_a_sheet_can_be_stopped(tmp_path: Path) -> None:
         write_sheet_png(turned_sheet(), INKS, tmp_path / "sheet.png", ticket=ticket)
 
 
-def test_mirrored_sheets_are_mirrored_in_both_files(tmp_path: Path) -> None:
-    sheet = turned_sheet()
+@pytest.mark.parametrize("white_ground", [False, True])
+def test_mirrored_sheets_are_mirrored_and_white_ground_is_white_in_both_files(
+    tmp_path: Path, white_ground: bool
+) -> None:
+    sheet = dataclasses.replace(turned_sheet(), mirrored=True, white_ground=white_ground)
     path = tmp_path / "sheet.pdf"
-    path.write_bytes(sheet_pdf(sheet, ImageStore(INKS), mirrored=True))
-    placed = write_sheet_png(sheet, INKS, tmp_path / "sheet.png", mirrored=True)
-    verify_png(tmp_path / "sheet.png", sheet, placed, mirrored=True)
-    verify_pdf(path, sheet, INKS, mirrored=True)
+    path.write_bytes(sheet_pdf(sheet, ImageStore(INKS)))
+    placed = write_sheet_png(sheet, INKS, tmp_path / "sheet.png")
+    verify_png(tmp_path / "sheet.png", sheet, placed)
+    verify_pdf(path, sheet, INKS)
+    other = dataclasses.replace(sheet, white_ground=not white_ground)
+    with pytest.raises(SheetFileDiffers, match="ground"):
+        verify_pdf(path, other, INKS)
+    with pytest.raises(SheetFileDiffers):
+        verify_png(tmp_path / "sheet.png", other, placed)
     with Image.open(tmp_path / "sheet.png") as png:
-        assert np.array_equal(np.asarray(png)[..., 3], by_pdfium(path))
+        shown = np.asarray(png)
+    ink = 255 - shown[..., 0] if white_ground else shown[..., 3]
+    assert np.array_equal(ink, by_pdfium(path))
+    assert (shown[..., 3] == 255).all() == white_ground
+
+
+def test_cut_marks_and_labels_lie_beside_the_pieces_and_change_none(tmp_path: Path) -> None:
+    pieces = (piece("logo", LOGO, 60, 60), piece("logo", LOGO, 500, 60, 90))
+    plain = PrintSheet(Size(76.2, 50.8), 300, pieces)
+    marked = with_marks(plain, ("A", "B12"), 3.0, cut_marks=True, piece_labels=True)
+    assert len(marked.pieces) == 2 + 8 + 2
+    inks = MarkedInks(INKS)
+    path = tmp_path / "marked.pdf"
+    path.write_bytes(sheet_pdf(marked, ImageStore(inks)))
+    verify_pdf(path, marked, inks)
+    with pikepdf.open(path) as pdf:
+        assert len(pdf.pages[0].obj.Resources.XObject.keys()) == 4  # logo, mark and two labels
+    placed = write_sheet_png(marked, inks, tmp_path / "marked.png")
+    verify_png(tmp_path / "marked.png", marked, placed)
+    write_sheet_png(plain, INKS, tmp_path / "plain.png")
+    with Image.open(tmp_path / "marked.png") as one, Image.open(tmp_path / "plain.png") as other:
+        with_them, without = np.asarray(one), np.asarray(other)
+    assert (with_them[..., 3] > without[..., 3]).any()
+    for whole in (dots_of(each, 300) for each in pieces):
+        rows, columns = (
+            slice(whole.top, whole.top + whole.height),
+            slice(whole.left, whole.left + whole.width),
+        )
+        assert np.array_equal(with_them[rows, columns], without[rows, columns])
+    # The angle at the upper left corner: ink beside the corner, none within 0.4 mm of it.
+    box = dots_of(pieces[0], 300)
+    assert with_them[box.top - 1, box.left - 12, 3] > 100
+    assert with_them[box.top - 12, box.left - 1, 3] > 100
+    assert not with_them[box.top - 3 : box.top, box.left - 3 : box.left, 3].any()
+
+
+@settings(deadline=None, max_examples=40)
+@given(
+    st.lists(st.tuples(st.floats(0, 60), st.floats(0, 40), st.sampled_from([0, 90])), min_size=1, max_size=6)
+)
+def test_marks_touch_no_piece_and_no_other_mark(spots: list[tuple[float, float, int]]) -> None:
+    tiny = logo(60, 42)
+    pieces = tuple(
+        dataclasses.replace(placed, box=dataclasses.replace(placed.box, x_mm=x, y_mm=y))
+        for x, y, turned in spots
+        for placed in [piece("tiny", tiny, 0, 0, turned)]
+    )
+    sheet = PrintSheet(Size(76.2, 50.8), 300, pieces)
+    marked = with_marks(sheet, ("X1",) * len(pieces), 3.0, cut_marks=True, piece_labels=True)
+    boxes = [dots_of(each, 300) for each in marked.pieces]
+    for at, mark in enumerate(boxes[len(pieces) :], len(pieces)):
+        assert 0 <= mark.left <= 900 - mark.width
+        assert 0 <= mark.top <= 600 - mark.height
+        for other in boxes[:at]:
+            apart_x = mark.left >= other.left + other.width or other.left >= mark.left + mark.width
+            apart_y = mark.top >= other.top + other.height or other.top >= mark.top + mark.height
+            assert apart_x or apart_y
+
+
+def test_marks_are_left_out_where_the_gap_is_too_narrow() -> None:
+    plain = PrintSheet(Size(76.2, 50.8), 300, (piece("logo", LOGO, 60, 60),))
+    assert with_marks(plain, ("A",), 1.0, cut_marks=True, piece_labels=True) is plain
 
 
 @pytest.mark.parametrize(("length_mm", "dots"), [(25.4, 300), (DOT_MM / 2, 1), (0.04, 0), (292.1, 3450)])
