@@ -51,6 +51,11 @@ class OfferShown:
     searching: bool = False
     """The layouts are a running search's best so far."""
 
+    @property
+    def missing(self) -> tuple[PieceOrder, ...]:
+        """Pieces of which the sheets yield fewer than the garments need."""
+        return tuple(piece for piece in self.tally if piece.ordered < piece.need)
+
     def showing(self, layouts: tuple[Layout, ...], *, searching: bool = False) -> "OfferShown":
         """The same offer with other layouts, made by hand or found by the search; its tally is not known."""
         return replace(self, layouts=layouts, provisional=False, tally=(), searching=searching)

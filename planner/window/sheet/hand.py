@@ -9,6 +9,7 @@ from planner.window.sheet.acts import Act, act, to_sheet
 from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag, bounds_on_sheet
+from planner.window.sheet.facts import OfferShown, facts_of
 from planner.window.sheet.items import qrect
 from planner.window.sheet.moves import Ref
 
@@ -75,6 +76,16 @@ class Hand:
                 done = to_sheet(shown.layouts, refs, sheet, shown.room)
                 if done is not None:
                     self._tell(offer, done, gesture)
+
+    def add_missing(self, offer: OfferShown) -> None:
+        """The copies that the garments need and the sheets do not yield."""
+        copies = [
+            (piece.piece, facts_of(self._bench.facts, piece.piece).size, piece.need - piece.ordered)
+            for piece in offer.missing
+        ]
+        layouts, refs = moves.with_copies(offer.layouts, copies, offer.room)
+        title = f"Add {count(len(refs), 'missing piece')}"
+        self._tell(offer.key, Act(layouts, refs, title), self._next())
 
     def edit(self, key: str) -> None:
         """Carry out an editing command."""

@@ -3,11 +3,11 @@
 Pieces that were moved, turned or added by hand come back pinned: the arranger leaves them where they are.
 """
 
-from collections.abc import Collection, Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from enum import StrEnum
 
-from planner.measures.geometry import Rect
+from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement
 from planner.window.sheet.spots import nearest_spot
 
@@ -207,6 +207,42 @@ def distributed(layouts: Layouts, refs: Collection[Ref], *, across: bool) -> Lay
 def with_runs(layouts: Layouts, sheet: int, runs: int) -> Layouts:
     """One layout printed another number of times."""
     return tuple(replace(layout, runs=runs) if at == sheet else layout for at, layout in enumerate(layouts))
+
+
+def with_copies(
+    layouts: Layouts, copies: Iterable[tuple[str, Size, int]], room: Room
+) -> tuple[Layouts, tuple[Ref, ...]]:
+    """Copies of prints (key, size, count) put where there is room, on new sheets where there is none.
+
+    They go on sheets printed once: on another, one place would give as many copies as it has runs.
+    """
+    changed = list(layouts)
+    sheet = layouts[0].sheet
+    refs = []
+    for key, size, count in copies:
+        for _ in range(count):
+            wanted = Placement(
+                key, room.margin_mm, room.margin_mm, size.width_mm, size.height_mm, pinned=True
+            )
+            at, put = _first_room(changed, wanted, room)
+            if put is None:
+                at, put = len(changed), wanted
+                changed.append(Layout(sheet, ()))
+            refs.append(Ref(at, len(changed[at].placements)))
+            changed[at] = replace(changed[at], placements=(*changed[at].placements, put))
+    return tuple(changed), tuple(refs)
+
+
+def _first_room(layouts: Sequence[Layout], wanted: Placement, room: Room) -> tuple[int, Placement | None]:
+    for at, layout in enumerate(layouts):
+        if layout.runs > 1:
+            continue
+        spot = nearest_spot(
+            [wanted], layout.placements, layout.sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm
+        )
+        if spot is not None:
+            return at, replace(wanted, x_mm=wanted.x_mm + spot[0], y_mm=wanted.y_mm + spot[1])
+    return 0, None
 
 
 def settled(layouts: Layouts, refs: Collection[Ref], room: Room) -> Layouts | None:

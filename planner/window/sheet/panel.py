@@ -1,6 +1,6 @@
 """The sheets panel: canvas, rulers, commands and strip. It shows layouts and tells of edits to them."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Mapping
 from typing import Any
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
@@ -8,7 +8,6 @@ from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QGridLayout, QMenu, QStackedWidget, QToolTip, QWidget
 
 from planner.job.document import Job
-from planner.job.findings import Seriousness
 from planner.measures.geometry import Rect
 from planner.measures.lengths import LengthUnit
 from planner.plan.model import Plan
@@ -23,11 +22,10 @@ from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.commands import Commands
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.empty import Empty
-from planner.window.sheet.facts import OfferShown, facts_of, next_step, offers_shown, piece_facts
+from planner.window.sheet.facts import OfferShown, next_step, offers_shown, piece_facts
 from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
-from planner.window.sheet.moves import Ref
 from planner.window.sheet.rows import (
     ArrangeRow,
     FaultBar,
@@ -39,7 +37,8 @@ from planner.window.sheet.rows import (
 )
 from planner.window.sheet.rulers import THICK_PX, Rulers
 from planner.window.sheet.strip import Strip
-from planner.window.sheet.words import chosen_words, piece_hint, sheet_words, stray_words, tally_words
+from planner.window.sheet.watch import Watch
+from planner.window.sheet.words import chosen_words, piece_hint, sheet_words, tally_words
 from planner.window.widgets import column, label, line, row
 
 _LOW_PX = 560
@@ -64,10 +63,10 @@ class SheetsPanel(QWidget):
         self._rulers = Rulers()
         self.commands = Commands(self.canvas, self._do)
         self.hand = Hand(self.canvas, self._tell)
+        self._watch = Watch(self.canvas, self.hand, self.bar)
         self._shown: tuple[OfferShown, ...] = ()
         self._preview: tuple[OfferShown, ...] | None = None
         self._unit = LengthUnit.INCH
-        self._strayed = ""
         self.empty = Empty(self.arrange_requested.emit)
         self._build()
         self._wire()
@@ -191,7 +190,6 @@ class SheetsPanel(QWidget):
         self.canvas.hint_wanted.connect(self._show_hint)
         self.info.placed.connect(self.hand.place)
         self.bar.settle_pressed.connect(lambda: self._do("settle"))
-        self.bar.show_pressed.connect(self._show_fault)
         self.strip.sheet_chosen.connect(self.canvas.go_to)
         self.strip.runs_edited.connect(self.hand.set_runs)
 
@@ -222,7 +220,7 @@ class SheetsPanel(QWidget):
 
     def _choice_changed(self) -> None:
         self.hand.begin_anew()
-        self._strayed = ""
+        self._watch.forget()
         self._show_choice()
 
     def _show_choice(self) -> None:
@@ -234,7 +232,7 @@ class SheetsPanel(QWidget):
             locked=locked,
             may_turn=all(piece.facts is None or piece.facts.may_turn for piece in pieces),
             pins=not pieces or not all(piece.placement.pinned for piece in pieces),
-            faulty=self._faulty(pieces),
+            faulty=self._watch.is_faulty(pieces),
         )
         for menu in (self._to_sheet, self._align):
             menu.setEnabled(bool(pieces) and not locked)
@@ -245,7 +243,7 @@ class SheetsPanel(QWidget):
             self.info.show_place(box.x_mm if box else None, box.y_mm if box else None, self._unit)
         elif current is not None:
             offer = self.bench.offer(current.offer)
-            tally = tally_words(offer, lambda key: facts_of(self.bench.facts, key).name)
+            tally = tally_words(offer)
             self.info.show_words(
                 " · ".join(filter(None, (sheet_words(offer, current.sheet, self._unit), tally)))
             )
@@ -255,38 +253,7 @@ class SheetsPanel(QWidget):
         self.strip.show_sheets(self.bench.offers, self.bench.spots, current)
         if current is not None:
             self.strip.bring_into_view(self.bench.spots.index(current))
-        self._show_faults(pieces)
-
-    def _faulty(self, pieces: Collection[PieceItem]) -> bool:
-        return any(
-            piece.ref.piece in mark.indices
-            for piece in pieces
-            for mark in self.bench.marks_on(self.bench.spot(piece.offer, piece.ref.sheet))
-        )
-
-    def _show_faults(self, pieces: list[PieceItem]) -> None:
-        """The chosen pieces' first fault with a way out; else the first of any sheet, and how many more."""
-        found = [(spot, mark) for spot in self.bench.spots for mark in self.bench.marks_on(spot)]
-        own = {(piece.offer, piece.ref) for piece in pieces}
-        ours = [
-            (spot, mark)
-            for spot, mark in found
-            if any((spot.offer, Ref(spot.sheet, number)) in own for number in mark.indices)
-        ]
-        self.bench.offer_spot(())
-        if self._strayed:
-            self.bar.say(self._strayed, seriousness=Seriousness.NOTE, settle=False, show=False)
-            return
-        if not found or self.canvas.locked:
-            self.bar.say("", seriousness=Seriousness.STOP, settle=False, show=False)
-            return
-        spot, mark = (ours or found)[0]
-        more = len(ours or found) - 1
-        words = mark.sentence if ours else f"Sheet {spot.sheet + 1}: {mark.sentence}"
-        if more:
-            words += f" {count(more, 'more fault')}."
-        settles = bool(ours) and self.hand.offer_spot()
-        self.bar.say(words, seriousness=Seriousness.STOP, settle=settles, show=not ours)
+        self._watch.look()
 
     def _show_view(self) -> None:
         """Rulers and zoom after scrolling, zooming or a change of sheet."""
@@ -319,15 +286,6 @@ class SheetsPanel(QWidget):
         if piece is not None:
             QToolTip.showText(at, piece_hint(piece, self._unit), self.canvas)
 
-    def _show_fault(self) -> None:
-        for spot in self.bench.spots:
-            for mark in self.bench.marks_on(spot):
-                pieces = [self.bench.piece(spot.offer, Ref(spot.sheet, number)) for number in mark.indices]
-                self.canvas.choose([piece for piece in pieces if piece is not None])
-                self.canvas.fit_chosen()
-                self.canvas.setFocus()
-                return
-
     def _tell(self, offer: str, done: Act, gesture: str) -> None:
         """Show an edit and tell of it; what the plan makes of it is shown when it comes."""
         self._shown = tuple(
@@ -344,7 +302,7 @@ class SheetsPanel(QWidget):
             self.hand.drop(drag)
             return
         drag.take_back()
-        self._strayed = stray_words(drag.pieces[0], self.bench.offer(drag.offer).name)
+        self._watch.stray(drag)
         self._show_choice()
 
     def _do(self, key: str) -> None:

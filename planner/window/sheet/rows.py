@@ -173,6 +173,7 @@ class FaultBar(QFrame):
 
     settle_pressed = Signal()
     show_pressed = Signal()
+    add_pressed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -180,6 +181,7 @@ class FaultBar(QFrame):
         self._words = label("", wrap=True)
         self.settle = button("Move to the nearest good spot", self.settle_pressed.emit, hint="Enter")
         self.show_it = button("Show", self.show_pressed.emit)
+        self.add = button("Add what is missing", self.add_pressed.emit, hint="Where there is room")
         inside = QHBoxLayout(self)
         inside.setContentsMargins(3 * GRID, GRID, GRID, GRID)
         inside.setSpacing(RELATED)
@@ -187,6 +189,7 @@ class FaultBar(QFrame):
         inside.addWidget(self._words, 1)
         inside.addWidget(self.settle)
         inside.addWidget(self.show_it)
+        inside.addWidget(self.add)
         self.setMinimumHeight(TARGET + 3 * GRID)
         self.hide()
 
@@ -194,11 +197,21 @@ class FaultBar(QFrame):
     def sentence(self) -> str:
         return self._words.text() if not self.isHidden() else ""
 
-    def say(self, sentence: str, *, seriousness: Seriousness, settle: bool, show: bool) -> None:
+    def say(
+        self,
+        sentence: str,
+        seriousness: Seriousness = Seriousness.STOP,
+        *,
+        settle: bool = False,
+        show: bool = False,
+        add: bool = False,
+    ) -> None:
+        """A sentence and the ways out of it; without a sentence the bar is away."""
         self._mark.show_seriousness(seriousness)
         self._words.setText(sentence)
         self.settle.setVisible(settle)
         self.show_it.setVisible(show)
+        self.add.setVisible(add)
         self.setVisible(bool(sentence))
         if sentence:
             self.raise_()

@@ -58,18 +58,20 @@ def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
     )
 
 
-def tally_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:
+def tally_words(offer: OfferShown) -> str:
     """Whether the sheets yield what the garments need; empty until the plan knows."""
-    short = [piece for piece in offer.tally if piece.ordered < piece.need]
-    if short:
-        missing = ", ".join(
-            f"{piece.need - piece.ordered} of “{name_of(piece.piece)}”" for piece in short[:2]
-        )
-        return f"{missing} missing{' and more' if len(short) > 2 else ''}"
-    if not offer.tally:
+    if not offer.tally or offer.missing:
         return ""
-    over = sum(max(0, piece.ordered - piece.need) for piece in offer.tally)
+    over = sum(piece.ordered - piece.need for piece in offer.tally)
     return f"all pieces on the sheets, {count(over, 'spare')}" if over else "all pieces on the sheets"
+
+
+def missing_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:
+    """Which pieces the garments still need."""
+    short = offer.missing
+    listed = ", ".join(f"{piece.need - piece.ordered} × “{name_of(piece.piece)}”" for piece in short[:3])
+    more = f" and {count(len(short) - 3, 'more print')}" if len(short) > 3 else ""
+    return f"The sheets yield too few: {listed}{more} missing. Add them, or print a sheet more often."
 
 
 def stray_words(piece: PieceItem, offer: str) -> str:

@@ -8,6 +8,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from planner.buying.purchase import PieceOrder, Purchase
 from planner.measures.layout import Layout, Placement, Way
 from planner.plan.model import Missing
 from planner.window.sheet.items import PieceItem
@@ -389,3 +390,23 @@ def test_straight_cuts_are_drawn_and_counted_on_the_current_sheet(table: Table) 
     assert f"{table.panel.bench.cut_count} cuts" in table.panel.info.words.text()
     table.show(first_sheet())
     assert table.panel.bench.cut_count == 0
+
+
+def test_missing_pieces_are_told_and_added_where_there_is_room(table: Table) -> None:
+    plan = a_plan(first_sheet(), second_sheet())
+    assert plan.purchase is not None
+    (order,) = plan.purchase.orders
+    short = PieceOrder(piece="p1", need=4, spares=0, ordered=2)
+    order = order.model_copy(update={"pieces": (short, *order.pieces[1:])})
+    plan = plan.model_copy(update={"purchase": Purchase(orders=(order,))})
+    table.panel.show_plan(a_job(), a_shop(), plan)
+    assert "2 × “lantern-1, full front” missing" in table.panel.bar.sentence
+    QTest.mouseClick(table.panel.bar.add, LEFT)
+    after = table.last()
+    assert sum(layout.count_of("p1") for layout in after) == 4
+    assert table.told[0][2] == "Add 2 missing pieces"
+    offer = table.panel.bench.offer(OFFER)
+    assert not any(table.panel.bench.faults_on(layout, offer.room, offer.way) for layout in after)
+    added = table.piece(0, 3).placement
+    # At the print's own size: 70 mm wide, as the job has it.
+    assert (added.width_mm, added.pinned) == (70, True)
