@@ -11,6 +11,7 @@ from types import TracebackType
 from PySide6.QtCore import QSettings
 from PySide6.QtWidgets import QApplication
 
+from planner.artwork.guarded import Guarded
 from planner.job.document import Job
 from planner.shop.book import Shop
 from planner.shop.starting import starting_shop
@@ -38,6 +39,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     shop, trouble = _shop()
     background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
     desk = Desk(Job(quoted_on=date.today()), shop)
+    guard = Guarded()
     window = MainWindow(
         desk,
         background,
@@ -45,10 +47,12 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         asks=Asks(),
         today=date.today,
         save_shop=lambda book: None if trouble else _save_shop(window, book),
+        decoder=guard,
     )
     sys.excepthook = said_and_go_on(window.foot.warn)
     keeping = Keeping(window.desk, background, window.foot, Recovery())
     window.show()
+    guard.start()
     if trouble:
         window.foot.warn(trouble)
     if path is not None:
@@ -58,6 +62,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     keeping.offer_left_behind(window.cabinet.lay)
     status = app.exec()
     keeping.close()
+    guard.close()
     background.shut_down()
     desk.put_away()
     return status

@@ -43,7 +43,11 @@ class Cabinet(QObject):
 
     def open_chosen(self, parent: QWidget) -> None:
         if path := self._asks.job_to_open(parent):
-            self.when_safe(parent, lambda: self.open_path(path))
+            self.open_over(parent, path)
+
+    def open_over(self, parent: QWidget, path: Path) -> None:
+        """Open a job file, once the open job is safe."""
+        self.when_safe(parent, lambda: self.open_path(path))
 
     def open_demo(self, parent: QWidget) -> None:
         from planner.plan.demo import demo_job
@@ -112,7 +116,7 @@ class Cabinet(QObject):
             )
 
         def done(paths: tuple[Path, ...]) -> None:
-            self._foot.show_work("")
+            self._foot.show_work(EXPORT_LANE, "")
             address = QUrl.fromLocalFile(str(folder))
             self._foot.say(
                 wording.packet_written(len(paths), str(folder)),
@@ -123,17 +127,17 @@ class Cabinet(QObject):
             )
 
         def failed(error: Exception) -> None:
-            self._foot.show_work("")
+            self._foot.show_work(EXPORT_LANE, "")
             if not isinstance(error, Cancelled):
                 self._foot.warn(_sentence(error))
 
-        self._foot.show_work(wording.EXPORTING)
+        self._foot.show_work(EXPORT_LANE, wording.EXPORTING)
         self._background.start(
             EXPORT_LANE,
             work,
             done=done,
             failed=failed,
-            progressed=lambda at, of: self._foot.show_work(wording.EXPORTING, at, of),
+            progressed=lambda at, of: self._foot.show_work(EXPORT_LANE, wording.EXPORTING, at, of),
         )
 
     def _write(self, path: Path) -> bool:
