@@ -4,6 +4,7 @@ from decimal import Decimal
 from math import ceil
 
 from planner.buying.ask import Ask, Found
+from planner.buying.capacity import covered_mm2
 from planner.buying.price import Printed, length_lines, steps_of
 from planner.buying.purchase import Saving
 from planner.measures.geometry import Size
@@ -78,7 +79,7 @@ def _lengthened(table: ByLength, layouts: tuple[Layout, ...], more: int) -> tupl
 def _least_goods(ask: Ask, table: ByLength) -> Decimal:
     """A proven bound: the area of all pieces with their gaps over the roll's usable width, in steps.
 
-    Cut by outline pieces may reach into each other's boxes, so only the longest piece bounds the length.
+    Cut by outline pieces may reach into each other's boxes: then only what they cover counts.
     """
     gap, margin = ask.offer.gap_mm, ask.offer.margin_mm
     usable_mm = table.width_mm - 2 * margin + gap
@@ -86,8 +87,10 @@ def _least_goods(ask: Ask, table: ByLength) -> Decimal:
         min(side for side in _sides_across(want.size, want.may_turn, table.width_mm - 2 * margin))
         for want in ask.wants
     )
-    area = 0.0
-    if ask.way is not Way.OUTLINE:
+    if ask.way is Way.OUTLINE:
+        area = sum(want.wanted * covered_mm2(want) for want in ask.wants)
+        usable_mm, gap = table.width_mm, 0.0
+    else:
         area = sum(w.wanted * (w.size.width_mm + gap) * (w.size.height_mm + gap) for w in ask.wants)
     length_mm = max(area / usable_mm - gap, tallest_mm) + 2 * margin
     steps = max(1, steps_of(table, length_mm))

@@ -17,8 +17,10 @@ from planner.buying.run_plan import RunPlan, RunProblem
 from planner.buying.run_prices import RunPrices, amount_of, cheapest_of_all, coins_of, run_prices
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout
+from planner.measures.layout import Layout, Way
 from planner.measures.money import total
+from planner.sheets.arrange import arrange
+from planner.sheets.problem import FixedSheet, Request, grouped
 from planner.shop.prices import BySheet
 from planner.work.ticket import Ticket
 
@@ -27,6 +29,7 @@ Tell = Callable[[Found], None]
 USUAL_LAYOUTS = 4
 """The bound is proven for at least so many distinct layouts."""
 _SEARCH_SHARE = 0.85
+_OUTLINE_SEARCH_SHARE = 0.4
 """Of the budget; the rest proves the bound."""
 
 
@@ -40,13 +43,16 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
         best.hear(Found(kept))
     sizes = run_prices(table, ask.currency)
     proof = None if effort.is_none or not wanted else _proof(ask, sizes)
+    # Runs proposed by outline areas would hardly ever pack by boxes.
+    own_proof = proof if len(sizes) == 1 and ask.way is not Way.OUTLINE else None
+    search_share = _OUTLINE_SEARCH_SHARE if ask.way is Way.OUTLINE else _SEARCH_SHARE
     for number, prices in enumerate(sizes if wanted else ()):
         here = tuple(want for want in wanted if _fits(ask, want, prices.size))
         elsewhere = tuple(want for want in wanted if want not in here)
         second = _size_for(ask, elsewhere, sizes)
         if not here or (elsewhere and second is None):
             continue
-        end = _SEARCH_SHARE * (number + 1) / len(sizes)
+        end = search_share * (number + 1) / len(sizes)
         rest = kept
         if elsewhere and second is not None:
             rest = (*kept, *_layouts(second, _searched(ask, elsewhere, second, effort, end, None)))
@@ -54,9 +60,9 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
         def told(plan: RunPlan, prices: RunPrices = prices, rest: tuple[Layout, ...] = rest) -> None:
             best.hear(_with_savings(prices, plan, rest))
 
-        _searched(
-            ask, here, prices, effort, end, told, proof if len(sizes) == 1 and here == ask.wants else None
-        )
+        _searched(ask, here, prices, effort, end, told, own_proof if here == ask.wants else None)
+    if ask.way is Way.OUTLINE and wanted and not effort.is_none:
+        best.hear(_by_outline(ask, wanted, sizes, kept, effort))
     found = _to_free_delivery(ask, table, best.found)
     if proof is None:
         return found
@@ -75,7 +81,7 @@ class _Best:
     def __init__(self, ask: Ask, table: BySheet, tell: Tell | None) -> None:
         self._ask, self._table, self._tell = ask, table, tell
         self._found: Found | None = None
-        self._cost = Decimal("Infinity")
+        self._worth = (Decimal("Infinity"), 0)
 
     @property
     def found(self) -> Found:
@@ -83,9 +89,10 @@ class _Best:
         return self._found
 
     def hear(self, found: Found) -> None:
-        cost = _cost(self._ask, self._table, found.layouts)
-        if cost < self._cost:
-            self._found, self._cost = found, cost
+        # Of two orders that cost the same, the one with fewer layouts is less work.
+        worth = (_cost(self._ask, self._table, found.layouts), len(found.layouts))
+        if worth < self._worth:
+            self._found, self._worth = found, worth
             if self._tell is not None:
                 self._tell(found)
 
@@ -99,20 +106,43 @@ def _searched(
     told: Callable[[RunPlan], None] | None,
     proof: Proof | None = None,
 ) -> RunPlan:
+    # What keeps apart as boxes keeps apart as outlines; packing outlines takes seconds, not milliseconds.
+    way = Way.LOOSE if ask.way is Way.OUTLINE else ask.way
     packer = Packer(
         wants,
         prices.size,
         gap_mm=ask.offer.gap_mm,
         margin_mm=ask.offer.margin_mm,
-        way=ask.way,
+        way=way,
         seed=ask.seed,
         budget_s=effort.packing_s,
     )
     problem = RunProblem(tuple(want.wanted for want in wants), packer, prices)
-    rows = capacity_rows(
-        wants, prices.size, gap_mm=ask.offer.gap_mm, margin_mm=ask.offer.margin_mm, way=ask.way
-    )
+    rows = capacity_rows(wants, prices.size, gap_mm=ask.offer.gap_mm, margin_mm=ask.offer.margin_mm, way=way)
     return search_runs(problem, effort, end=end, seed=ask.seed, told=told, rows=rows, proof=proof)
+
+
+def _by_outline(
+    ask: Ask,
+    wants: Sequence[Want],
+    sizes: Sequence[RunPrices],
+    kept: tuple[Layout, ...],
+    effort: Effort,
+) -> Found:
+    """Every sheet for itself, pieces nested by their outlines."""
+    answer = arrange(
+        Request(
+            tuple(want.piece(want.wanted) for want in wants),
+            tuple(FixedSheet(prices.size) for prices in sizes),
+            ask.offer.gap_mm,
+            ask.offer.margin_mm,
+            Way.OUTLINE,
+            seed=ask.seed,
+            budget_s=effort.share_s(0.5),
+            rounds=ask.rounds,
+        )
+    )
+    return Found((*kept, *grouped(answer.layouts)))
 
 
 def _fits(ask: Ask, want: Want, sheet: Size) -> bool:

@@ -52,13 +52,14 @@ def capacity_rows(wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_m
 
 def _outline_row(wants: Sequence[Want], sheet: Size) -> tuple[float, ...]:
     """Cut by outline pieces may reach into each other's boxes: only what they cover counts."""
-    return tuple(
-        (_area(want.outline) if want.outline else want.size.area_mm2) / sheet.area_mm2 - _SAFE
-        for want in wants
-    )
+    return tuple(covered_mm2(want) / sheet.area_mm2 - _SAFE for want in wants)
 
 
-def _area(outline: Sequence[tuple[float, float]]) -> float:
+def covered_mm2(want: Want) -> float:
+    """The area that one copy covers: within its outline, or its box."""
+    outline = want.outline
+    if outline is None:
+        return want.size.area_mm2
     ends = zip(outline, (*outline[1:], outline[0]), strict=True)
     return abs(sum(a[0] * b[1] - b[0] * a[1] for a, b in ends)) / 2
 
