@@ -104,56 +104,56 @@ def try_fill(
     Gives up and returns None as soon as more than the `bearable` area has found no room.
     """
     left: list[int] = []
+    left_area = 0
     widths, heights, turns, areas = shapes.widths, shapes.heights, shapes.turns, shapes.areas
-    rule, split, is_first_fit = manner.rule, manner.split, not manner.is_best_fit
-    is_checked = manner.is_checked
+    rule, is_first_fit, is_checked = manner.rule, not manner.is_best_fit, manner.is_checked
     hopeless: set[int] = set()
     starts = [0] * len(widths)
     count = len(sheets)
-    left_area = 0
     for kind in order:
-        if kind in hopeless:
-            left.append(kind)
-            left_area += areas[kind]
-            if left_area > bearable:
-                return None
-            continue
-        width, height, may_turn = widths[kind], heights[kind], turns[kind]
         best = None
-        # Room only shrinks: sheets that had none for this kind need not be asked again.
-        first = starts[kind]
-        for number in range(first, count):
-            sheet = sheets[number]
-            spot = best_spot(sheet.free, width, height, may_turn, rule)
-            if spot is not None and is_checked and len(sheet.boxes) > 2:
-                spot = _checked(sheet, spot, width, height, may_turn, rule)
-            if spot is None:
-                if number == first:
-                    first += 1
-            elif best is None or spot < best:
-                best, chosen = spot, sheet
-                if is_first_fit:
-                    break
-        starts[kind] = first
-        if best is None:
-            hopeless.add(kind)
-            left.append(kind)
-            left_area += areas[kind]
-            if left_area > bearable:
-                return None
+        if kind not in hopeless:
+            width, height, may_turn = widths[kind], heights[kind], turns[kind]
+            # Room only shrinks: sheets that had none for this kind need not be asked again.
+            first = starts[kind]
+            for number in range(first, count):
+                sheet = sheets[number]
+                spot = best_spot(sheet.free, width, height, may_turn, rule)
+                if spot is not None and is_checked and len(sheet.boxes) > 2:
+                    spot = _checked(sheet, spot, width, height, may_turn, rule)
+                if spot is None:
+                    if number == first:
+                        first += 1
+                elif best is None or spot < best:
+                    best, chosen = spot, sheet
+                    if is_first_fit:
+                        break
+            starts[kind] = first
+        if best is not None:
+            _put(chosen, kind, best, shapes, manner, least)
             continue
-        _, _, x, y, turned = best
-        if turned:
-            width, height = height, width
-        if split is None:
-            chosen.free = take(chosen.free, x, y, x + width, y + height, least)
-            if is_checked:
-                chosen.boxes.append((x, y, x + width, y + height))
-        else:
-            chosen.free = cut_off(chosen.free, x, y, width, height, split, least)
-        chosen.placed.append((kind, x, y, turned))
-        chosen.area += areas[kind]
+        hopeless.add(kind)
+        left.append(kind)
+        left_area += areas[kind]
+        if left_area > bearable:
+            return None
     return left
+
+
+def _put(sheet: Sheet, kind: int, spot: Spot, shapes: Shapes, manner: Manner, least: int) -> None:
+    """Lay the piece down and take its place from the free room."""
+    _, _, x, y, turned = spot
+    width, height = shapes.widths[kind], shapes.heights[kind]
+    if turned:
+        width, height = height, width
+    if manner.split is None:
+        sheet.free = take(sheet.free, x, y, x + width, y + height, least)
+        if manner.is_checked:
+            sheet.boxes.append((x, y, x + width, y + height))
+    else:
+        sheet.free = cut_off(sheet.free, x, y, width, height, manner.split, least)
+    sheet.placed.append((kind, x, y, turned))
+    sheet.area += shapes.areas[kind]
 
 
 def _checked(sheet: Sheet, spot: Spot, width: int, height: int, may_turn: bool, rule: Rule) -> Spot | None:

@@ -56,7 +56,7 @@ def nested(nesting: Nesting, sheet: Size, effort: Effort) -> Generator[Layout, N
     width = sheet.width_mm - 2 * nesting.margin_mm + nesting.gap_mm + _ROOM_MM
     context = multiprocessing.get_context("spawn")
     ours, theirs = context.Pipe(duplex=False)
-    workers = max(1, min(4, (os.cpu_count() or 2) // 2))
+    workers = max(1, min(4, os.cpu_count() or 1))
     seconds = max(1, ceil(effort.left_s))
     child = context.Process(
         target=search, args=(theirs, width, items, seconds, nesting.seed, workers), daemon=True

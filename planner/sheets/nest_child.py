@@ -11,12 +11,15 @@ from typing import Any
 import spyrrow
 
 _LOOK_S = 0.02
+_FEASIBLE = (spyrrow.ReportType.ExplFeas, spyrrow.ReportType.CmprFeas, spyrrow.ReportType.Final)
+
+Item = tuple[str, list[tuple[float, float]], int, list[float] | None]
 
 
 def search(
     connection: Any,
     width: float,
-    items: list[tuple[str, list[tuple[float, float]], int, list[float] | None]],
+    items: list[Item],
     seconds: int,
     seed: int,
     workers: int,
@@ -27,15 +30,7 @@ def search(
 
     def solve() -> None:
         try:
-            strip = spyrrow.StripPackingInstance(
-                "strip",
-                strip_height=width,
-                items=[spyrrow.Item(name, shape, demand, angles) for name, shape, demand, angles in items],
-            )
-            config = spyrrow.StripPackingConfig(
-                early_termination=False, total_computation_time=seconds, num_workers=workers, seed=seed
-            )
-            strip.solve(config, progress=queue)
+            _strip(width, items).solve(_config(seconds, seed, workers), progress=queue)
         finally:
             # Also after a panic, which is a BaseException and ends this thread.
             solved.set()
@@ -47,19 +42,27 @@ def search(
     is_last = False
     while not is_last:
         is_last = solved.is_set()
-        shortest = None
-        for kind, solution in queue.drain():
-            is_feasible = kind in (
-                spyrrow.ReportType.ExplFeas,
-                spyrrow.ReportType.CmprFeas,
-                spyrrow.ReportType.Final,
-            )
-            if is_feasible and solution.width < best:
-                best, shortest = solution.width, solution
-        if shortest is not None:
+        feasible = [solution for kind, solution in queue.drain() if kind in _FEASIBLE]
+        shortest = min(feasible, key=lambda solution: solution.width, default=None)
+        if shortest is not None and shortest.width < best:
+            best = shortest.width
             placings = [(p.id, p.rotation, tuple(p.translation)) for p in shortest.placed_items]
-            connection.send((shortest.width, placings))
+            connection.send((best, placings))
         if not is_last:
             time.sleep(_LOOK_S)
     connection.send(None)
     connection.close()
+
+
+def _strip(width: float, items: list[Item]) -> spyrrow.StripPackingInstance:
+    return spyrrow.StripPackingInstance(
+        "strip",
+        strip_height=width,
+        items=[spyrrow.Item(name, shape, demand, angles) for name, shape, demand, angles in items],
+    )
+
+
+def _config(seconds: int, seed: int, workers: int) -> spyrrow.StripPackingConfig:
+    return spyrrow.StripPackingConfig(
+        early_termination=False, total_computation_time=seconds, num_workers=workers, seed=seed
+    )

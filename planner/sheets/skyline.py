@@ -13,7 +13,7 @@ from random import Random
 from planner.sheets.effort import Effort
 from planner.sheets.shapes import Placed, Shapes
 
-_LATE = 30
+_LATE = 150
 Found = Callable[[list[Placed], int], None]
 _Standing = tuple[int, int, int, bool]
 """Width, height, kind, turned."""
@@ -120,24 +120,7 @@ class ShortestStrip:
             before = ys[at - 1] if at else length
             after = ys[at + 1] if at + 1 < len(ys) else length
             wall_left, wall_right = before - y, after - y
-            best = -1
-            room = length - y
-            for way in choices:
-                w, h = way[0], way[1]
-                if w > width or h > room:
-                    continue
-                if w == width:
-                    score = 5 if h in (wall_left, wall_right) else 3
-                elif h == wall_left:
-                    score = 2
-                elif h == wall_right:
-                    score = 1
-                else:
-                    score = 0
-                if score > best:
-                    best, chosen = score, way
-                    if score == 5:
-                        break
+            best, chosen = _best_way(choices, width, length - y, wall_left, wall_right)
             if best < 0:
                 _raise(xs, ys, ws, at, min(before, after))
                 if len(ys) == 1 and ys[0] >= length:
@@ -154,6 +137,33 @@ class ShortestStrip:
                 choices = [way for way in choices if way[2] != kind]
             _lay(xs, ys, ws, at, w, y + h, is_left)
         return placed, left
+
+
+def _best_way(
+    choices: list[_Standing], width: int, room: int, wall_left: int, wall_right: int
+) -> tuple[int, _Standing]:
+    """The first piece with the highest score for a stretch so wide, -1 where none fits.
+
+    5: fills the width and meets a wall's top; 3: fills the width; 2, 1: meets the left or right wall's top.
+    """
+    best, chosen = -1, (0, 0, 0, False)
+    for way in choices:
+        w, h = way[0], way[1]
+        if w > width or h > room:
+            continue
+        if w == width:
+            score = 5 if h in (wall_left, wall_right) else 3
+        elif h == wall_left:
+            score = 2
+        elif h == wall_right:
+            score = 1
+        else:
+            score = 0
+        if score > best:
+            best, chosen = score, way
+            if score == 5:
+                break
+    return best, chosen
 
 
 def _raise(xs: list[int], ys: list[int], ws: list[int], at: int, to: int) -> None:
