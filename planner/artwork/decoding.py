@@ -1,12 +1,14 @@
 """What the window asks of artwork files, whoever does it: this process, or one that may break down."""
 
+from pathlib import Path
 from typing import Protocol
 
 from PIL import Image
 
 from planner.artwork import check, measure, pixels, read
 from planner.artwork.facts import ArtworkFacts
-from planner.artwork.read import Imported
+from planner.artwork.read import Imported, UnreadableArtwork
+from planner.artwork.source import MOST_BYTES
 from planner.job.document import Artwork
 from planner.work.ticket import Ticket
 
@@ -32,6 +34,24 @@ class Decoder(Protocol):
         self, data: bytes, artwork: Artwork, most_px: int, ticket: Ticket | None = None
     ) -> Image.Image:
         """The artwork with its fixes, "RGBA", at most `most_px` on its longer side."""
+
+
+def bytes_of(path: Path) -> bytes:
+    """A file's bytes, unless it is larger than any artwork that is taken.
+
+    Raises:
+        UnreadableArtwork: too large, or no file at all (a device, a pipe).
+        OSError: it cannot be read.
+    """
+    if path.exists() and not path.is_file():
+        raise UnreadableArtwork(f"“{path.name}” is no file. Choose the pictures themselves.")
+    size = path.stat().st_size
+    if size > MOST_BYTES:
+        raise UnreadableArtwork(
+            f"“{path.name}” has {size // 1_000_000} megabytes, the planner takes up to "
+            f"{MOST_BYTES // 1_000_000}. Ask the customer for the artwork at print size, 300 ppi."
+        )
+    return path.read_bytes()
 
 
 class InProcess:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from planner.artwork.decoding import InProcess
+from planner.artwork.decoding import InProcess, bytes_of
 from planner.artwork.guarded import HIDDEN_ARGUMENT, Guarded, worker_environment
 from planner.artwork.read import UnreadableArtwork, artwork_from
 from planner.job.document import Artwork
@@ -189,3 +189,15 @@ def test_the_hidden_argument_of_a_bundle_starts_the_worker(good: bytes) -> None:
     guard = Guarded(command=(sys.executable, "-m", "planner", HIDDEN_ARGUMENT))
     assert guard.imported(good, "logo.png").width_px == 600
     guard.close()
+
+
+def test_a_file_larger_than_any_artwork_is_refused_before_it_is_read(tmp_path: Path) -> None:
+    path = tmp_path / "endless.png"
+    with path.open("wb") as file:
+        file.truncate(5_000_000_000)  # Sparse: it takes no room.
+    with pytest.raises(UnreadableArtwork, match="5000 megabytes"):
+        bytes_of(path)
+    with pytest.raises(UnreadableArtwork, match="is no file"):
+        bytes_of(tmp_path)
+    with pytest.raises(FileNotFoundError):
+        bytes_of(tmp_path / "gone.png")

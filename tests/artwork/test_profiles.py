@@ -1,0 +1,93 @@
+"""Embedded profiles: a wide colour space written here by the ICC's format, and what must come of it.
+
+The space has the primaries and the gamma of opRGB (IEC 61966-2-5), adapted to D50 as ICC.1:2010 asks;
+the expected colours follow from the published matrices, not from LittleCMS, which does the converting.
+"""
+
+import struct
+
+import numpy as np
+import pytest
+from PIL import Image
+
+from planner.artwork.pixels import decode, is_plain_jpeg, thumbnail
+from planner.artwork.read import SourceNote, artwork_from, import_artwork
+from tests.artwork import samples
+
+GAMMA = 563 / 256
+# Columns: red, green and blue primary in XYZ, D50.
+TO_D50 = np.array([[0.60974, 0.20528, 0.14919], [0.31111, 0.62567, 0.06322], [0.01947, 0.06087, 0.74457]])
+# D50 XYZ to linear sRGB: the inverse of the sRGB primaries adapted to D50 by Bradford.
+SRGB_TO_D50 = np.array(
+    [[0.43607, 0.38515, 0.14307], [0.22249, 0.71687, 0.06061], [0.01392, 0.09708, 0.71410]]
+)
+
+
+def _fixed(value: float) -> bytes:
+    return struct.pack(">i", round(value * 65536))
+
+
+def a_wide_profile() -> bytes:
+    """A matrix profile by ICC.1:2010: header (7.2), tag table (7.3), XYZ and curve tags (10.31, 10.5)."""
+    text = b"wide\0"
+    bodies = {
+        b"desc": b"desc\0\0\0\0" + struct.pack(">I", len(text)) + text + bytes(78),
+        b"cprt": b"text\0\0\0\0" + text,
+        b"wtpt": b"XYZ \0\0\0\0" + b"".join(map(_fixed, (0.9642, 1.0, 0.8249))),
+    }
+    for channel, name in enumerate((b"r", b"g", b"b")):
+        bodies[name + b"XYZ"] = b"XYZ \0\0\0\0" + b"".join(map(_fixed, TO_D50[:, channel]))
+        bodies[name + b"TRC"] = b"curv\0\0\0\0" + struct.pack(">IH", 1, round(GAMMA * 256)) + b"\0\0"
+    table, data, at = struct.pack(">I", len(bodies)), b"", 128 + 4 + 12 * len(bodies)
+    for signature, body in bodies.items():
+        body += bytes(-len(body) % 4)
+        table += struct.pack(">4sII", signature, at + len(data), len(body))
+        data += body
+    size = at + len(data)
+    header = struct.pack(">I4sI4s4s4s", size, bytes(4), 0x02400000, b"mntr", b"RGB ", b"XYZ ")
+    header += struct.pack(">6H4s", 2020, 1, 1, 0, 0, 0, b"acsp") + bytes(28)
+    header += b"".join(map(_fixed, (0.9642, 1.0, 0.8249)))
+    return header + bytes(128 - len(header)) + table + data
+
+
+def _expected(rgb: np.ndarray) -> np.ndarray:
+    linear = (rgb / 255.0) ** GAMMA @ TO_D50.T @ np.linalg.inv(SRGB_TO_D50).T
+    linear = np.clip(linear, 0, 1)
+    coded = np.where(linear > 0.0031308, 1.055 * linear ** (1 / 2.4) - 0.055, 12.92 * linear)
+    return coded * 255
+
+
+@pytest.mark.parametrize("mode", ["RGB", "RGBA"])
+def test_a_wide_space_is_converted_and_alpha_kept(mode: str) -> None:
+    rng = np.random.default_rng(2)
+    rgb = rng.integers(40, 216, (40, 50, 3), dtype=np.uint8)
+    alpha = rng.integers(0, 256, (40, 50), dtype=np.uint8)
+    picture = Image.fromarray(rgb if mode == "RGB" else np.dstack([rgb, alpha]))
+    data = samples.encoded(picture, icc_profile=a_wide_profile())
+    seen = np.asarray(decode(data)).astype(float)
+    assert np.abs(seen[..., :3] - _expected(rgb)).max() <= 2
+    assert (seen[..., 3] == (255 if mode == "RGB" else alpha)).all()
+    assert SourceNote.FROM_PROFILE in import_artwork(data, "a.png").notes
+
+
+def test_colours_that_srgb_cannot_hold_are_noted_and_others_are_not() -> None:
+    strong = Image.new("RGB", (60, 60), (0, 255, 0))
+    notes = import_artwork(samples.encoded(strong, icc_profile=a_wide_profile()), "a.png").notes
+    assert SourceNote.OUT_OF_SRGB in notes
+    mild = Image.new("RGB", (60, 60), (120, 130, 110))
+    notes = import_artwork(samples.encoded(mild, icc_profile=a_wide_profile()), "a.png").notes
+    assert SourceNote.OUT_OF_SRGB not in notes
+    assert SourceNote.FROM_PROFILE in notes
+
+
+def test_a_jpeg_in_a_wide_space_may_not_be_printed_as_it_is() -> None:
+    photo = samples.photograph()
+    data = samples.encoded(photo, "JPEG", icc_profile=a_wide_profile())
+    assert not is_plain_jpeg(artwork_from(import_artwork(data, "a.jpg"), "a"), data)
+
+
+def test_thumbnails_are_converted_too() -> None:
+    picture = Image.new("RGB", (300, 200), (200, 60, 90))
+    data = samples.encoded(picture, icc_profile=a_wide_profile())
+    seen = thumbnail(data, most_px=50).getpixel((20, 20))
+    assert np.abs(np.array(seen[:3]) - _expected(np.array([200, 60, 90]))).max() <= 2
