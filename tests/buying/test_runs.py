@@ -231,7 +231,7 @@ def test_a_piece_too_large_for_one_sheet_size_goes_on_the_other() -> None:
     assert order.least_cost <= order.cost
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=8, deadline=None)
 @given(
     needs=st.lists(st.integers(1, 40), min_size=1, max_size=3),
     more=st.integers(1, 10),
