@@ -21,6 +21,7 @@ from PIL import Image
 from planner.artwork.vectors import PDFIUM
 from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
+from planner.paper.cut_marks import MARK
 from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, finest_px, sheet_dots
 from planner.paper.sheet_pdf import INSET_DOTS, POINTS_PER_INCH
 from planner.paper.sheet_png import Pixels, PlacedPixels, over_white, pixels_per_metre
@@ -85,7 +86,12 @@ def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks) -> Verified:
             raise SheetFileDiffers(path, f"it has {len(pdf.pages)} pages instead of one")
         pixels = _check_pictures(path, pdf, sheet, inks)
     worst = _check_places(path, sheet, inks, unit, box[3])
-    return Verified(path, width_mm, height_mm, sheet.ppi, len(sheet.pieces), worst, pixels)
+    return Verified(path, width_mm, height_mm, sheet.ppi, _count(sheet), worst, pixels)
+
+
+def _count(sheet: PrintSheet) -> int:
+    """Pieces, marks and labels beside them not counted."""
+    return sum(1 for piece in sheet.pieces if not piece.artwork.key.startswith(MARK))
 
 
 def _check_size(path: Path, sheet: PrintSheet, width_mm: float, height_mm: float, by_mm: float) -> None:
@@ -228,7 +234,7 @@ def verify_png(path: Path, sheet: PrintSheet, placed: tuple[PlacedPixels, ...]) 
         if last != height:
             raise SheetFileDiffers(path, f"it ends after {last} of {height} rows")
     dot_mm = MM_PER_INCH / sheet.ppi
-    return Verified(path, width * dot_mm, height * dot_mm, sheet.ppi, len(sheet.pieces), 0.0, width * height)
+    return Verified(path, width * dot_mm, height * dot_mm, sheet.ppi, _count(sheet), 0.0, width * height)
 
 
 def _header(file: BinaryIO, path: Path) -> tuple[tuple[int, int], int]:

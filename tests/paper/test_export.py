@@ -14,6 +14,7 @@ from planner.paper.export import NAMES, SHEET_PDFS, SHEET_PNGS, export
 from planner.paper.names import safe_stem
 from planner.paper.papers import Papers
 from planner.paper.pictures import Pictures
+from planner.paper.print_files import SheetWishes
 from planner.paper.verify import SheetFileDiffers
 from planner.paper.writing import ExportRefused
 from planner.shop.document import changed
@@ -72,6 +73,18 @@ def test_pieces_bought_singly_get_a_file_of_their_own_size_and_stand_in_the_orde
     text = "".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(paths[-1]))
     assert "Single pieces to print" in text
     assert stem in "".join(text.split())
+
+
+def test_a_printer_s_wishes_are_carried_out(tmp_path: Path) -> None:
+    said: list[str] = []
+    wishes = SheetWishes(mirrored=True, white_ground=True, cut_marks=True, labels=True)
+    *_, png = export(
+        replace(small_papers(), wishes=wishes), tmp_path, (SHEET_PDFS, SHEET_PNGS), said=said.append
+    )
+    # Marks and labels are no pieces.
+    assert all("verified, 11.5 × 18 in, 21 pieces" in sentence for sentence in said)
+    with Image.open(png) as picture:
+        assert picture.getchannel("A").getextrema() == (255, 255)
 
 
 def test_exporting_twice_replaces_its_own_files_with_the_same_bytes(tmp_path: Path) -> None:

@@ -14,6 +14,7 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
+from planner.measures.geometry import Size
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.paper import fonts
@@ -22,7 +23,7 @@ from planner.paper.registry import PAPERS
 from planner.shop.book import PaperSize
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind
-from tests.paper.scenes import PRINTER, SECRET_COST, choir_job, choir_papers
+from tests.paper.scenes import PRINTER, SECRET_COST, choir_job, choir_papers, grid_layout
 from tests.paper.stress import big_papers
 
 MARGIN = 40.0
@@ -319,3 +320,19 @@ def test_the_packet_bundles_all_papers_with_bookmarks() -> None:
         assert [float(side) for side in pdf.pages[0].mediabox[2:]] == pytest.approx(
             [595.28, 841.89], abs=0.01
         )
+
+
+def test_a_long_roll_is_drawn_in_stretches_with_every_piece_seen() -> None:
+    papers = choir_papers()
+    (order,) = papers.plan.purchase.orders
+    roll = grid_layout(papers.job, ("p2", "p5"), runs=1, sheet=Size(558.8, 6096))
+    purchase = changed(papers.plan.purchase, orders=(changed(order, layouts=(roll,)),))
+    page = pypdfium2.PdfDocument(
+        PAPERS["layouts"](replace(papers, plan=changed(papers.plan, purchase=purchase)))
+    )[0]
+    text = running(page.get_textpage().get_text_bounded())
+    assert "Scale 1 : 12 · 22 in wide, 240 in high, drawn in 3 stretches from left to right" in text
+    pictures = list(page.get_objects((pdfium.FPDF_PAGEOBJ_IMAGE,)))
+    assert len(pictures) >= len(roll.placements)
+    widths = {round((box[2] - box[0]) * 12 / PER_MM, 1) for box in (item.get_bounds() for item in pictures)}
+    assert widths == {88.9, 63.5}
