@@ -39,6 +39,16 @@ def test_the_mouse_points_at_the_nearest_point_and_tells_its_figures(
     assert told.args == ["Film singles, no minimum: 30 garments at $4.00 each, $120.00 in all."]
 
 
+@pytest.mark.parametrize("offer", [SHEETS, SINGLES])
+def test_of_two_lines_close_together_the_nearer_one_is_pointed_at(chart: QuantityChart, offer: str) -> None:
+    sheets, singles = chart.spot(SHEETS, 20), chart.spot(SINGLES, 20)
+    assert sheets is not None
+    assert singles is not None
+    assert 6 < singles.y() - sheets.y() < 40
+    QTest.mouseMove(chart, (sheets if offer == SHEETS else singles).toPoint())
+    assert chart.cursor_at == (offer, 20)
+
+
 def test_the_mouse_far_from_all_lines_points_at_nothing(chart: QuantityChart) -> None:
     QTest.mouseMove(chart, QPoint(610, 2))
     assert chart.cursor_at is None
