@@ -4,7 +4,8 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-from PySide6.QtCore import QDate, QPoint, Signal
+from PySide6.QtCore import QDate, QPoint, Qt, Signal
+from PySide6.QtGui import QColor, QTextCharFormat
 from PySide6.QtWidgets import (
     QCalendarWidget,
     QComboBox,
@@ -22,7 +23,7 @@ from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.fields import DateField, TextField
-from planner.window.look import APART, GRID, RELATED, TARGET, Type
+from planner.window.look import APART, GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.widgets import Combo, button, column, emptied, label, row
 
 _SHOWN_NEXT = 3
@@ -128,7 +129,7 @@ class JobBar(QWidget):
             self.offer.clear()
             self.offer.addItems(names)
             for at, offer in enumerate(shop.offers, start=1):
-                self.offer.setItemData(at, offer.kind.value, 3)  # Qt.ItemDataRole.ToolTipRole
+                self.offer.setItemData(at, offer.kind.value, Qt.ItemDataRole.ToolTipRole)
         self.offer.setCurrentIndex(keys.index(job.offer) if job.offer in keys else 0)
 
     def _show_next(self, plan: Plan) -> None:
@@ -163,6 +164,11 @@ class JobBar(QWidget):
         calendar.setSelectedDate(QDate(chosen.year, chosen.month, chosen.day))
         calendar.setMinimumDate(QDate(self._today().year, self._today().month, self._today().day))
         calendar.setGridVisible(False)
+        calendar.setVerticalHeaderFormat(QCalendarWidget.VerticalHeaderFormat.NoVerticalHeader)
+        weekend = QTextCharFormat()
+        weekend.setForeground(QColor(tokens_of(self).quiet))
+        for day in (Qt.DayOfWeek.Saturday, Qt.DayOfWeek.Sunday):
+            calendar.setWeekdayTextFormat(day, weekend)
         holder = QWidgetAction(menu)
         holder.setDefaultWidget(calendar)
         menu.addAction(holder)

@@ -154,8 +154,9 @@ class PrintRow(QWidget):
         turn.setChecked(print_.may_turn)
         turn.triggered.connect(lambda on: self._emit(may_turn=on))
         own = {one.group for one in print_.group_widths}
+        without = [group for group in self._groups if group not in own]
         # One group of sizes takes the print's own width; only the others can depart from it.
-        for group in self._groups if len(self._groups) > 1 or own else ():
+        for group in (*own, *(without if len(without) > 1 else ())):
             action = menu.addAction(wording.group_width(group))
             action.setCheckable(True)
             action.setChecked(group in own)

@@ -80,7 +80,8 @@ class ColourField(QWidget):
 
     def _open_menu(self) -> None:
         menu = QMenu(self)
-        groups = [self._own, tuple(usual for usual in USUAL if usual not in self._own)]
+        named = {swatch.name.lower() for swatch in self._own}
+        groups = [self._own, tuple(usual for usual in USUAL if usual.name not in named)]
         for group in groups:
             for swatch in group:
                 menu.addAction(_icon(swatch.hex), swatch.name, partial(self._tell, swatch, ""))
