@@ -16,6 +16,7 @@ from planner.buying.packer import Packer
 from planner.buying.purchase import Order
 from planner.buying.run_bound import Proof, least_copies
 from planner.buying.run_engine import search_runs
+from planner.buying.run_leaf import LeafJudge
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
 from planner.buying.run_prices import run_prices
 from planner.buying.wants import Want
@@ -128,6 +129,20 @@ def test_the_knapsack_of_the_bound_agrees_with_trying_everything() -> None:
     for number, need in enumerate([1, 7, 8, 13, 20]):
         tried = [0.6 * a + 0.4 * b for a in range(4) for b in range(8) if 7 * a + 3 * b >= need]
         assert found[0, number] == pytest.approx(min(tried))
+
+
+@pytest.mark.parametrize("needs", [[5, 3], [7, 2], [3, 3, 2]])
+def test_runs_are_ruled_out_exactly_where_no_layouts_serve_them(needs: list[int]) -> None:
+    problem = slots(needs, 3, row_of(3, (1, "6")))
+    rows = np.asarray(rows_for(problem))
+    judge = LeafJudge(needs, rows, problem.packer.shares)
+    columns = [c for c in itertools.product(range(4), repeat=len(needs)) if sum(c) <= 3]
+    for runs in itertools.combinations_with_replacement(range(max(needs), 0, -1), 2):
+        possible = any(
+            all(runs[0] * a + runs[1] * b >= need for a, b, need in zip(one, two, needs, strict=True))
+            for one, two in itertools.product(columns, repeat=2)
+        )
+        assert judge.judge(runs, budget_s=5).is_ruled_out == (not possible)
 
 
 def test_no_row_forbids_a_layout_that_packs() -> None:

@@ -1,0 +1,104 @@
+"""A job's prints shared out among offers: hoodies here, leggings there."""
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from planner.buying.compare import QUICK, Effort, Facts, OfferResult, result_at
+from planner.job.document import Job, Print
+from planner.shop.book import Shop
+from planner.shop.document import Document
+from planner.shop.offers import Offer
+
+
+class Share(Document):
+    """The prints bought at one offer."""
+
+    prints: tuple[str, ...]
+    result: OfferResult
+
+
+class Split(Document):
+    """Which print is bought where, and what that costs in all."""
+
+    shares: tuple[Share, ...]
+    cost: Decimal
+    nowhere: tuple[str, ...] = ()
+    """Prints that no offer of the shop book may be used for."""
+
+    def offer_of(self, print_key: str) -> str | None:
+        return next((share.result.offer for share in self.shares if print_key in share.prints), None)
+
+
+def cheapest_split(job: Job, shop: Shop, facts: Facts, effort: Effort = QUICK) -> Split:
+    """The cheapest way found to buy every print at an offer that may be used for it.
+
+    Starts from each offer taking all that it may, and moves prints one by one while that saves; an offer
+    more costs its least order and delivery again, so that prints stay together unless parting pays.
+    """
+    bench = _Bench(job, shop, facts, effort)
+    usable = {print_.key: bench.usable(print_) for print_ in job.prints}
+    nowhere = tuple(key for key, offers in usable.items() if not offers)
+    wanted = {key: offers for key, offers in usable.items() if offers}
+    if not wanted:
+        return Split(shares=(), cost=Decimal(0), nowhere=nowhere)
+    starts = [
+        {
+            key: first if first in offers else bench.cheapest_alone(key, offers)
+            for key, offers in wanted.items()
+        }
+        for first in dict.fromkeys(offer for offers in wanted.values() for offer in offers)
+    ]
+    chosen = min((_improved(bench, start, wanted) for start in starts), key=bench.cost)
+    return Split(shares=bench.shares(chosen), cost=bench.cost(chosen), nowhere=nowhere)
+
+
+def _improved(
+    bench: "_Bench", chosen: dict[str, str], wanted: Mapping[str, tuple[str, ...]]
+) -> dict[str, str]:
+    """The same after every move of one print that saves."""
+    cost = bench.cost(chosen)
+    is_better = True
+    while is_better:
+        is_better = False
+        for key, offers in wanted.items():
+            for offer in offers:
+                tried = {**chosen, key: offer}
+                if bench.cost(tried) < cost:
+                    chosen, cost, is_better = tried, bench.cost(tried), True
+    return chosen
+
+
+class _Bench:
+    """Prices shares of the job, each once."""
+
+    def __init__(self, job: Job, shop: Shop, facts: Facts, effort: Effort) -> None:
+        self._job, self._shop, self._facts, self._effort = job, shop, facts, effort
+        self._known: dict[tuple[str, frozenset[str]], OfferResult] = {}
+
+    def usable(self, print_: Print) -> tuple[str, ...]:
+        """Keys of the offers that may be used for a print and can print it."""
+        results = [self._result(offer, frozenset((print_.key,))) for offer in self._shop.offers]
+        return tuple(r.offer for r in results if r.may_be_used and not r.order.not_placed)
+
+    def cheapest_alone(self, print_key: str, offers: tuple[str, ...]) -> str:
+        return min(offers, key=lambda offer: self.cost({print_key: offer}))
+
+    def cost(self, chosen: Mapping[str, str]) -> Decimal:
+        return sum((share.result.cost for share in self.shares(chosen)), Decimal(0))
+
+    def shares(self, chosen: Mapping[str, str]) -> tuple[Share, ...]:
+        shares = []
+        for offer in self._shop.offers:
+            keys = tuple(key for key, at in chosen.items() if at == offer.key)
+            if keys:
+                shares.append(Share(prints=keys, result=self._result(offer, frozenset(keys))))
+        return tuple(shares)
+
+    def _result(self, offer: Offer, keys: frozenset[str]) -> OfferResult:
+        asked = (offer.key, keys)
+        if asked not in self._known:
+            prints = [print_ for print_ in self._job.prints if print_.key in keys]
+            self._known[asked] = result_at(
+                offer, self._job, self._shop, self._facts, self._effort, prints=prints
+            )
+        return self._known[asked]

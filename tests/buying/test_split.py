@@ -1,0 +1,69 @@
+"""Prints shared out among offers."""
+
+from datetime import date
+from decimal import Decimal
+
+from planner.buying.compare import Facts
+from planner.buying.split import cheapest_split
+from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
+from planner.shop.book import Shop, Spares
+from planner.shop.cloth import Cloth, Fibre, FibreShare
+from planner.shop.document import changed
+from planner.shop.offers import ClothRule
+from tests.buying.offers import INCH, an_offer, by_area
+
+D = Decimal
+FACTS = Facts(date(2026, 3, 2))
+STRETCHY = Cloth(
+    fibres=(FibreShare(fibre=Fibre.COTTON, percent=92), FibreShare(fibre=Fibre.SPANDEX, percent=8))
+)
+FILM = an_offer(by_area((0, "0.06")), key="film", delivery=D(10))
+STRETCH = changed(
+    an_offer(by_area((0, "0.10")), key="stretch", delivery=D(10)),
+    cloth=ClothRule(fibres=(Fibre.COTTON, Fibre.SPANDEX), stretch=True),
+)
+
+
+def a_job(count: int) -> Job:
+    """One print of 10 × 10 in on hoodies, one of 4 × 4 in on stretchy leggings."""
+    return Job(
+        quoted_on=FACTS.today,
+        lines=(
+            GarmentLine(key="hoodies", sizes=(SizeCount(size="M", count=count),)),
+            GarmentLine(key="leggings", cloth=STRETCHY, sizes=(SizeCount(size="M", count=count),)),
+        ),
+        artworks=(Artwork(key="art", name="a.png", sha256="0" * 64, width_px=3000, height_px=3000),),
+        prints=(
+            Print(key="back", artwork="art", line="hoodies", width_mm=10 * INCH),
+            Print(key="leg", artwork="art", line="leggings", width_mm=4 * INCH),
+        ),
+    )
+
+
+def a_shop(*offers: object) -> Shop:
+    return Shop(offers=offers, spares=Spares(count=0))  # type: ignore[arg-type]
+
+
+def test_leggings_go_where_stretch_cloth_is_printed_and_hoodies_where_it_is_cheap() -> None:
+    # Together at "stretch": 20 × (100 + 16) × 0.10 + 10 = 242. Parted: 20 × 6 + 10 + 20 × 1.60 + 10 = 172.
+    split = cheapest_split(a_job(20), a_shop(FILM, STRETCH), FACTS)
+    assert (split.offer_of("back"), split.offer_of("leg")) == ("film", "stretch")
+    assert split.cost == D("172.00")
+
+
+def test_prints_stay_together_where_a_second_delivery_costs_more() -> None:
+    # Together: 2 × 11.60 + 10 = 33.20. Parted: 12 + 10 + 3.20 + 10 = 35.20.
+    split = cheapest_split(a_job(2), a_shop(FILM, STRETCH), FACTS)
+    assert [share.result.offer for share in split.shares] == ["stretch"]
+    assert split.cost == D("33.20")
+
+
+def test_a_print_that_no_offer_takes_is_named() -> None:
+    split = cheapest_split(a_job(20), a_shop(FILM), FACTS)
+    assert split.nowhere == ("leg",)
+    assert split.offer_of("leg") is None
+    assert split.offer_of("back") == "film"
+
+
+def test_a_shop_without_offers_buys_nothing() -> None:
+    assert cheapest_split(a_job(2), a_shop(), FACTS).nowhere == ("back", "leg")
