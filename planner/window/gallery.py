@@ -6,9 +6,8 @@ from PIL import Image
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QImage
 
+from planner.artwork.decoding import Decoder, InProcess
 from planner.artwork.facts import ArtworkFacts
-from planner.artwork.measure import measure
-from planner.artwork.pixels import picture, thumbnail
 from planner.job.document import Artwork, Job
 from planner.job.fixes import FixStep
 from planner.window.background import Background
@@ -42,8 +41,14 @@ class Gallery(QObject):
     troubled = Signal(object, object)
     """An artwork, and the error that reading it raised."""
 
-    def __init__(self, background: Background, file_of: Callable[[str], bytes | None]) -> None:
+    def __init__(
+        self,
+        background: Background,
+        file_of: Callable[[str], bytes | None],
+        decoder: Decoder | None = None,
+    ) -> None:
         super().__init__()
+        self._decoder = decoder or InProcess()
         self._background = background
         self._file_of = file_of
         self._pictures: dict[_Content, dict[int, QImage]] = {}
@@ -87,11 +92,7 @@ class Gallery(QObject):
             return
 
         def work(ticket: Ticket) -> QImage:
-            if not artwork.fixes:
-                return as_image(thumbnail(data, most_px=most_px, page=artwork.page))
-            made = picture(artwork, data)
-            made.thumbnail((most_px, most_px), Image.Resampling.BOX)
-            return as_image(made)
+            return as_image(self._decoder.picture(data, artwork, most_px, ticket))
 
         def done(image: QImage) -> None:
             self._pictures.setdefault(content, {})[most_px] = image
@@ -113,7 +114,7 @@ class Gallery(QObject):
 
         self._background.start(
             lane,
-            lambda ticket: measure(data, artwork, ticket),
+            lambda ticket: self._decoder.measured(data, artwork, ticket),
             done=done,
             failed=lambda error: self._fail(artwork, error),
         )

@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QObject, Signal
 from PySide6.QtGui import QImage, QImageWriter
 
-from planner.artwork.read import Imported, UnreadableArtwork, artwork_from, import_artwork
+from planner.artwork.decoding import Decoder, InProcess, bytes_of
+from planner.artwork.read import Imported, UnreadableArtwork, artwork_from
 from planner.job import edits
 from planner.job.document import Job
 from planner.window import wording
@@ -35,7 +37,7 @@ class Drop:
     troubles: tuple[str, ...]
 
 
-def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], ticket: Ticket) -> Drop:
+def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], decoder: Decoder, ticket: Ticket) -> Drop:
     """Read and check files, given by name and a way to their bytes.
 
     Raises:
@@ -46,7 +48,7 @@ def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], ticket: Ticket)
         ticket.step(done, len(files))
         try:
             data = read()
-            taken.append(Taken(import_artwork(data, name), data))
+            taken.append(Taken(decoder.imported(data, name, ticket), data))
         except UnreadableArtwork as error:
             troubles.append(str(error))
         except OSError as error:
@@ -64,15 +66,16 @@ class Intake(QObject):
     taken = Signal(object)
     """Keys of the artworks that came in (or were there already)."""
 
-    def __init__(self, desk: Desk, background: Background) -> None:
+    def __init__(self, desk: Desk, background: Background, decoder: Decoder | None = None) -> None:
         super().__init__()
         self._desk = desk
         self._background = background
+        self._decoder = decoder or InProcess()
         self._drops = 0
 
     def take_files(self, paths: Sequence[Path], *, line: str | None = None) -> None:
         """Take files in; with a garment line they are put on it right away."""
-        files = [(path.name, path.read_bytes) for path in paths]
+        files = [(path.name, partial(bytes_of, path)) for path in paths]
         self._start(files, lambda drop: self._add(drop, line))
 
     def take_image(self, image: QImage, name: str = "pasted picture.png") -> None:
@@ -81,7 +84,7 @@ class Intake(QObject):
 
     def replace(self, artwork: str, path: Path) -> None:
         """Put another file behind an artwork; its prints and decisions stay."""
-        self._start([(path.name, path.read_bytes)], lambda drop: self._replace(drop, artwork))
+        self._start([(path.name, partial(bytes_of, path))], lambda drop: self._replace(drop, artwork))
 
     def _start(self, files: Sequence[tuple[str, Callable[[], bytes]]], done: Callable[[Drop], None]) -> None:
         self._drops += 1
@@ -104,7 +107,7 @@ class Intake(QObject):
         self.work_changed.emit(lane, what, 0, 0)
         self._background.start(
             lane,
-            lambda ticket: read_files(files, ticket),
+            lambda ticket: read_files(files, self._decoder, ticket),
             done=finished,
             failed=failed,
             progressed=lambda at, of: self.work_changed.emit(lane, what, at, of),

@@ -7,6 +7,7 @@ from PySide6.QtCore import QMimeData, QSettings, Qt
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QImage
 from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
 
+from planner.artwork.decoding import Decoder
 from planner.job.document import Job
 from planner.job.findings import Finding
 from planner.measures.lengths import LengthUnit
@@ -60,14 +61,15 @@ class MainWindow(QMainWindow):
         asks: Asks,
         today: Callable[[], date],
         save_shop: Callable[[Shop], None],
+        decoder: Decoder | None = None,
     ) -> None:
         super().__init__()
         self.desk, self.background = desk, background
         self._today, self._save_shop = today, save_shop
-        self.gallery = Gallery(background, desk.file_of)
+        self.gallery = Gallery(background, desk.file_of, decoder)
         self.foot = Foot()
         self.cabinet = Cabinet(desk, background, self.foot, asks, today)
-        self.intake = Intake(desk, background)
+        self.intake = Intake(desk, background, decoder)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
         self.preview = Preview(background, desk.file_of)
@@ -245,6 +247,9 @@ class MainWindow(QMainWindow):
         art.look_requested.connect(self.guide.to_artwork)
         art.print_changed.connect(gestures.change_print)
         art.print_removed.connect(gestures.remove_print)
+        art.extra_requested.connect(gestures.add_extra)
+        art.extra_changed.connect(gestures.change_extra)
+        art.extra_removed.connect(gestures.remove_extra)
         page = self.garments
         page.line_added.connect(self._add_line)
         page.line_changed.connect(gestures.change_line)
@@ -264,6 +269,7 @@ class MainWindow(QMainWindow):
         self.offers.quantity_chosen.connect(gestures.plan_for)
         self.offers.arrange_requested.connect(self.arrange)
         self.costs.terms_edited.connect(gestures.set_terms)
+        self.costs.way_chosen.connect(gestures.set_way)
         found = self.findings
         found.shown.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
         found.decided.connect(gestures.decide)
