@@ -79,6 +79,7 @@ class OfferDetail(QWidget):
             self._content.addLayout(_against(job, against))
 
     def _add(self, title: str, what: QWidget | QVBoxLayout | QGridLayout) -> None:
+        self._content.addSpacing(GRID)
         self._content.addWidget(label(title, strong=True))
         if isinstance(what, QWidget):
             self._content.addWidget(what)
@@ -152,7 +153,7 @@ def _pressed(offer: Offer) -> QVBoxLayout:
     press = offer.press
     told = [
         format_temperature(press.setting_c),
-        sentences.seconds(press.press_s),
+        f"press {sentences.seconds(press.press_s)}",
         f"{press.pressure.value} pressure",
         f"{press.peel.value} peel",
     ]
@@ -166,5 +167,6 @@ def _pressed(offer: Offer) -> QVBoxLayout:
         told.append(f"{sentences.seconds(offer.finishing_s)} of handwork a piece")
     inner = column(space=0)
     inner.addWidget(label(", ".join(told), wrap=True))
-    inner.addWidget(label(sentences.caution(Caution.WHO_WINS), Type.SMALL, quiet=True, wrap=True))
+    cautions = " ".join(sentences.caution(what) for what in (Caution.WHO_WINS, Caution.TEST_FIRST))
+    inner.addWidget(label(cautions, Type.SMALL, quiet=True, wrap=True))
     return inner

@@ -38,6 +38,8 @@ class Cell:
     below: str = ""
     warns: bool = False
     """The line below tells what forbids the offer."""
+    hint: str = ""
+    """The same in a sentence."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +206,10 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
         Column.EACH: Cell(words.plain(result.cost_each, currency), currency),
         Column.SHEETS: _sheets(shop, offer, result),
         Column.ARRIVES: Cell(
-            day, below=words.days(result.days, slack), warns=slack is not None and slack < 0
+            day,
+            below=words.days(result.days, slack),
+            warns=slack is not None and slack < 0,
+            hint=words.days_hint(result.days, slack),
         ),
         Column.PRESS: Cell(words.minutes(result.press_s), "min", setting),
     }

@@ -125,7 +125,7 @@ class OffersPanel(QWidget):
         self.progress.setAccessibleName(words.SEARCHING)
         head = row(space=RELATED)
         head.addWidget(label(words.COMPARED_FOR, quiet=True))
-        head.addWidget(self.scope, 1)
+        head.addWidget(self.scope, 8)
         head.addStretch(1)
         for part in (self.progress, self.stop, self.look):
             head.addWidget(part)

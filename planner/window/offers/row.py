@@ -262,7 +262,7 @@ def _unit_room(column: Column, cell: Cell) -> str:
 
 def _hint(shown: OfferShown) -> str:
     cost, arrives = shown.cells[Column.COST], shown.cells[Column.ARRIVES]
-    told = [f"{shown.name}: {cost.figure} {cost.unit}", cost.below, f"{arrives.figure}, {arrives.below}"]
+    told = [f"{shown.name}: {cost.figure} {cost.unit}", cost.below, f"{arrives.figure}: {arrives.hint}"]
     return "\n".join([*filter(None, told), *(each.sentence for each in shown.against[:3])])
 
 

@@ -13,7 +13,6 @@ PRINT_HINT = "Print this paper by the system's print dialog (Ctrl+P)"
 COPY = "Copy page"
 COPY_HINT = "Put the page in view on the clipboard as a picture (Ctrl+C)"
 SMALLER, LARGER = "Smaller", "Larger"
-ZOOM = "Zoom"
 WIDTH, WHOLE, TRUE = "Page width", "Whole page", "True size"
 MAKING = "Making the paper…"
 PRINTING = "Printing…"
@@ -24,7 +23,6 @@ SAVE_TITLE = "Save the paper as PDF"
 PDF_FILES = "PDF (*.pdf)"
 NOT_PRINTED = "Printing was stopped."
 NO_PRINTER = "The printer did not take the paper. Choose another printer, or save the paper as PDF."
-COSTS_SHOWN = "for the shop's eyes: tells costs"
 
 GROUPS = (
     ("For the customer", ("quote", "proof", "care card")),
