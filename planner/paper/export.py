@@ -19,7 +19,7 @@ from planner.paper.sheet_pdf import sheet_pdf
 from planner.paper.sheet_png import write_sheet_png
 from planner.paper.verify import SheetFileDiffers, Verified, verify_pdf, verify_png
 from planner.paper.writing import ExportRefused, ready_folder, refuse_strangers, written_whole
-from planner.work.ticket import Ticket
+from planner.work.ticket import Cancelled, Ticket
 
 SHEET_PDFS, SHEET_PNGS = "sheet PDFs", "sheet PNGs"
 NAMES = (*PAPERS, SHEET_PDFS, SHEET_PNGS)
@@ -52,20 +52,28 @@ def export(
     unknown = [name for name in wanted if name not in NAMES]
     if unknown:
         raise ExportRefused(f"There is no paper called “{unknown[0]}”. There are: {', '.join(NAMES)}.")
+    file_names = _file_names(papers, wanted)
+    twice = next((name for name in file_names if file_names.count(name) > 1), None)
+    if twice is not None:
+        raise ExportRefused(
+            f"Two files would be called {twice}: two offers of the shop book have keys too alike. "
+            "Rename one of them."
+        )
     ready_folder(folder)
-    refuse_strangers(tuple(folder / name for name in _file_names(papers, wanted)))
+    refuse_strangers(tuple(folder / name for name in file_names))
     ticket = ticket or Ticket()
-    sheets = _SheetFiles(papers, folder, ticket, said)
-    written = sheets.write([kind for kind in (SHEET_PDFS, SHEET_PNGS) if kind in wanted])
+    alone = [name for name in wanted if name in PAPERS]
+    sheets = _SheetFiles(papers, folder, said)
+    written = sheets.write([kind for kind in (SHEET_PDFS, SHEET_PNGS) if kind in wanted], ticket, len(alone))
     papers = replace(papers, sheet_files=tuple(sheets.made))
-    for name in wanted:
-        if name in PAPERS:
-            ticket.step(len(written), len(written) + len(wanted))
-            for file_name, data in _papers_named(papers, name):
-                path = folder / file_name
-                with written_whole(path) as part:
-                    part.write_bytes(data)
-                written.append(path)
+    before = len(written)
+    for done, name in enumerate(alone, before):
+        ticket.step(done, before + len(alone))
+        for file_name, data in _papers_named(papers, name):
+            path = folder / file_name
+            with written_whole(path) as part:
+                part.write_bytes(data)
+            written.append(path)
     return tuple(written)
 
 
@@ -115,24 +123,26 @@ def _papers_named(papers: Papers, name: str) -> list[tuple[str, bytes]]:
 class _SheetFiles:
     """Writes the sheets of a job and reads them back."""
 
-    def __init__(self, papers: Papers, folder: Path, ticket: Ticket, said: Said) -> None:
-        self._papers, self._folder, self._ticket, self._said = papers, folder, ticket, said
+    def __init__(self, papers: Papers, folder: Path, said: Said) -> None:
+        self._papers, self._folder, self._said = papers, folder, said
         self._store = ImageStore(MarkedInks(papers.pictures.inks))
         self.made: list[SheetFile] = []
 
-    def write(self, kinds: list[str]) -> list[Path]:
-        paths = []
+    def write(self, kinds: list[str], ticket: Ticket, steps_after: int) -> list[Path]:
+        """All files of the kinds asked for; the ticket counts files, `steps_after` more come later."""
+        paths: list[Path] = []
         job, shop = self._papers.job, self._papers.shop
         wishes = self._papers.wishes
         files = [file for order in _orders(self._papers) for file in print_files(job, shop, order, wishes)]
-        for done, file in enumerate(files):
+        steps = len(files) * len(kinds) + steps_after
+        for file in files:
             for kind in kinds:
-                self._ticket.step(done, len(files))
+                ticket.step(len(paths), steps)
                 ending = "pdf" if kind == SHEET_PDFS else "png"
                 path = self._folder / f"{file.stem}.{ending}"
                 with written_whole(path) as part:
                     try:
-                        verified = self._write_one(kind, file.sheet, part)
+                        verified = self._write_one(kind, file.sheet, part, _Stops(ticket))
                     except SheetFileDiffers as differs:
                         raise SheetFileDiffers(path, differs.what) from differs
                     digest = _sha256(part)
@@ -142,12 +152,24 @@ class _SheetFiles:
                 paths.append(path)
         return paths
 
-    def _write_one(self, kind: str, sheet: PrintSheet, path: Path) -> Verified:
+    def _write_one(self, kind: str, sheet: PrintSheet, path: Path, ticket: Ticket) -> Verified:
         if kind == SHEET_PDFS:
             path.write_bytes(sheet_pdf(sheet, self._store))
             return verify_pdf(path, sheet, self._store.inks)
-        placed = write_sheet_png(sheet, self._store.inks, path, ticket=self._ticket)
+        placed = write_sheet_png(sheet, self._store.inks, path, ticket=ticket)
         return verify_png(path, sheet, placed)
+
+
+class _Stops(Ticket):
+    """Stops when the whole export is stopped, and keeps its own steps to itself."""
+
+    def __init__(self, whole: Ticket) -> None:
+        super().__init__()
+        self._whole = whole
+
+    def step(self, done: int, of: int) -> None:
+        if self._whole.is_stopped:
+            raise Cancelled
 
 
 def _sha256(path: Path) -> str:

@@ -1,6 +1,7 @@
 """Export writes whole files with telling names and loses nobody's."""
 
 import hashlib
+import io
 from dataclasses import replace
 from pathlib import Path
 
@@ -10,6 +11,7 @@ import pytest
 from PIL import Image
 
 from planner.job.document import Artwork
+from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.export import NAMES, SHEET_PDFS, SHEET_PNGS, export
 from planner.paper.names import safe_stem
 from planner.paper.papers import Papers
@@ -142,6 +144,16 @@ def test_an_unknown_paper_is_refused_with_the_names_there_are(tmp_path: Path) ->
     assert all(name in str(refused.value) for name in NAMES)
 
 
+def test_two_offers_never_write_over_each_other(tmp_path: Path) -> None:
+    papers = small_papers()
+    (order,) = papers.plan.purchase.orders
+    alike = changed(papers.plan.purchase, orders=(order, changed(order, offer="Gang!")))
+    papers = replace(papers, plan=changed(papers.plan, purchase=alike))
+    with pytest.raises(ExportRefused, match="keys too alike"):
+        export(papers, tmp_path, ("order",))
+    assert list(tmp_path.iterdir()) == []
+
+
 def test_a_file_in_the_folder_s_place_is_refused(tmp_path: Path) -> None:
     (tmp_path / "out").write_text("not a folder")
     with pytest.raises(ExportRefused, match="Choose another folder"):
@@ -169,6 +181,20 @@ def test_a_sheet_that_differs_when_read_back_is_not_kept(tmp_path: Path) -> None
     assert list(tmp_path.iterdir()) == []
 
 
+def test_progress_only_rises_and_ends_with_the_last_file(tmp_path: Path) -> None:
+    steps: list[tuple[int, int]] = []
+    ticket = Ticket(lambda done, of: steps.append((done, of)))
+    export(small_papers(), tmp_path, ("quote", "pick list", SHEET_PDFS, SHEET_PNGS), ticket=ticket)
+    assert steps == [(0, 4), (1, 4), (2, 4), (3, 4)]
+
+
+def test_an_export_stopped_in_the_middle_of_a_sheet_leaves_no_half(tmp_path: Path) -> None:
+    ticket = Ticket(lambda done, _of: ticket.stop() if done == 1 else None)
+    with pytest.raises(Cancelled):
+        export(small_papers(), tmp_path, (SHEET_PDFS, SHEET_PNGS), ticket=ticket)
+    assert [path.suffix for path in tmp_path.iterdir()] == [".pdf"]
+
+
 def test_a_stopped_export_leaves_no_halves(tmp_path: Path) -> None:
     ticket = Ticket()
     ticket.stop()
@@ -183,3 +209,27 @@ def test_every_paper_can_be_made_of_an_empty_job(tmp_path: Path) -> None:
     plan = changed(a_plan(job, shop), findings=())
     papers = Papers(job, shop, plan, Pictures(HeldInks({})))
     assert export(papers, tmp_path, NAMES)
+
+
+def test_pictures_are_kept_within_a_limit_and_the_last_one_always() -> None:
+    files = {}
+    artworks = []
+    for at in range(3):
+        buffer = io.BytesIO()
+        Image.new("RGBA", (100, 100), (at, 0, 0, 255)).save(buffer, "PNG")
+        digest = hashlib.sha256(buffer.getvalue()).hexdigest()
+        files[digest] = buffer.getvalue()
+        artworks.append(Artwork(key=f"a{at}", name="a.png", sha256=digest, width_px=100, height_px=100))
+    asked: list[str] = []
+
+    def data_of(sha256: str) -> bytes:
+        asked.append(sha256)
+        return files[sha256]
+
+    inks = ArtworkInks(data_of, kept_bytes=2 * 40_000)
+    first, second, third = artworks
+    for artwork in (first, second, first, third, first, second):
+        assert inks.picture(artwork).size == (100, 100)
+    # The third took the second's room; the first was used in between and stayed.
+    assert asked == [first.sha256, second.sha256, third.sha256, second.sha256]
+    assert ArtworkInks(data_of, kept_bytes=1).picture(first).getpixel((0, 0)) == (0, 0, 0, 255)
