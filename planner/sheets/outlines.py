@@ -1,9 +1,10 @@
 """Layouts of boxes bettered by nesting the pieces' true outlines; boxes stay wherever they are as good."""
 
 from collections import Counter
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import closing
 from dataclasses import replace
+from random import Random
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout
@@ -12,10 +13,10 @@ from planner.sheets.nest import Nesting, nested
 from planner.sheets.outline import covered_area, sound_outline
 from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
 
-_TRIES = 4
-"""Fillings of one sheet: more area after one that fits, less after one that does not."""
-_FULLEST = 0.92
-"""Share of a sheet that outlines of a shop's kind may hope to fill."""
+_PART = 0.5
+"""Share of what effort is left for one try to do with a sheet fewer."""
+_EASIER = (1.03, 0.9, 0.75)
+"""How full a sheet is tried to be against what the rest needs on average, until it fits."""
 
 Improved = Callable[[Arrangement], None]
 
@@ -111,52 +112,75 @@ def _fewer_sheets(
     effort: Effort,
     note: Callable[[Sequence[Layout]], None],
 ) -> None:
-    """One sheet after the other filled with the largest pieces that are left, as full as nesting gets it."""
-    left = Counter({piece.key: piece.count for piece in nesting.pieces})
-    areas = {
-        piece.key: covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
-        for piece in nesting.pieces
-    }
-    layouts: list[Layout] = []
-    while left.total() and len(layouts) < len(boxes) - 1 and not effort.is_over():
-        part = effort.share(1 / (len(boxes) - 1 - len(layouts)))
-        layout = _fullest(nesting, size, left, areas, part)
-        if layout is None:
-            return
-        layouts.append(layout)
-        left -= Counter(placement.print for placement in layout.placements)
-    if not left.total():
-        note(layouts)
+    """One sheet fewer, and then again, for as long as the effort lasts and the area allows."""
+    spread = _Spread(nesting, size)
+    all_pieces = Counter({piece.key: piece.count for piece in nesting.pieces})
+    total = sum(spread.areas[key] * count for key, count in all_pieces.items())
+    sheets = len(boxes) - 1
+    chance = Random(nesting.seed)
+    ranks = spread.areas
+    while sheets > 0 and total <= sheets * spread.room and not effort.is_over():
+        part = effort.share(_PART)
+        layouts = spread.over(sheets, all_pieces, ranks, part)
+        effort.spend(part)
+        # Chance decides the order from the second time on.
+        ranks = {key: area * chance.uniform(0.3, 1) for key, area in spread.areas.items()}
+        if layouts is not None:
+            note(layouts)
+            sheets, ranks = sheets - 1, spread.areas
 
 
-def _fullest(
-    nesting: Nesting, size: Size, left: Counter[str], areas: dict[str, float], effort: Effort
-) -> Layout | None:
-    """One sheet as full as some tries get it, by halving between what fits and what does not."""
-    room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
-    best: Layout | None = None
-    fits, fails = 0.0, 1.0
-    share = _FULLEST
-    for number in range(_TRIES):
-        chosen = _largest_first(left, areas, share * room)
-        part = effort.share(1 / (_TRIES - number))
-        layout = _on_one_sheet(nesting, chosen, size, part)
-        if layout is not None:
-            best, fits = layout, share
-            if chosen == left:
-                return best
-        else:
-            fails = share
-        share = (fits + fails) / 2 if number else 0.5 * (share + (fails if layout else 0.5))
-        if effort.is_over():
-            break
-    return best
+class _Spread:
+    """Pieces nested on a given number of sheets of one size."""
+
+    def __init__(self, nesting: Nesting, size: Size) -> None:
+        self._nesting = nesting
+        self._size = size
+        self.room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
+        self.areas = {
+            piece.key: covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
+            for piece in nesting.pieces
+        }
+
+    def over(
+        self, sheets: int, pieces: Counter[str], ranks: Mapping[str, float], effort: Effort
+    ) -> list[Layout] | None:
+        """All pieces on so many sheets, each about as full as the rest has to be, or None."""
+        left = Counter(pieces)
+        layouts: list[Layout] = []
+        while left.total():
+            more = sheets - len(layouts)
+            if more == 0:
+                return None
+            layout = self._next(more, left, ranks, effort)
+            if layout is None:
+                return None
+            layouts.append(layout)
+            left -= Counter(placement.print for placement in layout.placements)
+        return layouts
+
+    def _next(
+        self, more: int, left: Counter[str], ranks: Mapping[str, float], effort: Effort
+    ) -> Layout | None:
+        """One sheet, with all that is left if it is the last."""
+        if more == 1:
+            return _on_one_sheet(self._nesting, left, self._size, effort.share(0.5))
+        needed = sum(self.areas[key] * count for key, count in left.items()) / more
+        for easier in _EASIER:
+            most = min(self.room, easier * needed + min(self.areas.values()) / 2)
+            chosen = _first_ranks(left, self.areas, ranks, most)
+            layout = _on_one_sheet(self._nesting, chosen, self._size, effort.share(1 / (more + 1)))
+            if layout is not None:
+                return layout
+        return None
 
 
-def _largest_first(left: Counter[str], areas: dict[str, float], most: float) -> Counter[str]:
-    """As much as the area allows, large pieces before small ones; one piece at least."""
+def _first_ranks(
+    left: Counter[str], areas: Mapping[str, float], ranks: Mapping[str, float], most: float
+) -> Counter[str]:
+    """As much as the area allows, by rank; one piece at least."""
     chosen: Counter[str] = Counter()
-    for key in sorted(left, key=lambda key: -areas[key]):
+    for key in sorted(left, key=lambda key: -ranks[key]):
         for _ in range(left[key]):
             if areas[key] > most and chosen:
                 break
