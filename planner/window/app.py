@@ -8,7 +8,8 @@ from datetime import date
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QSettings, QUrl
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QApplication
 
 from planner.artwork.guarded import Guarded
@@ -17,6 +18,7 @@ from planner.shop.book import Shop
 from planner.shop.starting import starting_shop
 from planner.storage.document_file import DocumentFileError
 from planner.storage.recovery import Recovery
+from planner.storage.reports import start_log, write_report
 from planner.storage.shop_book import open_shop_book, save_shop_book
 from planner.window import wording
 from planner.window.asks import Asks
@@ -35,6 +37,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     assert isinstance(app, QApplication)
     app.setApplicationName("transfer-job-planner")
     app.setApplicationDisplayName(wording.PROGRAM)
+    start_log()
     Dress(app)
     shop, trouble = _shop()
     background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
@@ -49,7 +52,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         save_shop=lambda book: None if trouble else _save_shop(window, book),
         decoder=guard,
     )
-    sys.excepthook = said_and_go_on(window.foot.warn)
+    sys.excepthook = said_and_go_on(window.foot.warn, write_report)
     keeping = Keeping(window.desk, background, window.foot, Recovery())
     window.show()
     guard.start()
@@ -69,14 +72,26 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
 
 
 def said_and_go_on(
-    warn: Callable[[str], object],
+    warn: Callable[..., object],
+    report: Callable[[BaseException], Path | None] = lambda error: None,
 ) -> Callable[[type[BaseException], BaseException, TracebackType | None], None]:
-    """An exception hook that says a sentence in the window and the details on stderr; the job stays."""
+    """An exception hook that says a sentence in the window and the details on stderr; the job stays.
+
+    Where `report` wrote something to send, the sentence tells of it and its folder can be opened.
+    """
 
     def hook(kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
         traceback.print_exception(kind, error, trace)
-        if isinstance(error, Exception):
+        if not isinstance(error, Exception):
+            return
+        path = report(error)
+        if path is None:
             warn(wording.trouble(error))
+        else:
+            folder = QUrl.fromLocalFile(str(path.parent))
+            show = (wording.OPEN_FOLDER, lambda: QDesktopServices.openUrl(folder))
+            sentence = f"{wording.trouble(error)} {wording.report_written(path.name)}"
+            warn(sentence, (show, (wording.DISMISS, lambda: None)))
 
     return hook
 

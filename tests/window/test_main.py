@@ -12,6 +12,8 @@ from pytestqt.qtbot import QtBot
 
 from planner.shop.document import changed
 from planner.storage.job_file import read_job, write_job
+from planner.storage.reports import write_report
+from planner.window import wording
 from planner.window.app import said_and_go_on
 from planner.window.menus import fill_history
 from planner.window.shop.book_window import ShopBookWindow
@@ -170,6 +172,15 @@ def test_an_error_nobody_foresaw_is_said_and_the_program_goes_on(job_rig: Rig) -
         hook(KeyError, error, None)
     assert "KeyError" in told.getvalue()
     assert "Your job is still here" in job_rig.window.foot.text.text()
+
+
+def test_an_error_nobody_foresaw_leaves_a_report_that_is_told_of(job_rig: Rig, tmp_path: Path) -> None:
+    hook = said_and_go_on(job_rig.window.foot.warn, lambda error: write_report(error, tmp_path))
+    with contextlib.redirect_stderr(io.StringIO()):
+        hook(KeyError, KeyError("g9"), None)
+    (report,) = tmp_path.glob("report *.txt")
+    assert report.name in job_rig.window.foot.text.text()
+    assert foot_button(job_rig, wording.OPEN_FOLDER)
 
 
 def test_an_edit_of_the_shop_book_tells_what_it_does_to_the_open_job(job_rig: Rig, qtbot: QtBot) -> None:
