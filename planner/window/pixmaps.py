@@ -1,5 +1,6 @@
 """Artwork pictures ready to draw, in levels: never many times larger than what is drawn."""
 
+from bisect import bisect_left
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
@@ -16,11 +17,12 @@ _FIRST, _EASY = 256, 512
 _FEW = 12
 _OVERDRAWN = 1.25
 """How far a level may be drawn enlarged before the next one is fetched."""
+_LIMITS = [level * _OVERDRAWN for level in LEVELS]
 
 
 def level_for(longest_px: float) -> int:
     """The smallest level that still looks sharp at a drawn size."""
-    return next((level for level in LEVELS if longest_px <= level * _OVERDRAWN), LEVELS[-1])
+    return LEVELS[min(bisect_left(_LIMITS, longest_px), len(LEVELS) - 1)]
 
 
 class Pictures:
@@ -29,14 +31,17 @@ class Pictures:
     def __init__(self) -> None:
         self._source: PictureSource | None = None
         self._kept: dict[tuple[str, int, int], QPixmap | None] = {}
+        self.age = 0
+        """Grows whenever pictures must be asked for again; who keeps one of them looks at it."""
 
     def set_source(self, source: PictureSource) -> None:
         self._source = source
-        self._kept.clear()
+        self.forget()
 
     def forget(self) -> None:
         """Ask again for every picture: artwork was read or fixed meanwhile."""
         self._kept.clear()
+        self.age += 1
 
     def picture(self, artwork: str, longest_px: float, quarters: int = 0) -> QPixmap | None:
         """The artwork for a drawn size, turned clockwise by quarter turns; None while there is none."""

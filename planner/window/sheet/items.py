@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Placement
 from planner.window.look import GRID, Tokens, Type, contrast, type_font
-from planner.window.pixmaps import Pictures
+from planner.window.pixmaps import Pictures, level_for
 from planner.window.sheet.facts import PieceFacts
 from planner.window.sheet.moves import Ref
 
@@ -19,6 +19,7 @@ FILM = "#b7b3aa"
 CHOSEN, CASING = "#0a6464", "#ffffff"
 """What is chosen lies on paper, light in either scheme: its line is the light accent, cased in white."""
 PIN_PX = 13
+_ODD_DEG = 0.001
 
 
 def qrect(box: Rect) -> QRectF:
@@ -155,6 +156,9 @@ class PieceItem(QGraphicsItem):
         self._needs_edge = False
         self._box = QRectF(0, 0, 1, 1)
         self._ground, self._edge = QColor(), QPen()
+        self._kept: QPixmap | None = None
+        self._kept_for: tuple[int, int, float] | None = None
+        self._kept_box = QRectF()
         self._tokens: Tokens | None = None
 
     def show_piece(self, placement: Placement, facts: PieceFacts, tokens: Tokens, *, on_cloth: bool) -> None:
@@ -162,6 +166,8 @@ class PieceItem(QGraphicsItem):
             self.prepareGeometryChange()
         if (placement, facts, tokens, on_cloth) != (self.placement, self.facts, self._tokens, self.on_cloth):
             self.update()
+        if self.facts is None or facts.artwork != self.facts.artwork:
+            self._kept = None
         self.placement, self.facts, self._tokens, self.on_cloth = placement, facts, tokens, on_cloth
         self._box = QRectF(0, 0, placement.width_mm, placement.height_mm)
         self._ground, self._edge = QColor(facts.cloth_hex), thin(tokens.edge)
@@ -206,19 +212,26 @@ class PieceItem(QGraphicsItem):
     def _paint_artwork(self, painter: QPainter, facts: PieceFacts, px_per_mm: float) -> bool:
         box, turned = self._box, self.placement.turned_deg
         longest_px = max(box.width(), box.height()) * px_per_mm
-        quarters, odd = divmod(round(turned, 3), 90)
-        upright = self._pictures.picture(facts.artwork or "", longest_px, 0 if odd else int(quarters) % 4)
+        odd = turned % 90 > _ODD_DEG
+        # The level, not the size, decides whether the pixmap at hand still does: most frames keep theirs.
+        wanted = (self._pictures.age, level_for(longest_px), turned)
+        if wanted != self._kept_for or self._kept is None:
+            quarters = 0 if odd else round(turned / 90) % 4
+            self._kept = self._pictures.picture(facts.artwork or "", longest_px, quarters)
+            self._kept_for = wanted
+            self._kept_box = QRectF(self._kept.rect()) if self._kept else QRectF()
+        upright = self._kept
         if upright is None:
             return False
         if not odd:
-            painter.drawPixmap(box, upright, QRectF(upright.rect()))
+            painter.drawPixmap(box, upright, self._kept_box)
             return True
         painter.save()
         painter.translate(box.center())
         painter.rotate(turned)
         size = QSizeF(facts.size.width_mm, facts.size.height_mm)
         painter.drawPixmap(
-            QRectF(QPointF(-size.width() / 2, -size.height() / 2), size), upright, QRectF(upright.rect())
+            QRectF(QPointF(-size.width() / 2, -size.height() / 2), size), upright, self._kept_box
         )
         painter.restore()
         return True

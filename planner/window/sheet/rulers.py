@@ -1,6 +1,6 @@
 """Rulers along the canvas, in the shop's unit, counted from the current sheet's corner."""
 
-from PySide6.QtCore import QEvent, QPointF, QRectF, Qt
+from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
@@ -90,7 +90,7 @@ class Ruler(QWidget):
         painter.drawPixmap(0, 0, self._drawn)
         if self._pointer is not None:
             painter.setPen(QPen(QColor(tokens.accent), 1))
-            self._tick(painter, round(self._pointer) + 0.5, THICK_PX)
+            painter.drawLine(self._tick(round(self._pointer) + 0.5, THICK_PX))
         painter.end()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -114,14 +114,19 @@ class Ruler(QWidget):
         first = int(-self._origin_px / (tick * self._scale)) - 1
         last = int((along - self._origin_px) / (tick * self._scale)) + 1
         every = max(1, round(label / tick))
+        mains, others = [], []
         for number in range(first, last + 1):
             at = round(self._at(number * tick)) + 0.5
-            main = number % every == 0
-            middle = every % 2 == 0 and number % (every // 2) == 0
-            painter.setPen(QPen(QColor(tokens.text if main else tokens.quiet), 1))
-            self._tick(painter, at, 9 if main else 6 if middle else 3)
-            if main:
-                self._label(painter, at, self._figure(number * tick))
+            if number % every == 0:
+                mains.append(self._tick(at, 9))
+            else:
+                others.append(self._tick(at, 6 if every % 2 == 0 and number % (every // 2) == 0 else 3))
+        painter.setPen(QPen(QColor(tokens.quiet), 1))
+        painter.drawLines(others)
+        painter.setPen(QPen(QColor(tokens.text), 1))
+        painter.drawLines(mains)
+        for number in range(first + -first % every, last + 1, every):
+            self._label(painter, round(self._at(number * tick)) + 0.5, self._figure(number * tick))
         painter.setPen(QPen(QColor(tokens.line), 1))
         edge = THICK_PX - 0.5
         if self._upright:
@@ -146,11 +151,10 @@ class Ruler(QWidget):
         )
         painter.fillRect(box, QColor(colour))
 
-    def _tick(self, painter: QPainter, at: float, long: float) -> None:
+    def _tick(self, at: float, long: float) -> QLineF:
         if self._upright:
-            painter.drawLine(QPointF(THICK_PX - long, at), QPointF(THICK_PX, at))
-        else:
-            painter.drawLine(QPointF(at, THICK_PX - long), QPointF(at, THICK_PX))
+            return QLineF(THICK_PX - long, at, THICK_PX, at)
+        return QLineF(at, THICK_PX - long, at, THICK_PX)
 
     def _label(self, painter: QPainter, at: float, words: str) -> None:
         if not self._upright:
