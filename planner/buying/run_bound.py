@@ -37,10 +37,10 @@ _LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
 _ROWS = 14
 """Rows that ranges are held against; single tuples are held against all."""
-_COARSE = 240
-"""Needs are first looked at in so many steps; only what passes is looked at copy by copy."""
 LONGEST_NEED = 4_000
 """Beyond this single copies are not looked at: the bound stays valid, only coarser."""
+_LOOKS = ((80, np.inf), (240, 1.6), (LONGEST_NEED, 1.15))
+"""Steps in which needs are looked at, and how wide, as a ratio, a range may be for that."""
 _NOISE = 1e-7
 
 
@@ -166,12 +166,17 @@ class Proof:
     def _may_work(self, lows: Ints, highs: Ints) -> NDArray[np.bool_]:
         """Whether each tuple of runs passes every row under every choice of multipliers."""
         longest = int(self._needs.max())
-        grain = 1 if longest <= 2 * _COARSE else -(-longest // _COARSE)
-        alive = self._passes(highs, np.ones(len(highs), dtype=bool), grain)
-        if grain > 1 and longest <= LONGEST_NEED:
-            # Wide ranges seldom fail for a copy more or less: only narrow ones are worth the closer look.
-            narrow = alive & (highs <= 1.15 * lows + 1).all(axis=1)
-            alive = (alive & ~narrow) | self._passes(highs, narrow, 1)
+        alive = np.ones(len(highs), dtype=bool)
+        widest = (highs / lows).max(axis=1)
+        # Wide ranges seldom fail for a copy more or less: the closer look is for narrow ones.
+        for steps, narrower_than in _LOOKS:
+            grain = max(1, -(-longest // steps))
+            if grain == 1 and longest > LONGEST_NEED:
+                break
+            asked = alive & (widest <= narrower_than)
+            alive = (alive & ~asked) | self._passes(highs, asked, grain)
+            if grain == 1:
+                break
         return alive
 
     def _passes(self, highs: Ints, asked: NDArray[np.bool_], grain: int) -> NDArray[np.bool_]:

@@ -75,6 +75,8 @@ class RunSearch:
                     covered = sum(n * s for n, s in zip(column, self.problem.packer.shares, strict=True))
                     room[number] = min(room[number], covered) - 0.01
             counts = self.judge.spread(runs, room, budget_s=0.1) if self.judge is not None else None
+            if counts is None:
+                self.offer(self.realise(runs, tries=2))
 
     def would_improve(self, runs: Sequence[int]) -> bool:
         """Whether a plan with these runs would be the best so far."""
