@@ -5,7 +5,7 @@ from typing import Any
 
 from planner.buying.quantity import at_quantity
 from planner.job import edits
-from planner.job.document import GarmentLine, Job, Print, SizeCount
+from planner.job.document import Extra, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding
 from planner.job.fixes import FixStep, Flip, QuarterTurn
 from planner.measures.layout import Layout
@@ -17,6 +17,8 @@ from planner.window.desk import Desk
 from planner.window.garments.sizes import ONE_SIZE
 
 _FIRST_SIZES = ("S", "M", "L", "XL", "2XL")
+_EXTRA_MM = 76.2
+"""An extra of artwork that is on no garment yet starts 3 in wide."""
 _ONE_SIZE_KINDS = frozenset({GarmentKind.TOTE, GarmentKind.CAP, GarmentKind.APRON})
 _FIRST_PLACE = {
     GarmentKind.TOTE: Location.TOTE_FRONT,
@@ -151,6 +153,25 @@ class Gestures:
 
     def remove_print(self, key: str) -> None:
         self._apply(wording.STEP_REMOVE_PRINT, edits.remove_prints(self._job, [key]))
+
+    def add_extra(self, artwork: str) -> None:
+        """Let copies of an artwork fill room that is left, as wide as its narrowest print."""
+        widths = [print_.width_mm for print_ in self._job.prints if print_.artwork == artwork]
+        extra = Extra(
+            key=edits.next_key(self._job, "e"), artwork=artwork, width_mm=min(widths, default=_EXTRA_MM)
+        )
+        self._apply(wording.STEP_ADD_EXTRA, edits.add_extra(self._job, extra))
+
+    def change_extra(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
+        extras = tuple(changed(extra, **fields) if extra.key == key else extra for extra in self._job.extras)
+        self._apply(wording.STEP_EXTRA, edits.set_fields(self._job, extras=extras), gesture)
+
+    def remove_extra(self, key: str) -> None:
+        self._apply(wording.STEP_REMOVE_EXTRA, edits.remove_extra(self._job, key))
+
+    def set_way(self, way: object) -> None:
+        """How this job's sheets are cut apart; None: as the shop book says."""
+        self._apply(wording.STEP_WAY, edits.set_fields(self._job, way=way))
 
     def place_print(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
         after = edits.change_print(self._job, key, top_mm=top_mm, aside_mm=aside_mm)

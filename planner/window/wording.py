@@ -1,6 +1,7 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
 from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit, format_length
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
@@ -54,6 +55,13 @@ REPLACE_FILE = "Replace the file…"
 TAKE_BACK_FIX = "Take back the last fix"
 REMOVE_PRINT = "Remove print"
 PRINT_MORE = "More for this print"
+EXTRA = "Extra: fills room that is left on a sheet"
+EXTRA_HINT = "A piece no garment needs; it is only placed where the sheet is paid for anyway"
+EXTRA_WIDTH = "Width of the extra"
+EXTRA_MOST = "How many extras at most"
+AT_MOST = "at most"
+ADD_EXTRA = "Add as an extra to fill sheets"
+REMOVE_EXTRA = "Remove extra"
 PLACE_NAME = "Name of the place"
 GARMENT = "Garment line"
 LOCATION = "Location"
@@ -190,6 +198,8 @@ MARGIN_HERE = "Margin for this job"
 DISCOUNT_HERE = "Discount"
 DELIVERY_FEE = "Delivery fee"
 RUSH = "Ask for rush"
+CUT_APART = "Sheets are cut"
+AS_THE_SHOP = "as in the shop book"
 TAX_EXEMPT = "No sales tax on this job"
 DATES = "Dates"
 NO_DUE = "Type a due date to see when to order."
@@ -208,6 +218,15 @@ HOW_TOTAL = "All costs above together."
 HOW_EACH = "Cost in all ÷ number of garments."
 HOW_MARGIN = "(price − cost) ÷ price."
 HOW_PROFIT = "What the customer pays before tax − cost in all."
+
+
+def way(how: Way) -> str:
+    """How a printed sheet is cut apart."""
+    return {
+        Way.LOOSE: "loose, by hand",
+        Way.STRAIGHT: "by straight cuts",
+        Way.OUTLINE: "along outlines",
+    }[how]
 
 
 def slack(days: int) -> str:
@@ -308,6 +327,11 @@ def trouble(error: Exception) -> str:
     return f"Something went wrong inside the planner ({what}). Your job is still here; save it."
 
 
+def report_written(name: str) -> str:
+    """Where the report of an unexpected error lies, and that it may be sent."""
+    return f"“{name}” says where it happened and holds nothing of the job: send it to whoever helps you."
+
+
 def shop_change(title: str, before: Plan, after: Plan) -> str:
     """What an edit of the shop book does to the open job."""
     currency = after.costs.currency
@@ -362,8 +386,19 @@ STEP_REMOVE_ARTWORK = "Remove artwork"
 STEP_ADD_PRINT = "Put artwork on garment"
 STEP_PRINT = "Change print"
 STEP_WIDTH = "Change print width"
+STEP_ADD_EXTRA = "Add extra"
+STEP_EXTRA = "Change extra"
+STEP_REMOVE_EXTRA = "Remove extra"
+STEP_WAY = "Change way of cutting"
 STEP_REMOVE_PRINT = "Remove print"
 PRINT_MORE = "More for this print"
+EXTRA = "Extra: fills room that is left on a sheet"
+EXTRA_HINT = "A piece no garment needs; it is only placed where the sheet is paid for anyway"
+EXTRA_WIDTH = "Width of the extra"
+EXTRA_MOST = "How many extras at most"
+AT_MOST = "at most"
+ADD_EXTRA = "Add as an extra to fill sheets"
+REMOVE_EXTRA = "Remove extra"
 PLACE_NAME = "Name of the place"
 STEP_ARRANGE = "Arrange sheets"
 STEP_DECIDE = "Decide"

@@ -13,6 +13,7 @@ from pytestqt.qtbot import QtBot
 
 from planner.job.document import SizeCount
 from planner.job.findings import FindingKind, Seriousness
+from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from planner.window.command_list import CommandList
@@ -281,6 +282,29 @@ def test_typing_a_reason_outlives_an_edit_elsewhere(job_rig: Rig) -> None:
     QTest.keyClicks(job_rig.window.findings.rows[finding.id].reason, "Because")
     job_rig.gestures().set_title("Else", "")
     assert job_rig.window.findings.rows[finding.id].typed == "Because"
+
+
+def test_an_extra_is_added_sized_and_removed(job_rig: Rig) -> None:
+    card = job_rig.window.artwork.cards["a1"]
+    menu = QMenu()
+    card.fill_more(menu)
+    pick(menu, "Add as an extra")
+    extra = job_rig.desk.job.extras[0]
+    assert extra.width_mm == pytest.approx(76.2)
+    row = card.extra_rows[extra.key]
+    typed(row.width_row.field, "2 in")
+    typed(row.most, "12", end=None)
+    assert (job_rig.desk.job.extras[0].width_mm, job_rig.desk.job.extras[0].most) == (50.8, 12)
+    row.removed.emit(extra.key)
+    assert job_rig.desk.job.extras == ()
+    assert card.extra_rows == {}
+
+
+def test_the_way_of_cutting_is_chosen_for_this_job(job_rig: Rig) -> None:
+    choose(job_rig.window.costs.terms.way, "by straight cuts")
+    assert job_rig.desk.job.way is Way.STRAIGHT
+    choose(job_rig.window.costs.terms.way, "as in the shop book")
+    assert job_rig.desk.job.way is None
 
 
 def test_costs_follow_a_count_and_show_what_was_before(job_rig: Rig) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 from planner.job.document import Artwork, Job
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.artwork.extra_row import ExtraRow
 from planner.window.artwork.picture import ArtworkPicture
 from planner.window.artwork.print_row import PrintRow
 from planner.window.look import APART, GRID, RELATED, Type
@@ -29,6 +30,9 @@ class ArtworkCard(QWidget):
     look_requested = Signal(str)
     print_changed = Signal(str, object, str)
     print_removed = Signal(str)
+    extra_requested = Signal(str)
+    extra_changed = Signal(str, object, str)
+    extra_removed = Signal(str)
 
     def __init__(self, key: str) -> None:
         super().__init__()
@@ -41,7 +45,9 @@ class ArtworkCard(QWidget):
         self.rows: dict[str, PrintRow] = {}
         self._lines: tuple[tuple[str, str], ...] = ()
         self._has_fixes = False
+        self.extra_rows: dict[str, ExtraRow] = {}
         self._prints = column(space=RELATED)
+        self._extras = column(space=RELATED)
         self._menu = QMenu(self.put_on)
         self._menu.aboutToShow.connect(self._fill_menu)
         self.put_on.setMenu(self._menu)
@@ -67,6 +73,22 @@ class ArtworkCard(QWidget):
                 self.rows[print_.key] = made
             self.rows[print_.key].show_print(job, shop, print_)
         put_in_order(self._prints, [self.rows[print_.key] for print_ in prints])
+        self._show_extras(job, shop, artwork)
+
+    def _show_extras(self, job: Job, shop: Shop, artwork: Artwork) -> None:
+        extras = [extra for extra in job.extras if extra.artwork == artwork.key]
+        for gone in self.extra_rows.keys() - {extra.key for extra in extras}:
+            row_gone = self.extra_rows.pop(gone)
+            row_gone.hide()
+            row_gone.deleteLater()
+        for extra in extras:
+            if extra.key not in self.extra_rows:
+                made = ExtraRow(extra.key)
+                made.changed.connect(self.extra_changed)
+                made.removed.connect(self.extra_removed)
+                self.extra_rows[extra.key] = made
+            self.extra_rows[extra.key].show_extra(extra, artwork, shop.unit)
+        put_in_order(self._extras, [self.extra_rows[extra.key] for extra in extras])
 
     def show_picture(self, image: QImage | None, colours: tuple[str, ...]) -> None:
         self.picture.show_picture(image, colours)
@@ -105,6 +127,7 @@ class ArtworkCard(QWidget):
         whole.setContentsMargins(APART, 3 * GRID, APART, 0)
         whole.addLayout(head)
         whole.addLayout(self._prints)
+        whole.addLayout(self._extras)
         whole.addSpacing(GRID)
         whole.addWidget(line())
         self.setLayout(whole)
@@ -118,14 +141,19 @@ class ArtworkCard(QWidget):
 
     def _context(self, at: QPoint) -> None:
         menu = QMenu(self)
+        self.fill_more(menu)
+        menu.popup(at)
+
+    def fill_more(self, menu: QMenu) -> None:
+        """What else can be done with the artwork."""
         menu.addAction(wording.REPLACE_FILE, lambda: self.replace_requested.emit(self.key))
         menu.addAction("Turn by 90°", lambda: self.turn_requested.emit(self.key))
         menu.addAction("Flip left to right", lambda: self.flip_requested.emit(self.key))
         take_back = menu.addAction(wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self.key))
         take_back.setEnabled(self._has_fixes)
+        menu.addAction(wording.ADD_EXTRA, lambda: self.extra_requested.emit(self.key))
         menu.addSeparator()
         menu.addAction(wording.REMOVE_ARTWORK, lambda: self.remove_requested.emit(self.key))
-        menu.popup(at)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         self._context(event.globalPos())

@@ -70,6 +70,9 @@ class ArtworkPanel(QWidget):
     """An artwork that is to be shown large."""
     print_changed = Signal(str, object, str)
     print_removed = Signal(str)
+    extra_requested = Signal(str)
+    extra_changed = Signal(str, object, str)
+    extra_removed = Signal(str)
 
     def __init__(self, gallery: Gallery) -> None:
         super().__init__()
@@ -201,6 +204,9 @@ class ArtworkPanel(QWidget):
         card.look_requested.connect(self.look_requested)
         card.print_changed.connect(self.print_changed)
         card.print_removed.connect(self.print_removed)
+        card.extra_requested.connect(self.extra_requested)
+        card.extra_changed.connect(self.extra_changed)
+        card.extra_removed.connect(self.extra_removed)
         self.cards[key] = card
         return card
 

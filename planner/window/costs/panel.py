@@ -24,12 +24,15 @@ class CostsPanel(QWidget):
 
     terms_edited = Signal(object, str)
     """The fields of `Terms` that change, and the gesture."""
+    way_chosen = Signal(object)
+    """How sheets are cut apart, or None for the shop's way."""
 
     def __init__(self, currency: str) -> None:
         super().__init__()
         self.figures: dict[str, Figure] = {}
         self.terms = TermsForm(currency)
         self.terms.edited.connect(self.terms_edited)
+        self.terms.way_chosen.connect(self.way_chosen)
         self._money = "USD"
         self._groups = {
             name: column(space=GRID if name == "lines" else 0)
@@ -48,7 +51,7 @@ class CostsPanel(QWidget):
         self._show_lines(job, plan)
         self._show_quote(plan)
         self._show_dates(job, plan)
-        self.terms.show_terms(job.terms, shop)
+        self.terms.show_terms(job.terms, job.way, shop)
         for key in self.figures.keys() - self._shown:
             gone = self.figures.pop(key)
             gone.hide()

@@ -6,12 +6,15 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QWidget
 
 from planner.job.document import Terms
+from planner.measures.layout import Way
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.fields import Field, MoneyField
 from planner.window.look import GRID, Type, wide_enough
 from planner.window.readings import Unreadable
-from planner.window.widgets import column, label, row
+from planner.window.widgets import Combo, column, label, row
+
+_WAYS: tuple[Way | None, ...] = (None, *Way)
 
 
 def read_percent(typed: str) -> Decimal | None:
@@ -32,12 +35,18 @@ class TermsForm(QWidget):
     """Margin, discount, delivery fee, rush, tax."""
 
     edited = Signal(object, str)
+    way_chosen = Signal(object)
 
     def __init__(self, currency: str) -> None:
         super().__init__()
         self.margin = _percent_field(wording.MARGIN_HERE)
         self.discount = _percent_field(wording.DISCOUNT_HERE)
         self.fee = MoneyField(wording.DELIVERY_FEE, Decimal(0), currency)
+        self.way = Combo(wording.CUT_APART)
+        self.way.addItems([wording.AS_THE_SHOP, *(wording.way(way) for way in Way)])
+        self.way.setSizeAdjustPolicy(Combo.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.way.setMinimumContentsLength(12)
+        self.way.activated.connect(lambda at: self.way_chosen.emit(_WAYS[at]))
         self.rush = QCheckBox(wording.RUSH)
         self.exempt = QCheckBox(wording.TAX_EXEMPT)
         self._fee_unit = label(currency, Type.SMALL, quiet=True)
@@ -53,6 +62,10 @@ class TermsForm(QWidget):
             unit.setFixedWidth(wide_enough(unit.font(), "USD") + GRID)
             across.addWidget(unit)
             whole.addLayout(across)
+        cut = row(space=GRID)
+        cut.addWidget(label(wording.CUT_APART), 1)
+        cut.addWidget(self.way)
+        whole.addLayout(cut)
         whole.addWidget(self.rush)
         whole.addWidget(self.exempt)
         self.setLayout(whole)
@@ -64,7 +77,7 @@ class TermsForm(QWidget):
         self.rush.clicked.connect(lambda on: self.edited.emit({"rush": on}, ""))
         self.exempt.clicked.connect(lambda on: self.edited.emit({"tax_exempt": on}, ""))
 
-    def show_terms(self, terms: Terms, shop: Shop) -> None:
+    def show_terms(self, terms: Terms, way: Way | None, shop: Shop) -> None:
         """Show the job's terms; an empty margin shows the shop's as a hint."""
         self.margin.show_value(terms.percent)
         self.margin.setPlaceholderText(f"{shop.rates.percent.normalize():f}")
@@ -72,6 +85,7 @@ class TermsForm(QWidget):
         self.discount.setPlaceholderText("0")
         self.fee.show_money(terms.delivery_fee, shop.currency)
         self._fee_unit.setText(shop.currency)
+        self.way.setCurrentIndex(_WAYS.index(way))
         self.rush.setChecked(terms.rush)
         self.exempt.setChecked(terms.tax_exempt)
 

@@ -101,7 +101,7 @@ class LineForm(QWidget):
     def _build(self) -> None:
         self.kind.addItems([kind.value for kind in GarmentKind])
         self.iron.addItems([wording.iron(dots) for dots in _IRON])
-        self.style_field.setMinimumWidth(36 * GRID)
+        self.style_field.setMinimumWidth(46 * GRID)
         self.fibres.setMinimumWidth(52 * GRID)
         more = button(wording.MORE, lambda: None, role="link", hint="Duplicate, remove, hard parts, coating")
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))

@@ -1,0 +1,54 @@
+"""An extra of an artwork: a piece no garment needs, to use room on sheets that is paid for anyway."""
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
+
+from planner.job.document import Artwork, Extra
+from planner.measures.lengths import LengthUnit
+from planner.window import wording
+from planner.window.artwork.print_row import WidthRow
+from planner.window.fields import CountField
+from planner.window.look import GRID, Type
+from planner.window.widgets import button, column, label, row
+
+
+class ExtraRow(QWidget):
+    """The controls of one extra."""
+
+    changed = Signal(str, object, str)
+    """Extra key, the fields that change, the gesture."""
+    removed = Signal(str)
+
+    def __init__(self, key: str) -> None:
+        super().__init__()
+        self.key = key
+        self.width_row = WidthRow(wording.EXTRA_WIDTH)
+        self.most = CountField(wording.EXTRA_MOST)
+        remove = button("×", lambda: self.removed.emit(self.key), role="link", hint=wording.REMOVE_EXTRA)
+        remove.setAccessibleName(wording.REMOVE_EXTRA)
+        remove.setFixedWidth(7 * GRID)
+        named = label(wording.EXTRA, Type.SMALL, quiet=True)
+        named.setToolTip(wording.EXTRA_HINT)
+        self.width_row.across.addWidget(label(wording.AT_MOST, Type.SMALL, quiet=True))
+        self.width_row.across.addWidget(self.most)
+        self.width_row.across.addWidget(remove)
+        whole = column(space=0)
+        whole.addWidget(named)
+        inner = row()
+        inner.addWidget(self.width_row)
+        whole.addLayout(inner)
+        self.setLayout(whole)
+        self.width_row.field.edited.connect(
+            lambda width_mm, gesture: self.changed.emit(key, {"width_mm": width_mm}, gesture)
+        )
+        self.most.edited.connect(self._most_edited)
+
+    def show_extra(self, extra: Extra, artwork: Artwork, unit: LengthUnit) -> None:
+        """Show one extra as the job has it."""
+        self.width_row.show_width(extra.width_mm, artwork, unit)
+        self.most.show_value(extra.most)
+
+    def _most_edited(self, most: int, gesture: str) -> None:
+        # None at all is no extra; whoever wants that removes it.
+        if most:
+            self.changed.emit(self.key, {"most": most}, gesture)
