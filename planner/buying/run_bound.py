@@ -32,7 +32,7 @@ Propose = Callable[[Runs, tuple[Counts, ...] | None], None]
 _Node = tuple[int, int, Runs, Runs]
 """Cost of the lower ends, a number to break ties, lower ends, upper ends."""
 
-_BATCH = 192
+_BATCH = 256
 _LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
 _ROWS = 14
@@ -209,12 +209,15 @@ def _strongest(rows: Rows, needs: Ints) -> Rows:
 
 def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:
     """For each tuple of runs and each need: the least sum of weights of copies whose runs reach the need."""
-    longest = int(needs.max())
-    least = np.zeros((len(runs), longest + 1))
+    longest, many = int(needs.max()), len(runs)
+    least = np.zeros((longest + 1, many))
+    flat, tuples, added = least.reshape(-1), np.arange(many), weights.T.copy()
+    # Where in `flat` the rest of the need is found; everything met already is the row of zeros.
+    places = tuples - runs.T * many
     for need in range(1, longest + 1):
-        rest = np.maximum(0, need - runs)
-        least[:, need] = (weights + np.take_along_axis(least, rest, axis=1)).min(axis=1)
-    return least[:, needs]
+        places += many
+        np.min(flat.take(np.maximum(places, tuples)) + added, axis=0, out=least[need])
+    return least[needs].T
 
 
 def _halves(low: Runs, high: Runs, cost: Callable[[Sequence[int]], int]) -> list[tuple[Runs, Runs]]:
