@@ -1,8 +1,8 @@
 """Sheet files: size, time, exactness in two renderers, and memory on a long roll.
 
-    python -m tests.bench.papers [--json OUT] [--renderer-ppi 300]
+    python -m tests.bench.papers [--json OUT]
 
-The set "60 copies of 6" is one 22 × 24 in sheet with ten copies of each of six artworks drawn here:
+The set "60 copies of 6" is one sheet, 22 in wide, with ten copies of each of six artworks drawn here:
 two cut-out photographs with grain, two flat logos, a soft gradient, fine lettering. The inputs are the
 six PNG files as Pillow saves them. References are measured in the same run: reportlab drawing the same
 files the plain way, zlib packing the same pixels, Pillow saving the same sheet.
