@@ -13,7 +13,14 @@ from planner.plan.ordering import traits
 from planner.shop.book import Shop
 from planner.window.background import Background
 from planner.window.offers.figures import best_first
-from planner.window.offers.other_quantities import at_few, at_many
+from planner.window.offers.other_quantities import (
+    at_few,
+    at_portion,
+    cheapest_offers,
+    garments_of,
+    joined,
+    portions,
+)
 from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import better_of, search_offers
 from planner.work.ticket import Cancelled
@@ -154,18 +161,42 @@ class OfferQuestions(QObject):
         )
 
     def _refine(self, question: Question, rough: CostByQuantity) -> None:
-        def done(costs: CostByQuantity) -> None:
-            if question is self._question:
-                self.chart_progressed.emit(0, 0)
-                self.charted.emit(question, costs, False)
+        """Price the cheapest offers at every usual quantity, portion by portion."""
+        if not rough.curves:
+            self._finish_chart(question, rough)
+            return
+        offers = cheapest_offers(rough, garments_of(question.job))
+        self._next_portion(question, offers, portions(question.job), ())
 
+    def _next_portion(
+        self,
+        question: Question,
+        offers: tuple[str, ...],
+        asked: tuple[tuple[int, ...], ...],
+        found: tuple[CostByQuantity, ...],
+    ) -> None:
+        def done(costs: CostByQuantity) -> None:
+            if question is not self._question:
+                return
+            so_far = (*found, costs)
+            if len(so_far) < len(asked):
+                self._next_portion(question, offers, asked, so_far)
+            else:
+                self._finish_chart(question, joined(so_far))
+
+        self.chart_progressed.emit(len(found), len(asked))
         self._background.start(
             CHART,
-            lambda ticket: at_many(question.job, question.shop, question.facts, rough, ticket),
+            lambda ticket: at_portion(
+                question.job, question.shop, question.facts, offers, asked[len(found)], ticket
+            ),
             done=done,
             failed=self._failed,
-            progressed=self.chart_progressed.emit,
         )
+
+    def _finish_chart(self, question: Question, costs: CostByQuantity) -> None:
+        self.chart_progressed.emit(0, 0)
+        self.charted.emit(question, costs, False)
 
     def _failed(self, error: Exception) -> None:
         self.progressed.emit(0, 0)

@@ -46,6 +46,8 @@ def hints_for(
     standing = next((row for row in rows if row.chosen), None)
     if standing is not None and purchase is not None and scope is None:
         found += _arranging(shop, standing, purchase)
+    if purchase is not None and scope is None:
+        found += _riding_along(job, purchase)
     about = standing or next((row for row in rows if row.cheapest), None)
     if about is not None:
         found += _savings(job, shop, about)
@@ -86,6 +88,20 @@ def _arranging(shop: Shop, row: OfferShown, purchase: Purchase) -> list[Hint]:
             "Arrange the sheets",
             arrange=True,
         )
+    ]
+
+
+def _riding_along(job: Job, purchase: Purchase) -> list[Hint]:
+    """Extras that the sheets as they stand carry for nothing."""
+    extras = {extra.key: extra for extra in job.extras}
+    return [
+        Hint(
+            f"{count(piece.ordered, 'extra copy', 'extra copies')} of "
+            f"{job.artwork(extras[piece.piece].artwork).name} ride along for nothing, in room already paid."
+        )
+        for order in purchase.orders
+        for piece in order.pieces
+        if piece.piece in extras and piece.ordered
     ]
 
 

@@ -1,5 +1,6 @@
 """Which quantities the chart prices, and which offers it shows: a rough answer soon, a fine one later."""
 
+from collections.abc import Collection, Sequence
 from decimal import Decimal
 
 from planner.buying.compare import Facts
@@ -12,6 +13,7 @@ from planner.work.ticket import Ticket
 MOST_CURVES = 4
 """More lines than that cannot be told apart."""
 _FEW = 12
+_PORTION = 8
 
 
 def garments_of(job: Job) -> int:
@@ -29,13 +31,34 @@ def at_few(job: Job, shop: Shop, facts: Facts, ticket: Ticket) -> CostByQuantity
     return cost_by_quantity(job, shop, facts, sorted(few), ticket=ticket)
 
 
-def at_many(job: Job, shop: Shop, facts: Facts, rough: CostByQuantity, ticket: Ticket) -> CostByQuantity:
-    """The cheapest offers of a rough answer, at all usual quantities."""
-    if not rough.curves:
-        return rough
-    keys = cheapest_offers(rough, garments_of(job))
-    few = changed(shop, offers=tuple(offer for offer in shop.offers if offer.key in keys))
-    return cost_by_quantity(job, few, facts, ticket=ticket)
+def portions(job: Job) -> tuple[tuple[int, ...], ...]:
+    """All usual quantities in portions of a second or so; each begins with the last of the one before.
+
+    Work in portions lets other work have its turn, and a portion that overlaps knows the price before.
+    """
+    every = usual_quantities(garments_of(job))
+    return tuple(every[max(0, at - 1) : at + _PORTION] for at in range(0, len(every), _PORTION))
+
+
+def at_portion(
+    job: Job, shop: Shop, facts: Facts, offers: Collection[str], quantities: Sequence[int], ticket: Ticket
+) -> CostByQuantity:
+    """These offers at one portion of quantities."""
+    few = changed(shop, offers=tuple(offer for offer in shop.offers if offer.key in offers))
+    return cost_by_quantity(job, few, facts, quantities, ticket=ticket)
+
+
+def joined(portions: Sequence[CostByQuantity]) -> CostByQuantity:
+    """Portions one after the other as one answer; the quantities they share count once."""
+    curves = [
+        QuantityCurve(
+            offer=each[0].offer,
+            points=tuple(point for at, curve in enumerate(each) for point in curve.points[1 if at else 0 :]),
+        )
+        for each in zip(*(portion.curves for portion in portions), strict=True)
+    ]
+    crossings = tuple(crossing for portion in portions for crossing in portion.crossings)
+    return CostByQuantity(curves=tuple(curves), crossings=crossings)
 
 
 def cheapest_offers(costs: CostByQuantity, now: int, most: int = MOST_CURVES) -> tuple[str, ...]:

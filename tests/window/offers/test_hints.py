@@ -2,14 +2,18 @@
 
 from decimal import Decimal
 
-from planner.buying.purchase import Purchase, Saving
-from planner.job.document import Job
+from planner.buying.purchase import PieceOrder, Purchase, Saving
+from planner.buying.quantity import cost_by_quantity
+from planner.job.document import Extra, Job
+from planner.job.edits import add_extra
 from planner.shop.document import changed
 from planner.window.offers.curves import cheapest_words, curves_from
 from planner.window.offers.figures import OfferShown, offers_shown
 from planner.window.offers.hints import Hint, hints_for
-from planner.window.offers.other_quantities import cheapest_offers
+from planner.window.offers.other_quantities import at_portion, cheapest_offers, joined, portions
+from planner.work.ticket import Ticket
 from tests.window.offers.setting import (
+    FACTS,
     ROLL,
     SHEETS,
     SINGLES,
@@ -69,6 +73,26 @@ def test_pieces_bought_beyond_the_need_because_that_costs_less_are_told() -> Non
     hint = said(offers_shown(two_prints(), a_small_shop(SHEETS), (result,), None))[0]
     assert hint.sentence.startswith("2 more pieces of a1.png, left chest")
     assert "$8.00 less" in hint.sentence
+
+
+def test_extras_that_ride_along_are_told() -> None:
+    job = add_extra(two_prints(), Extra(key="x1", artwork="a1", width_mm=40, most=20))
+    order = changed(result_of(SHEETS).order, pieces=(PieceOrder(piece="x1", need=0, spares=0, ordered=11),))
+    hints = hints_for(
+        job, a_small_shop(), rows(job), costs=None, purchase=Purchase(orders=(order,)), scope=None
+    )
+    told = [hint.sentence for hint in hints if "ride along" in hint.sentence]
+    assert told == ["11 extra copies of a1.png ride along for nothing, in room already paid."]
+
+
+def test_portions_overlap_by_one_and_join_to_what_one_question_gives() -> None:
+    job, shop = two_prints(), a_small_shop(SHEETS, SINGLES)
+    asked = portions(job)
+    assert [each[0] for each in asked[1:]] == [each[-1] for each in asked[:-1]]
+    some = asked[:2]
+    found = [at_portion(job, shop, FACTS, (SHEETS, SINGLES), each, Ticket()) for each in some]
+    every = sorted({quantity for each in some for quantity in each})
+    assert joined(found) == cost_by_quantity(job, shop, FACTS, every)
 
 
 def test_cheaper_sheets_that_a_search_found_can_be_arranged() -> None:
