@@ -28,6 +28,8 @@ from planner.window.press.geometry import Frame, ShownPrint, frame_for, is_back,
 _NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 16, LengthUnit.MILLIMETRE: 1.0}
 _FAST = 8
 _CATCH_PX = 7
+_CHOSEN, _CASING, _RESTING = "#0a6464", "#ffffff", "#8a877f"
+"""Lines around prints, which lie on cloth of any colour: the light accent cased in white, and a mid grey."""
 _EDGE = 46
 """Pixels around the garment for dimension lines."""
 _ARROWS = {
@@ -142,7 +144,7 @@ class GarmentView(QWidget):
             painter.drawPixmap(box, seen, QRectF(seen.rect()))
         else:
             painter.fillRect(box, QColor(128, 128, 128, 90))
-        for colour, wide in (("#ffffff", 3.0), ("#0a6464", 1.4)) if chosen else (("#8a877f", 1.0),):
+        for colour, wide in ((_CASING, 3.0), (_CHOSEN, 1.4)) if chosen else ((_RESTING, 1.0),):
             pen = QPen(QColor(colour), wide)
             pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
             if not chosen:

@@ -162,10 +162,11 @@ class PieceItem(QGraphicsItem):
         self._tokens: Tokens | None = None
 
     def show_piece(self, placement: Placement, facts: PieceFacts, tokens: Tokens, *, on_cloth: bool) -> None:
+        if (placement, facts, tokens, on_cloth) == (self.placement, self.facts, self._tokens, self.on_cloth):
+            return
+        self.update()
         if (placement.width_mm, placement.height_mm) != (self.placement.width_mm, self.placement.height_mm):
             self.prepareGeometryChange()
-        if (placement, facts, tokens, on_cloth) != (self.placement, self.facts, self._tokens, self.on_cloth):
-            self.update()
         if self.facts is None or facts.artwork != self.facts.artwork:
             self._kept = None
         self.placement, self.facts, self._tokens, self.on_cloth = placement, facts, tokens, on_cloth
