@@ -16,11 +16,11 @@ from planner.artwork.softness import soft_levels
 from planner.artwork.solid import solid_levels
 from planner.artwork.source import SourceNote
 from planner.artwork.specks import specks_of
-from planner.artwork.strokes import strokes_and_gaps
+from planner.artwork.strokes import thin_gaps, thin_strokes
 from planner.job.document import Artwork
 from planner.work.ticket import Ticket
 
-_STEPS = 4
+_STEPS = 3
 
 
 def measure(data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> ArtworkFacts:
@@ -49,39 +49,43 @@ def measure_picture(
         picture = apply_fixes(picture, artwork.fixes, ticket)
     _step(ticket, 1)
     planes = planes_of(picture, ticket)
+    facts = _measured(planes, artwork, notes, ticket)
+    _step(ticket, _STEPS)
+    return facts
+
+
+def _measured(
+    planes: Planes, artwork: Artwork, notes: frozenset[SourceNote], ticket: Ticket | None
+) -> ArtworkFacts:
     ink = _ink_box(planes)
-    # Strokes take as long as all the rest, and OpenCV works without Python's lock.
-    with ThreadPoolExecutor(1) as beside:
-        thin = beside.submit(strokes_and_gaps, planes, ticket)
+    # Strokes and gaps take longer than all the rest, and OpenCV works without Python's lock.
+    with ThreadPoolExecutor(2) as beside:
+        strokes = beside.submit(thin_strokes, planes, ticket)
+        gaps = beside.submit(thin_gaps, planes, ticket)
         edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
         palette = palette_of(planes)
         _step(ticket, 2)
-        soft, specks, solid = soft_levels(planes, ticket), specks_of(planes, ticket), solid_levels(planes)
-        sharpness = None if artwork.vector else sharpness_of(planes, palette.style, ticket)
-        _step(ticket, 3)
-        strokes, gaps = thin.result()
-    _step(ticket, _STEPS)
-    return ArtworkFacts(
-        sha256=artwork.sha256,
-        width_px=planes.width,
-        height_px=planes.height,
-        vector=artwork.vector,
-        ink=ink,
-        ink_px=_ink_area(planes),
-        has_alpha=planes.alpha is not None,
-        rectangle=edges.rectangle,
-        ground=edges.ground,
-        soft=soft,
-        strokes=strokes,
-        gaps=gaps,
-        specks=specks,
-        colours=palette.colours,
-        flat_colours=palette.flat_colours,
-        style=palette.style,
-        solid=solid,
-        sharpness=sharpness,
-        notes=tuple(sorted(notes)),
-    )
+        return ArtworkFacts(
+            sha256=artwork.sha256,
+            width_px=planes.width,
+            height_px=planes.height,
+            vector=artwork.vector,
+            ink=ink,
+            ink_px=_ink_area(planes),
+            has_alpha=planes.alpha is not None,
+            rectangle=edges.rectangle,
+            ground=edges.ground,
+            soft=soft_levels(planes, ticket),
+            specks=specks_of(planes, ticket),
+            colours=palette.colours,
+            flat_colours=palette.flat_colours,
+            style=palette.style,
+            solid=solid_levels(planes),
+            sharpness=None if artwork.vector else sharpness_of(planes, palette.style, ticket),
+            strokes=strokes.result(),
+            gaps=gaps.result(),
+            notes=tuple(sorted(notes)),
+        )
 
 
 def _step(ticket: Ticket | None, done: int) -> None:

@@ -25,6 +25,8 @@ WIDEST_PX = 48.0
 """Half a millimetre at 2400 ppi: wider ones are thin at no print size that makes sense."""
 _CELL = 4
 """Where to look is decided on a picture reduced by this."""
+_SURELY_FINE_CELLS = 4
+"""Strokes up to 12 pixels fill three cells across at most, or four where they slant."""
 STEPS_PX = (
     *(half / 2 for half in range(1, 17)),
     *(float(whole) for whole in range(9, 17)),
@@ -86,44 +88,51 @@ class _Tally:
         return tuple(found)
 
 
-def strokes_and_gaps(
-    planes: Planes, ticket: Ticket | None = None
-) -> tuple[tuple[Thin, ...], tuple[Thin, ...]]:
-    """Thin strokes of ink and thin gaps between them, narrowest first; each counts all narrower ones too."""
+def thin_strokes(planes: Planes, ticket: Ticket | None = None) -> tuple[Thin, ...]:
+    """Thin strokes of ink, narrowest first; each step counts all narrower ones too."""
+    return _thin(planes, clear=False, ticket=ticket)
+
+
+def thin_gaps(planes: Planes, ticket: Ticket | None = None) -> tuple[Thin, ...]:
+    """Thin gaps between ink, as `thin_strokes`."""
+    return _thin(planes, clear=True, ticket=ticket)
+
+
+def _thin(planes: Planes, *, clear: bool, ticket: Ticket | None) -> tuple[Thin, ...]:
     if planes.alpha is None:
-        return (), ()
+        return ()
     cv2 = opencv()
     width, height = planes.width, planes.height
-    strokes, gaps = _Tally.empty(width, height), _Tally.empty(width, height)
+    tally = _Tally.empty(width, height)
     cells_size = (-(-width // _CELL), -(-height // _CELL))
     cells = cv2.resize(planes.alpha, cells_size, interpolation=cv2.INTER_AREA)
     # A cell counts as ink, or as clear, if any of it may be.
-    any_ink, any_clear = cv2.inRange(cells, 3, 255), cv2.inRange(cells, 0, 252)
-    for part in _parts(planes.alpha, _narrow(any_ink, FINE_MOST_PX), _CELL, ticket):
-        ink = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY)[1]
-        _tally(strokes, ink, part, 0.0, FINE_MOST_PX)
-        _tally_hairlines(strokes, ink, part)
-    for part in _parts(planes.alpha, _narrow(any_clear, FINE_MOST_PX), _CELL, ticket):
-        clear = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY_INV)[1]
-        _tally(gaps, clear, part, 0.0, FINE_MOST_PX)
+    any_of_it = cv2.inRange(cells, 0, 252) if clear else cv2.inRange(cells, 3, 255)
+    kind = cv2.THRESH_BINARY_INV if clear else cv2.THRESH_BINARY
+    fine = _narrow(any_of_it, int(FINE_MOST_PX) // _CELL + 3, outside=clear)
+    for part in _parts(planes.alpha, fine, _CELL, ticket):
+        shape = cv2.threshold(part.alpha, INK - 1, 1, kind)[1]
+        _tally(tally, shape, part, 0.0, FINE_MOST_PX)
+        if not clear:
+            _tally_hairlines(tally, shape, part)
     half = cv2.resize(planes.alpha, (-(-width // 2), -(-height // 2)), interpolation=cv2.INTER_AREA)
-    over, most = _FINE_SURE_PX / 2, WIDEST_PX / 2
-    for part in _parts(half, _narrow(any_ink, WIDEST_PX), _CELL // 2, ticket):
-        ink = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY)[1]
-        _tally(strokes, ink, part, over, most, 2)
-    for part in _parts(half, _narrow(any_clear, WIDEST_PX), _CELL // 2, ticket):
-        clear = cv2.threshold(part.alpha, INK - 1, 1, cv2.THRESH_BINARY_INV)[1]
-        _tally(gaps, clear, part, over, most, 2)
-    return strokes.thin(), gaps.thin()
+    wide = _narrow(any_of_it, int(WIDEST_PX) // _CELL + 3, outside=clear)
+    # What is certainly finer need not be looked at twice.
+    wide &= ~_narrow(any_of_it, _SURELY_FINE_CELLS, outside=clear)
+    for part in _parts(half, wide, _CELL // 2, ticket):
+        shape = cv2.threshold(part.alpha, INK - 1, 1, kind)[1]
+        _tally(tally, shape, part, _FINE_SURE_PX / 2, WIDEST_PX / 2, 2)
+    return tally.thin()
 
 
-def _narrow(cells: Plane, than_px: float) -> Plane:
-    """Cells of `_CELL` pixels where something narrower may be."""
+def _narrow(cells: Plane, side: int, *, outside: bool) -> Plane:
+    """Cells that no square of `side` set cells covers; `outside` says whether all around is set."""
     cv2 = opencv()
-    side = int(than_px) // _CELL + 3
-    square = np.ones((side, side), np.uint8)
-    opened = cv2.morphologyEx(cells, cv2.MORPH_OPEN, square, borderType=cv2.BORDER_REPLICATE)
-    return np.asarray(cells & ~opened, np.uint8)
+    border = cv2.copyMakeBorder(
+        cells, side, side, side, side, cv2.BORDER_CONSTANT, value=255 if outside else 0
+    )
+    opened = cv2.morphologyEx(border, cv2.MORPH_OPEN, np.ones((side, side), np.uint8))
+    return np.asarray(cells & ~opened[side:-side, side:-side], np.uint8)
 
 
 @dataclass(frozen=True, slots=True)
@@ -195,12 +204,12 @@ def ridge_widths(
     x, y = x[steady], y[steady]
     if len(x) == 0:
         return nothing
-    widths, label, lengths = _joined(_widths_at(distance, x, y), x, y, shape.shape)
+    widths, shares = _widths_at(distance, x, y)
+    widths, label, lengths = _joined(widths, x, y, shape.shape)
     across = np.full(len(lengths), np.inf)
     np.minimum.at(across, label, widths)
     stroke = (lengths[label] >= (_ELONGATED - 1) * across[label]) & (widths <= most_px)
-    thickness = np.bincount(label, minlength=len(lengths)) / lengths
-    return x[stroke], y[stroke], widths[stroke], 1.0 / np.clip(thickness[label[stroke]], 1.0, 2.0)
+    return x[stroke], y[stroke], widths[stroke], shares[stroke]
 
 
 def _halved(plane: Plane) -> Plane:
@@ -248,14 +257,18 @@ def _joined(
 
 def _widths_at(
     distance: NDArray[np.float32], x: NDArray[np.intp], y: NDArray[np.intp]
-) -> NDArray[np.float64]:
-    """Crest plus the higher of its two sides, across the stroke: exact for upright ones, odd or even."""
+) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Width at each crest, and the share of a pixel's length it stands for.
+
+    The width is the crest plus the higher of its two sides, across the stroke: exact for upright strokes,
+    odd or even. Of an even one the crest is two pixels thick: each stands for a half.
+    """
     middle = distance[y, x].astype(np.float64)
     sides = np.full(len(y), np.inf)
     for dy, dx, step in ((0, 1, 1.0), (1, 0, 1.0), (1, 1, 2**0.5), (1, -1, 2**0.5)):
         higher = np.maximum(distance[y + dy, x + dx], distance[y - dy, x - dx])
         sides = np.minimum(sides, middle + (higher - middle) / step)
-    return np.asarray(middle + np.maximum(sides, 0))
+    return middle + np.maximum(sides, 0), np.where(sides > middle - 0.01, 0.5, 1.0)
 
 
 def _tally_hairlines(tally: _Tally, ink: Plane, part: _Part) -> None:

@@ -87,6 +87,15 @@ def test_strokes_are_found_in_every_part_of_a_large_picture(stroke_px: int) -> N
         )
 
 
+def test_strokes_along_the_pictures_edge_are_found() -> None:
+    # As after a trim: the outermost strokes end where the picture does.
+    picture = Image.new("RGBA", (400, 300), (0, 0, 0, 0))
+    ImageDraw.Draw(picture).rectangle((0, 0, 399, 299), outline="black", width=3)
+    strokes = facts_of(picture).strokes
+    assert strokes[-1].width_px == pytest.approx(3, abs=0.5)
+    assert strokes[-1].length_px == pytest.approx(2 * (400 + 300), rel=0.05)
+
+
 def test_specks_are_the_components_that_scipy_finds() -> None:
     rng = np.random.default_rng(3)
     alpha = np.zeros((2300, 500), np.uint8)
