@@ -21,7 +21,7 @@ from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
-from planner.window.sheet.zoom import real_size_scale, stepped
+from planner.window.sheet.zoom import readable, real_size_scale, stepped
 
 NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 64, LengthUnit.MILLIMETRE: 0.5}
 _FAST = 10
@@ -122,7 +122,7 @@ class Canvas(QGraphicsView):
     def refit(self, *, whole: bool) -> None:
         """Fit the bench again after its sheets changed, unless the user chose another view."""
         if whole or self._fits is not None:
-            self.fit()
+            self.fit(readable(self.bench.bench_box(), self.viewport().size()))
 
     def fit_chosen(self) -> None:
         pieces = self.bench.chosen()
@@ -182,7 +182,8 @@ class Canvas(QGraphicsView):
     def go_to(self, spot: Spot) -> None:
         """Bring one sheet fully into view."""
         self.make_current(spot)
-        self.fit(spot.box.adjusted(0, -0.06 * spot.size.height_mm, 0, 0))
+        header_mm = min(0.06 * spot.size.height_mm, 30)
+        self.fit(readable(spot.box.adjusted(0, -header_mm, 0, 0), self.viewport().size()))
         self.choice_changed.emit()
 
     def _choose_next(self, step: int) -> bool:
@@ -358,6 +359,9 @@ class Canvas(QGraphicsView):
         elif key == Qt.Key.Key_Escape and (self.take_back() or self.bench.chosen()):
             if self._hand is _Hand.NOTHING:
                 self.choose([])
+        elif key in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            page = self.viewport().height() * 4 // 5
+            self.pan(0, page if key == Qt.Key.Key_PageDown else -page)
         elif key in _ARROWS:
             right, down = _ARROWS[Qt.Key(key)]
             times = _FAST if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1

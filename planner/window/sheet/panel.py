@@ -186,6 +186,8 @@ class SheetsPanel(QWidget):
         self.canvas.view_changed.connect(self._show_view)
         self.canvas.pointer_moved.connect(self._show_pointer)
         self.canvas.dragged.connect(self._show_drag)
+        self._rulers.top.scrolled.connect(lambda px: self.canvas.pan(px, 0))
+        self._rulers.side.scrolled.connect(lambda px: self.canvas.pan(0, px))
         self.canvas.menu_asked.connect(self._open_menu)
         self.canvas.hint_wanted.connect(self._show_hint)
         self.info.placed.connect(self.hand.place)

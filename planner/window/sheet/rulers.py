@@ -1,7 +1,7 @@
 """Rulers along the canvas, in the shop's unit, counted from the current sheet's corner."""
 
-from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent
+from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.measures.geometry import Rect, Size
@@ -37,8 +37,12 @@ def steps_for(px_per_mm: float, unit: LengthUnit) -> tuple[float, float]:
 class Ruler(QWidget):
     """One ruler: lying along the top, or upright along the left."""
 
+    scrolled = Signal(int)
+    """The wheel was turned over the ruler: so many pixels along it."""
+
     def __init__(self, *, upright: bool) -> None:
         super().__init__()
+        self.setToolTip("Turn the wheel here to scroll along the ruler")
         self._upright = upright
         self._origin_px, self._scale = 0.0, 1.0
         self._length_mm = 0.0
@@ -92,6 +96,10 @@ class Ruler(QWidget):
             painter.setPen(QPen(QColor(tokens.accent), 1))
             painter.drawLine(self._tick(round(self._pointer) + 0.5, THICK_PX))
         painter.end()
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        self.scrolled.emit(-(event.angleDelta().y() or event.angleDelta().x()))
+        event.accept()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         self._drawn = None

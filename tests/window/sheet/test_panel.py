@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from planner.buying.purchase import PieceOrder, Purchase
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.plan.model import Missing
 from planner.window.sheet.items import PieceItem
@@ -410,3 +411,18 @@ def test_missing_pieces_are_told_and_added_where_there_is_room(table: Table) -> 
     added = table.piece(0, 3).placement
     # At the print's own size: 70 mm wide, as the job has it.
     assert (added.width_mm, added.pinned) == (70, True)
+
+
+def test_of_a_long_roll_the_upper_end_is_shown_large_enough_to_work_on(table: Table) -> None:
+    panel, roll = table.panel, Size(22 * 25.4, 240 * 25.4)
+    panel.show_plan(a_job(), a_shop(), a_plan(missing=(Missing.ARRANGE,)))
+    panel.show_plan(a_job(), a_shop(), a_plan(Layout(roll, (placed("p1", 10, 10),))))
+    assert roll.width_mm * panel.canvas.px_per_mm > panel.canvas.width() / 3
+    seen = panel.canvas.mapToScene(panel.canvas.viewport().rect()).boundingRect()
+    assert seen.contains(table.piece(0, 0).sceneBoundingRect())
+    panel.canvas.setFocus()
+    table.key(Qt.Key.Key_PageDown)
+    lower = panel.canvas.mapToScene(panel.canvas.viewport().rect()).boundingRect()
+    assert lower.top() > seen.top() + seen.height() / 2
+    table.key(Qt.Key.Key_F)
+    assert panel.canvas.mapToScene(panel.canvas.viewport().rect()).boundingRect().height() > roll.height_mm
