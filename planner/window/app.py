@@ -9,13 +9,15 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QSettings, QUrl
-from PySide6.QtGui import QDesktopServices
+from PySide6.QtGui import QDesktopServices, QIcon
 from PySide6.QtWidgets import QApplication
 
 from planner.artwork.guarded import Guarded
 from planner.job.document import Job
 from planner.shop.book import Shop
+from planner.shop.resources import resource
 from planner.shop.starting import starting_shop
+from planner.shop.version import VERSION
 from planner.storage.document_file import DocumentFileError
 from planner.storage.recovery import Recovery
 from planner.storage.reports import start_log, write_report
@@ -37,6 +39,9 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     assert isinstance(app, QApplication)
     app.setApplicationName("transfer-job-planner")
     app.setApplicationDisplayName(wording.PROGRAM)
+    app.setApplicationVersion(VERSION)
+    app.setDesktopFileName("transfer-job-planner")
+    app.setWindowIcon(QIcon(str(resource("icons", "planner.png"))))
     start_log()
     Dress(app)
     shop, trouble = _shop()

@@ -17,6 +17,7 @@ from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
+from planner.window.about import show_about
 from planner.window.arranging import LANE as ARRANGE_LANE
 from planner.window.arranging import Arranging
 from planner.window.artwork.closer import CloserPage
@@ -214,7 +215,7 @@ class MainWindow(QMainWindow):
             find_command=self._find_command,
             go_to=self.pages.setCurrentIndex,
             pages=tuple(self.pages.tabText(at) for at in range(self.pages.count())),
-            about=lambda: self.foot.say(wording.ABOUT_TEXT, ((wording.DISMISS, self.foot.clear),)),
+            about=lambda: show_about(self.foot),
         )
 
     def _settled(self, doing: Callable[[], object]) -> Callable[[], object]:

@@ -296,6 +296,7 @@ AS_OPENED = "As it was opened"
 FIND_COMMAND = "&Find a command…"
 FIND_COMMAND_HINT = "Type what you want to do"
 ABOUT = "&About"
+LICENCES = "Licences of its parts"
 JOB_CHANGED = "The job was changed while sheets were being arranged. Arrange again."
 SAVE_FIRST_NAME = "job"
 STOP_WORK = "Stop"
@@ -306,6 +307,7 @@ OPEN_FOLDER = "Open the folder"
 HINT = "Ctrl+K finds any command by typing."
 UNSAVED = "This job has changes that are not saved."
 ARRANGING = "Arranging sheets…"
+OPENING_DEMO = "Opening the demo job…"
 EXPORTING = "Writing the packet…"
 OPEN_JOB_TITLE = "Open a job"
 SAVE_AS_TITLE = "Save the job"
@@ -325,6 +327,10 @@ def trouble(error: Exception) -> str:
     """A sentence for an error that nobody foresaw."""
     what = f"{type(error).__name__}: {error}"
     return f"Something went wrong inside the planner ({what}). Your job is still here; save it."
+
+
+def version(number: str) -> str:
+    return f"Version {number}."
 
 
 def report_written(name: str) -> str:
