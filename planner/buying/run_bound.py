@@ -55,10 +55,12 @@ class RunBound:
 class Proof:
     """The search for the bound of one problem; goes on where it stopped."""
 
-    def __init__(self, problem: RunProblem, rows: Rows, *, most_layouts: int, fill: float = 1.0) -> None:
-        """`fill` under 1 asks for sheets that are emptier: then nothing is proven, but what is left packs."""
-        if fill < 1:
-            rows = np.concatenate([rows, [np.array(problem.packer.shares) / fill]])
+    def __init__(
+        self, problem: RunProblem, rows: Rows, *, most_layouts: int, loads: Sequence[float] | None = None
+    ) -> None:
+        """With `loads`, a row that asks for emptier sheets, nothing is proven, but what is left packs."""
+        if loads is not None:
+            rows = np.concatenate([rows, [np.array(loads)]])
         self._problem = problem
         self._needs: Ints = np.array(problem.needs, dtype=np.int64)
         self._rows = _strongest(rows, self._needs)

@@ -1,6 +1,6 @@
 """All ways of finding layouts and runs on one sheet size, and what is proven about them."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from planner.buying.capacity import Rows
 from planner.buying.effort import Effort
@@ -10,12 +10,13 @@ from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, on
 from planner.buying.run_search import RunSearch
 from planner.buying.run_single import sheet_by_sheet
 
-_CAREFUL, _BOLD = 0.92, 0.95
-"""How full sheets are assumed to become when runs are looked for that will pack."""
+_CAREFUL, _BOLD = 0.97, 0.95
+"""How full sheets are assumed to become when runs are looked for that will pack: by load, by area."""
 _FEW_LAYOUTS = 3
-_BRANCH_SHARE = 0.22
+_BRANCH_SHARE = 0.2
 _FIRST_PROOF_SHARE = 0.1
-_WALK_SHARE = 0.15
+_WALK_SHARE = 0.12
+_POLISH_SHARE = 0.12
 """Shares of the budget; the proof has the rest."""
 
 
@@ -46,7 +47,7 @@ def search_runs(
         search.offer(sheet_by_sheet(problem, effort))
     search.polish(effort.steps(for_each_round=2) or 2)
     if rows is not None:
-        _branch(search, rows, effort, end, _CAREFUL)
+        _branch(search, rows, effort, end, (search.loads / _CAREFUL).tolist())
     starts = grouped_plans(problem)
     for plan in starts:
         search.offer(plan)
@@ -54,9 +55,11 @@ def search_runs(
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))
         return search.cheapest
+    search.is_over = effort.lasting(_POLISH_SHARE, end)
+    search.anneal(starts, effort.steps(for_each_round=1))
     if _proven(search, proof, effort, effort.lasting(_FIRST_PROOF_SHARE, end)):
         return search.cheapest
-    _branch(search, rows, effort, end, _BOLD)
+    _branch(search, rows, effort, end, [share / _BOLD for share in problem.packer.shares])
     search.is_over = effort.lasting(_WALK_SHARE, end)
     if len(set(problem.packer.kinds)) == 1:
         search.anneal(starts, effort.steps(for_each_round=1))
@@ -83,12 +86,12 @@ def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Cal
     return proof.bound(search.cheapest.cost).cost >= search.cheapest.cost
 
 
-def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float, fill: float) -> None:
+def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float, loads: Sequence[float]) -> None:
     """Runs that would work if sheets became no fuller than assumed, cheapest first."""
     most = search.problem.most_layouts
     layouts = _FEW_LAYOUTS if most is None else min(_FEW_LAYOUTS, most)
     search.is_over = effort.lasting(_BRANCH_SHARE, end)
-    likely = Proof(search.problem, rows, most_layouts=layouts, fill=fill)
+    likely = Proof(search.problem, rows, most_layouts=layouts, loads=loads)
     search.judge = likely.judge
     likely.run(
         lambda: search.cheapest.cost,

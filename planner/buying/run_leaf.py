@@ -6,6 +6,7 @@ it rules out is proven; what it spreads is a proposal that real packing has to c
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from random import Random
 
 import numpy as np
 from numpy.typing import NDArray
@@ -49,10 +50,14 @@ class LeafJudge:
         return Verdict(solution == (), solution or None)
 
     def spread(
-        self, runs: Sequence[int], room: Sequence[float], *, budget_s: float
+        self, runs: Sequence[int], room: Sequence[float], *, random: Random, budget_s: float
     ) -> tuple[Counts, ...] | None:
-        """Copies for these runs with the boxes on each layout covering no more than its room allows."""
-        return self._solved(runs, room, budget_s) or None
+        """Copies for these runs, the boxes on each layout covering no more than its room allows.
+
+        Where wants rather go is left to chance: asked again, the answer is another.
+        """
+        likings = [random.uniform(0.7, 1.3) for _ in range(len(runs) * len(self._needs))]
+        return self._solved(runs, room, budget_s, np.array(likings)) or None
 
     def _is_hopeless(self, runs: Sequence[int]) -> bool:
         """A quick check by the strongest rows, each with multipliers of its own."""
@@ -66,12 +71,16 @@ class LeafJudge:
         return False
 
     def _solved(
-        self, runs: Sequence[int], room: Sequence[float] | None, budget_s: float
+        self,
+        runs: Sequence[int],
+        room: Sequence[float] | None,
+        budget_s: float,
+        likings: Floats | None = None,
     ) -> tuple[Counts, ...] | None:
         """Copies by layout; empty where there are none, None where that stayed open."""
         layouts, wants = len(runs), len(self._needs)
         for _ in range(12):
-            solution = solve(self._programme(runs, room), budget_s=budget_s)
+            solution = solve(self._programme(runs, room, likings), budget_s=budget_s)
             if solution.outcome is Outcome.IMPOSSIBLE:
                 return ()
             if solution.outcome is Outcome.UNDECIDED:
@@ -85,7 +94,9 @@ class LeafJudge:
             self._used += sorted(broken)
         return None
 
-    def _programme(self, runs: Sequence[int], room: Sequence[float] | None) -> Programme:
+    def _programme(
+        self, runs: Sequence[int], room: Sequence[float] | None, likings: Floats | None
+    ) -> Programme:
         layouts, wants = len(runs), len(self._needs)
         rows, low, high = [], [], []
         for want in range(wants):
@@ -109,4 +120,5 @@ class LeafJudge:
                 high.append(room[layout])
         most = np.broadcast_to(self._most, (layouts, wants)).ravel()
         costs = np.broadcast_to(self._shares, (layouts, wants)).ravel()
-        return Programme(costs.copy(), np.array(rows), np.array(low), np.array(high), most.copy())
+        costs = costs.copy() if likings is None else costs * likings
+        return Programme(costs, np.array(rows), np.array(low), np.array(high), most.copy())

@@ -73,10 +73,15 @@ class RunSearch:
             for number, (column, layout) in enumerate(zip(counts, layouts, strict=True)):
                 if layout is None:
                     covered = sum(n * s for n, s in zip(column, self.problem.packer.shares, strict=True))
-                    room[number] = min(room[number], covered) - 0.01
-            counts = self.judge.spread(runs, room, budget_s=0.1) if self.judge is not None else None
+                    room[number] = min(room[number], covered) - 0.003
+            counts = self._spread_anew(runs, room)
             if counts is None:
                 self.offer(self.realise(runs, tries=2))
+
+    def _spread_anew(self, runs: Runs, room: Sequence[float]) -> tuple[Counts, ...] | None:
+        if self.judge is None:
+            return None
+        return self.judge.spread(runs, room, random=self.random, budget_s=0.1)
 
     def would_improve(self, runs: Sequence[int]) -> bool:
         """Whether a plan with these runs would be the best so far."""
@@ -195,7 +200,11 @@ class RunSearch:
             # The best plan every other time.
             start = ways[0 if number % 2 == 0 else 1 + (number // 2) % (len(ways) - 1)] if starts else ways[0]
             polisher = Polisher(self.problem, start, self.random)
-            polisher.run(1500, self.is_over, slack[number % len(slack)])
+            polisher.run(
+                1500 if len(set(self.problem.packer.kinds)) == 1 else 250,
+                self.is_over,
+                slack[number % len(slack)],
+            )
             self.offer(polisher.best)
             number += 1
 
