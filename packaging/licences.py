@@ -10,7 +10,7 @@ from importlib.metadata import Distribution, distributions
 from pathlib import Path
 
 NOT_BUNDLED = frozenset(
-    {"altgraph", "editables", "hatchling", "packaging", "pathspec", "pip", "pluggy", "pyinstaller"}
+    {"altgraph", "editables", "hatchling", "pathspec", "pip", "pluggy", "pyinstaller"}
     | {"pyinstaller-hooks-contrib", "setuptools", "tomlkit", "trove-classifiers", "wheel"}
     | {"transfer-job-planner"}
 )
