@@ -88,7 +88,7 @@ class RowHead(QWidget):
             if column is Column.COST:
                 # Its smaller line may run on under the next column, which has none.
                 each = columns.box(Column.EACH, RELATED, band, line_height)
-                below.setRight(each.right())
+                below.setRight(max(box.right(), each.right() if each.top() == box.top() else 0.0))
             if column is Column.ARRIVES:
                 press = columns.box(Column.PRESS, RELATED, band, line_height)
                 below.setRight(press.left() - GRID)
