@@ -19,7 +19,7 @@ from planner.window.desk import Desk
 from planner.window.foot import Foot
 from planner.work.ticket import Cancelled, Ticket
 
-EXPORT_LANE = "export"
+EXPORT_LANE, DEMO_LANE = "export", "demo"
 
 
 class Cabinet(QObject):
@@ -50,13 +50,26 @@ class Cabinet(QObject):
         self.when_safe(parent, lambda: self.open_path(path))
 
     def open_demo(self, parent: QWidget) -> None:
-        from planner.plan.demo import demo_job
+        """Make the demo job in the background, for its artwork is read, and lay it on the desk."""
 
-        def lay() -> None:
+        def make(ticket: Ticket) -> tuple[Job, dict[str, bytes]]:
+            # Kept out of the window's start: most sittings never open it.
+            from planner.plan.demo import demo_job
+
             job, files = demo_job(self._today())
-            self.lay(job, dict(files), None)
+            return job, dict(files)
 
-        self.when_safe(parent, lay)
+        def done(made: tuple[Job, dict[str, bytes]]) -> None:
+            self._foot.show_work(DEMO_LANE, "")
+            # Asked only now: the open job may have been edited meanwhile.
+            self.when_safe(parent, lambda: self.lay(*made, None))
+
+        def failed(error: Exception) -> None:
+            self._foot.show_work(DEMO_LANE, "")
+            self._foot.warn(_sentence(error))
+
+        self._foot.show_work(DEMO_LANE, wording.OPENING_DEMO)
+        self._background.start(DEMO_LANE, make, done=done, failed=failed)
 
     def open_path(self, path: Path) -> bool:
         """Open a job file; one that cannot be opened is said so and changes nothing."""

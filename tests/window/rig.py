@@ -88,7 +88,6 @@ class Rig:
         self.background.stop_all()
         qtbot.waitUntil(self.background.is_idle, timeout=20_000)
         self.background.shut_down()
-        self.window.hide()
         self.desk.put_away()
 
 

@@ -150,6 +150,25 @@ def test_two_works_at_once_are_both_told_and_stopped_each(job_rig: Rig) -> None:
     assert stopped == ["b", "a"]
 
 
+def test_the_demo_is_opened_by_a_link_and_never_over_changes(rig: Rig, qtbot: QtBot) -> None:
+    link = next(
+        button
+        for button in rig.window.garments.findChildren(QAbstractButton)
+        if button.text() == "Or look around in the demo job"
+    )
+    click(link)
+    rig.settle(qtbot)
+    demo = rig.desk.job
+    assert len(demo.artworks) == 4
+    assert not link.isVisible()
+    typed(rig.window.bar.title, "My own", end=None)
+    rig.window.cabinet.open_demo(rig.window)
+    rig.settle(qtbot)
+    assert rig.desk.job.title == "My own"
+    click(foot_button(rig, "Close without saving"))
+    assert rig.desk.job == demo
+
+
 def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:
     # The offscreen screen is 800 px square, and Qt keeps restored windows on their screen: only the
     # height can tell.
