@@ -120,7 +120,8 @@ def _fewer_sheets(
     chance = Random(nesting.seed)
     ranks = spread.areas
     while sheets > 0 and total <= sheets * spread.room and not effort.is_over():
-        part = effort.share(_PART)
+        # On a single sheet there is nothing to divide in another way: one long try is best.
+        part = effort.share(_PART if sheets > 1 else 1)
         layouts = spread.over(sheets, all_pieces, ranks, part)
         effort.spend(part)
         # Chance decides the order from the second time on.
@@ -164,7 +165,7 @@ class _Spread:
     ) -> Layout | None:
         """One sheet, with all that is left if it is the last."""
         if more == 1:
-            return _on_one_sheet(self._nesting, left, self._size, effort.share(0.5))
+            return _on_one_sheet(self._nesting, left, self._size, effort)
         needed = sum(self.areas[key] * count for key, count in left.items()) / more
         for easier in _EASIER:
             most = min(self.room, easier * needed + min(self.areas.values()) / 2)
