@@ -116,7 +116,7 @@ class OffersPanel(QWidget):
     def _build(self) -> None:
         self.scope.setToolTip(words.COMPARED_FOR_HINT)
         self.scope.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.scope.setMinimumContentsLength(14)
+        self.scope.setMinimumContentsLength(6)
         self.scope.setMaximumWidth(100 * GRID)
         self.scope.addItem(words.WHOLE_JOB)
         self.scope.activated.connect(lambda at: self.comparison_wanted.emit(self.scope_key))
