@@ -42,5 +42,7 @@ class Found:
     least_goods: Decimal | None = None
     """Proven lower bound on goods and set-up, before the least order, rush and delivery."""
     most_layouts: int | None = None
+    one_size: bool = False
+    """The bound is for orders on sheets of one size."""
     savings: tuple[Saving, ...] = ()
     provisional: bool = False

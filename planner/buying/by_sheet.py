@@ -1,6 +1,6 @@
 """Orders at offers by the sheet: which layouts, and how often each is run."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from decimal import Decimal
 
@@ -42,9 +42,7 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
     if not wanted:
         best.hear(Found(kept))
     sizes = run_prices(table, ask.currency)
-    proof = None if effort.is_none or not wanted else _proof(ask, sizes)
-    # Runs proposed by outline areas would hardly ever pack by boxes.
-    own_proof = proof if len(sizes) == 1 and ask.way is not Way.OUTLINE else None
+    proofs = {} if effort.is_none or not wanted else _proofs(ask, sizes)
     search_share = _OUTLINE_SEARCH_SHARE if ask.way is Way.OUTLINE else _SEARCH_SHARE
     for number, prices in enumerate(sizes if wanted else ()):
         here = tuple(want for want in wanted if _fits(ask, want, prices.size))
@@ -60,19 +58,40 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
         def told(plan: RunPlan, prices: RunPrices = prices, rest: tuple[Layout, ...] = rest) -> None:
             best.hear(_with_savings(prices, plan, rest))
 
-        _searched(ask, here, prices, effort, end, told, own_proof if here == ask.wants else None)
+        # Runs proposed by outline areas would hardly ever pack by boxes.
+        helps = here == ask.wants and ask.way is not Way.OUTLINE
+        _searched(ask, here, prices, effort, end, told, proofs.get(prices.size) if helps else None)
     if ask.way is Way.OUTLINE and wanted and not effort.is_none:
         best.hear(_by_outline(ask, wanted, sizes, kept, effort))
     found = _to_free_delivery(ask, table, best.found)
-    if proof is None:
-        return found
+    return found if effort.is_none or not wanted else _bounded(ask, table, sizes, proofs, found, effort)
+
+
+def _bounded(
+    ask: Ask,
+    table: BySheet,
+    sizes: Sequence[RunPrices],
+    proofs: Mapping[Size, Proof],
+    found: Found,
+    effort: Effort,
+) -> Found:
+    """The same with its bound: among orders on one sheet size where it is such an order, else among all."""
     printed = [Printed(layout.sheet, layout.runs) for layout in found.layouts]
     goods = total(line.amount for line in sheet_lines(table, printed, ask.currency))
     upper = coins_of(goods, ask.currency)
-    proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
-    within = len(found.layouts) <= proof.most_layouts
-    bound = proof.bound(upper) if within else proof.bound_for_any(upper)
-    return replace(found, least_goods=amount_of(bound.cost, ask.currency), most_layouts=bound.most_layouts)
+    is_on_one = len({layout.sheet for layout in found.layouts}) == 1 and bool(proofs)
+    bounds = []
+    for proof in proofs.values() if is_on_one else (_proof(ask, cheapest_of_all(sizes)),):
+        proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
+        within = len(found.layouts) <= proof.most_layouts
+        bounds.append(proof.bound(upper) if within else proof.bound_for_any(upper))
+    limits = [bound.most_layouts for bound in bounds if bound.most_layouts is not None]
+    return replace(
+        found,
+        least_goods=amount_of(min(bound.cost for bound in bounds), ask.currency),
+        most_layouts=min(limits, default=None),
+        one_size=is_on_one and len(sizes) > 1,
+    )
 
 
 class _Best:
@@ -199,12 +218,20 @@ def _to_free_delivery(ask: Ask, table: BySheet, found: Found) -> Found:
     return best
 
 
-def _proof(ask: Ask, sizes: Sequence[RunPrices]) -> Proof:
-    """Of the least that the goods can cost, whichever sizes are used.
+def _proofs(ask: Ask, sizes: Sequence[RunPrices]) -> dict[Size, Proof]:
+    """One for each size on which everything fits."""
+    return {
+        prices.size: _proof(ask, prices)
+        for prices in sizes
+        if all(_fits(ask, want, prices.size) for want in ask.wants)
+    }
+
+
+def _proof(ask: Ask, prices: RunPrices) -> Proof:
+    """Of the least that the goods can cost at these prices.
 
     What is pinned is left out of account: an order with pinned layouts is an order like any other.
     """
-    prices = cheapest_of_all(sizes)
     gap_mm, margin_mm = ask.offer.gap_mm, ask.offer.margin_mm
     rows = capacity_rows(ask.wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=ask.way)
     packer = Packer(ask.wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=ask.way)

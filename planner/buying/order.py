@@ -191,6 +191,7 @@ def _order(ask: Ask, found: Found, left_out: tuple[NotPlaced, ...]) -> Order:
         cost=charges.cost,
         least_cost=least,
         most_layouts=found.most_layouts,
+        one_size=found.one_size,
         days=days_of(offer, rush=ask.rush),
         not_placed=left_out,
         savings=found.savings,

@@ -104,6 +104,8 @@ class Order(Document):
     """Proven lower bound on the cost of this order at this offer; None until known."""
     most_layouts: int | None = None
     """The bound holds for orders of at most so many distinct layouts; None: for any."""
+    one_size: bool = False
+    """The bound holds for orders on sheets of one size only: several sizes mixed might cost less."""
     days: int = 0
     """Working days from order to arrival."""
     not_placed: tuple[NotPlaced, ...] = ()

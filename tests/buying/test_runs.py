@@ -246,6 +246,19 @@ def test_a_piece_too_large_for_one_sheet_size_goes_on_the_other() -> None:
     assert order.least_cost <= order.cost
 
 
+def test_a_bound_for_one_sheet_size_says_so() -> None:
+    # Eight 11 × 8.5 in on four large sheets at 9.00 or eight small ones at 5.00.
+    table = BySheet(
+        sheets=(
+            SheetPrice(size=inches(8.5, 11), breaks=breaks((1, "5"))),
+            SheetPrice(size=inches(11.5, 18), breaks=breaks((1, "9"))),
+        )
+    )
+    order = planned((needed("front", 11, 8.5, 8),), table)
+    assert order.cost == D("36.00") == order.least_cost
+    assert order.one_size
+
+
 @settings(max_examples=8, deadline=None)
 @given(
     needs=st.lists(st.integers(1, 40), min_size=1, max_size=3),
