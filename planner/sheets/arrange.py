@@ -158,6 +158,8 @@ class _Session:
             chain.append(step)
             if not rest:
                 break
+            if number + 1 < len(media):
+                step.solver.hand_on()
         return chain, Filled(_all_layouts([step.filled for step in chain]), tuple(rest))
 
     def _unplaced(self, chain: Sequence["_Step"], parts: Sequence[Filled]) -> tuple[int, ...]:

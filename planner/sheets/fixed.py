@@ -52,6 +52,10 @@ class FixedSheets:
             return Packing(tuple(sheets), (kind,) * left)
         return packing
 
+    def hand_on(self) -> None:
+        """Forget what is unplaced: another medium has it now."""
+        self._packing = Packing(self._packing.sheets)
+
     def improve(self, heard: Heard) -> Filled:
         """Ever better answers until the effort is over; `heard` gets each."""
         effort = self._task.effort

@@ -37,6 +37,10 @@ class Blocks:
         self._packing = self._search.start(items, self._kept, None, effort.is_late)
         return self._filled(self._packing)
 
+    def hand_on(self) -> None:
+        """Forget what is unplaced: another medium has it now."""
+        self._packing = Packing(self._packing.sheets)
+
     def improve(self, heard: Heard) -> Filled:
         """Ever better answers until the effort is over; `heard` gets each."""
         effort = self._task.effort
