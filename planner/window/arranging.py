@@ -10,7 +10,7 @@ from planner.job import edits
 from planner.job.document import Job
 from planner.job.pieces import needed_pieces
 from planner.plan.ordering import arrange_job
-from planner.window import wording
+from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.foot import Foot
@@ -92,7 +92,7 @@ class Arranging(QObject):
         if needed_pieces(now) != needed_pieces(asked) or _offers(now) != _offers(asked):
             self._foot.warn(wording.JOB_CHANGED)
             return
-        self._desk.apply(wording.STEP_ARRANGE, edits.set_fields(now, arranged=arranged.arranged))
+        self._desk.apply(steps.ARRANGE, edits.set_fields(now, arranged=arranged.arranged))
         self.arranged.emit()
 
     def _failed(self, error: Exception) -> None:

@@ -12,7 +12,7 @@ from planner.measures.layout import Layout
 from planner.pressing.usual import usual_width_mm
 from planner.shop.document import changed
 from planner.shop.garments import Blank, GarmentKind, Location, SizeGroup
-from planner.window import wording
+from planner.window import steps
 from planner.window.desk import Desk
 from planner.window.garments.sizes import ONE_SIZE
 
@@ -77,24 +77,24 @@ class Gestures:
         self._desk = desk
 
     def set_title(self, title: str, gesture: str) -> None:
-        self._apply(wording.STEP_TITLE, edits.set_fields(self._job, title=title), gesture)
+        self._apply(steps.TITLE, edits.set_fields(self._job, title=title), gesture)
 
     def set_customer(self, name: str, gesture: str) -> None:
         customer = changed(self._job.customer, name=name)
-        self._apply(wording.STEP_CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
+        self._apply(steps.CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
 
     def set_customer_details(self, fields: Mapping[str, Any], gesture: str) -> None:
         customer = changed(self._job.customer, **fields)
-        self._apply(wording.STEP_CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
+        self._apply(steps.CUSTOMER, edits.set_fields(self._job, customer=customer), gesture)
 
     def set_note(self, note: str, gesture: str) -> None:
-        self._apply(wording.STEP_NOTE, edits.set_fields(self._job, note=note), gesture)
+        self._apply(steps.NOTE, edits.set_fields(self._job, note=note), gesture)
 
     def set_due(self, due: object, gesture: str) -> None:
-        self._apply(wording.STEP_DUE, edits.set_fields(self._job, due=due), gesture)
+        self._apply(steps.DUE, edits.set_fields(self._job, due=due), gesture)
 
     def set_offer(self, offer: object) -> None:
-        self._apply(wording.STEP_OFFER, edits.set_fields(self._job, offer=offer))
+        self._apply(steps.OFFER, edits.set_fields(self._job, offer=offer))
 
     def choose_offer(self, offer: str, print_key: str | None) -> None:
         """Buy the whole job at an offer, or one of its prints."""
@@ -102,21 +102,21 @@ class Gestures:
             self.set_offer(offer)
         else:
             after = edits.change_print(self._job, print_key, offer=offer)
-            self._apply(wording.STEP_OFFER, after)
+            self._apply(steps.OFFER, after)
 
     def plan_for(self, garments: int) -> None:
         """Plan for so many garments, sizes in the same proportions."""
-        self._apply(wording.STEP_COUNT, at_quantity(self._job, garments))
+        self._apply(steps.COUNT, at_quantity(self._job, garments))
 
     def set_terms(self, fields: Mapping[str, Any], gesture: str) -> None:
         terms = changed(self._job.terms, **fields)
-        self._apply(wording.STEP_TERMS, edits.set_fields(self._job, terms=terms), gesture)
+        self._apply(steps.TERMS, edits.set_fields(self._job, terms=terms), gesture)
 
     def add_line(self, blank_key: object) -> str:
         """Add a garment line and give its key."""
         blank = next((blank for blank in self._desk.shop.blanks if blank.key == blank_key), None)
         line = line_from(blank, edits.next_key(self._job, "g"))
-        self._apply(wording.STEP_ADD_LINE, edits.add_line(self._job, line))
+        self._apply(steps.ADD_LINE, edits.add_line(self._job, line))
         return line.key
 
     def change_line(self, key: str, fields: Mapping[str, Any], step: str, gesture: str) -> None:
@@ -128,15 +128,15 @@ class Gestures:
         self._apply(step, edits.change_line(self._job, key, **fields), gesture)
 
     def duplicate_line(self, key: str) -> None:
-        self._apply(wording.STEP_DUPLICATE, edits.duplicate_line(self._job, key))
+        self._apply(steps.DUPLICATE, edits.duplicate_line(self._job, key))
 
     def remove_line(self, key: str) -> None:
-        self._apply(wording.STEP_REMOVE_LINE, edits.remove_line(self._job, key))
+        self._apply(steps.REMOVE_LINE, edits.remove_line(self._job, key))
 
     def put_on(self, artwork: str, line_key: str) -> None:
         """Add a print at the line's next free location, at its usual width."""
         after = with_print(self._job, artwork, line_key)
-        self._apply(wording.STEP_ADD_PRINT, after)
+        self._apply(steps.ADD_PRINT, after)
 
     def change_print(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
         print_ = self._job.print_of(key)
@@ -148,11 +148,11 @@ class Gestures:
             # A width nobody has touched follows the location's usual one.
             if print_.width_mm == _start_width(print_.location, line):
                 fields["width_mm"] = _start_width(location, line)
-        step = wording.STEP_WIDTH if "width_mm" in fields and location is None else wording.STEP_PRINT
+        step = steps.WIDTH if "width_mm" in fields and location is None else steps.PRINT
         self._apply(step, edits.change_print(self._job, key, **fields), gesture)
 
     def remove_print(self, key: str) -> None:
-        self._apply(wording.STEP_REMOVE_PRINT, edits.remove_prints(self._job, [key]))
+        self._apply(steps.REMOVE_PRINT, edits.remove_prints(self._job, [key]))
 
     def add_extra(self, artwork: str) -> None:
         """Let copies of an artwork fill room that is left, as wide as its narrowest print."""
@@ -160,25 +160,25 @@ class Gestures:
         extra = Extra(
             key=edits.next_key(self._job, "e"), artwork=artwork, width_mm=min(widths, default=_EXTRA_MM)
         )
-        self._apply(wording.STEP_ADD_EXTRA, edits.add_extra(self._job, extra))
+        self._apply(steps.ADD_EXTRA, edits.add_extra(self._job, extra))
 
     def change_extra(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
         extras = tuple(changed(extra, **fields) if extra.key == key else extra for extra in self._job.extras)
-        self._apply(wording.STEP_EXTRA, edits.set_fields(self._job, extras=extras), gesture)
+        self._apply(steps.EXTRA, edits.set_fields(self._job, extras=extras), gesture)
 
     def remove_extra(self, key: str) -> None:
-        self._apply(wording.STEP_REMOVE_EXTRA, edits.remove_extra(self._job, key))
+        self._apply(steps.REMOVE_EXTRA, edits.remove_extra(self._job, key))
 
     def set_way(self, way: object) -> None:
         """How this job's sheets are cut apart; None: as the shop book says."""
-        self._apply(wording.STEP_WAY, edits.set_fields(self._job, way=way))
+        self._apply(steps.WAY, edits.set_fields(self._job, way=way))
 
     def place_print(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
         after = edits.change_print(self._job, key, top_mm=top_mm, aside_mm=aside_mm)
-        self._apply(wording.STEP_PLACEMENT, after, gesture)
+        self._apply(steps.PLACEMENT, after, gesture)
 
     def remove_artwork(self, key: str) -> None:
-        self._apply(wording.STEP_REMOVE_ARTWORK, edits.remove_artwork(self._job, key))
+        self._apply(steps.REMOVE_ARTWORK, edits.remove_artwork(self._job, key))
 
     def turn_artwork(self, key: str) -> None:
         self._add_fix(key, QuarterTurn())
@@ -189,13 +189,13 @@ class Gestures:
     def take_back_fix(self, key: str) -> None:
         fixes = self._job.artwork(key).fixes
         if fixes:
-            self._apply(wording.STEP_UNFIX, edits.set_fixes(self._job, key, fixes[:-1]))
+            self._apply(steps.UNFIX, edits.set_fixes(self._job, key, fixes[:-1]))
 
     def decide(self, finding: Finding, reason: str) -> None:
-        self._apply(wording.STEP_DECIDE, edits.decide(self._job, finding, reason))
+        self._apply(steps.DECIDE, edits.decide(self._job, finding, reason))
 
     def undecide(self, finding_id: str) -> None:
-        self._apply(wording.STEP_UNDECIDE, edits.undecide(self._job, finding_id))
+        self._apply(steps.UNDECIDE, edits.undecide(self._job, finding_id))
 
     def set_layouts(self, offer: str, layouts: tuple[Layout, ...], title: str, gesture: str) -> None:
         self._apply(title, edits.set_layouts(self._job, offer, layouts), gesture)
@@ -206,7 +206,7 @@ class Gestures:
 
     def _add_fix(self, key: str, step: FixStep) -> None:
         fixes = (*self._job.artwork(key).fixes, step)
-        self._apply(wording.STEP_FIX, edits.set_fixes(self._job, key, fixes))
+        self._apply(steps.FIX, edits.set_fixes(self._job, key, fixes))
 
     def _apply(self, title: str, after: Job, gesture: str = "") -> None:
         self._desk.apply(title, after, gesture)

@@ -12,7 +12,7 @@ from planner.artwork.decoding import Decoder, InProcess, bytes_of
 from planner.artwork.read import Imported, UnreadableArtwork, artwork_from
 from planner.job import edits
 from planner.job.document import Job
-from planner.window import wording
+from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.gestures import with_print
@@ -121,7 +121,7 @@ class Intake(QObject):
             keys.append(key)
             if line is not None and any(one.key == line for one in job.lines):
                 job = with_print(job, key, line)
-        step = wording.STEP_ADD_PRINT if line else wording.STEP_ADD_ARTWORK
+        step = steps.ADD_PRINT if line else steps.ADD_ARTWORK
         self._desk.apply(step, job)
         self.taken.emit(tuple(keys))
 
@@ -130,7 +130,7 @@ class Intake(QObject):
             taken = drop.taken[0]
             self._desk.artworks[taken.imported.sha256] = taken.data
             file = artwork_from(taken.imported, key)
-            self._desk.apply(wording.STEP_REPLACE, edits.replace_file(self._desk.job, key, file))
+            self._desk.apply(steps.REPLACE, edits.replace_file(self._desk.job, key, file))
 
 
 def with_artwork(job: Job, imported: Imported) -> tuple[Job, str]:

@@ -14,7 +14,7 @@ from planner.plan import wording as sentences
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart
-from planner.window import wording
+from planner.window import steps, wording
 from planner.window.artwork.panel import files_in
 from planner.window.fields import FibreField, Field, MoneyField, TextField
 from planner.window.flow import Flow
@@ -135,7 +135,7 @@ class LineForm(QWidget):
         self.setLayout(whole)
 
     def _wire(self) -> None:
-        step = wording.STEP_LINE
+        step = steps.LINE
         self.style_field.edited.connect(lambda text, gesture: self._tell({"style": text}, step, gesture))
         self.kind.activated.connect(lambda at: self._tell({"kind": list(GarmentKind)[at]}, step))
         self.colour.edited.connect(lambda swatch, gesture: self._tell({"colour": swatch}, step, gesture))
@@ -150,7 +150,7 @@ class LineForm(QWidget):
 
     def _tell_cloth(self, gesture: str, **fields: object) -> None:
         if self._line is not None:
-            self._tell({"cloth": changed(self._line.cloth, **fields)}, wording.STEP_LINE, gesture)
+            self._tell({"cloth": changed(self._line.cloth, **fields)}, steps.LINE, gesture)
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
@@ -177,7 +177,7 @@ class LineForm(QWidget):
     def _set_hard_part(self, part: HardPart, on: bool) -> None:
         have = self._line.hard_parts if self._line else ()
         kept = tuple(one for one in HardPart if (one in have and one is not part) or (on and one is part))
-        self._tell({"hard_parts": kept}, wording.STEP_LINE)
+        self._tell({"hard_parts": kept}, steps.LINE)
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         self._menu(event.globalPos())

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget, QWidgetAc
 from planner.job.document import SizeCount
 from planner.shop.document import changed
 from planner.shop.garments import SizeGroup
-from planner.window import wording
+from planner.window import steps, wording
 from planner.window.fields import CountField, MoneyField
 from planner.window.flow import Flow
 from planner.window.look import GRID, RELATED, TARGET, Type, type_font
@@ -110,10 +110,10 @@ class SizeGrid(QWidget):
         return _stacked(above, count, cost)
 
     def _count_edited(self, size: str, count: int, gesture: str) -> None:
-        self._tell(self._with(size, count=count), wording.STEP_COUNT, gesture)
+        self._tell(self._with(size, count=count), steps.COUNT, gesture)
 
     def _surcharge_edited(self, size: str, amount: Decimal, gesture: str) -> None:
-        self._tell(self._with(size, surcharge=amount), wording.STEP_SIZES, gesture)
+        self._tell(self._with(size, surcharge=amount), steps.SIZES, gesture)
 
     def _with(self, size: str, **fields: object) -> tuple[SizeCount, ...]:
         return tuple(changed(one, **fields) if one.size == size else one for one in self._sizes)
@@ -135,7 +135,7 @@ class SizeGrid(QWidget):
         by_name = dict(zip(names[names.index(first) :], counts, strict=False))
         self._tell(
             tuple(changed(size, count=by_name.get(size.size, size.count)) for size in self._sizes),
-            wording.STEP_COUNT,
+            steps.COUNT,
         )
         return True
 
@@ -166,7 +166,7 @@ class SizeGrid(QWidget):
 
     def _add(self, name: str) -> None:
         added = (*self._sizes, SizeCount(size=name, group=group_of(name)))
-        self._tell(in_order(added), wording.STEP_SIZES)
+        self._tell(in_order(added), steps.SIZES)
         self.counts[name].setFocus()
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
@@ -179,7 +179,7 @@ class SizeGrid(QWidget):
         for name, field in self.counts.items():
             if at is field:
                 kept = tuple(size for size in self._sizes if size.size != name)
-                menu.addAction(f"{wording.REMOVE_SIZE} {name}", partial(self._tell, kept, wording.STEP_SIZES))
+                menu.addAction(f"{wording.REMOVE_SIZE} {name}", partial(self._tell, kept, steps.SIZES))
         menu.popup(event.globalPos())
 
     def _show_surcharges(self, shown: bool) -> None:
