@@ -65,6 +65,7 @@ def solve(programme: Programme, *, budget_s: float) -> Solution:
     highs = highspy.Highs()  # type: ignore[no-untyped-call]
     highs.silent()
     for option, value in (
+        ("log_to_console", False),
         ("threads", 1),
         ("random_seed", 0),
         ("time_limit", max(0.001, budget_s)),
