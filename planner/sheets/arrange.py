@@ -14,7 +14,7 @@ from planner.sheets.extras import with_extras
 from planner.sheets.filling import Sheet
 from planner.sheets.fixed import FixedSheets
 from planner.sheets.groups import Blocks
-from planner.sheets.outlines import bettered
+from planner.sheets.outlines import bettered, nested_on_one
 from planner.sheets.problem import (
     Arrangement,
     FixedSheet,
@@ -36,6 +36,8 @@ _ORDERS = 6
 """Orders of the media that are tried where a request allows several."""
 _BOXES = 0.15
 """Share of the effort for boxes where outlines may do better."""
+_WORTH_NESTING_S = 0.5
+"""With less time than this the child process that nests would hardly have started."""
 
 Improved = Callable[[Arrangement], None]
 
@@ -92,8 +94,13 @@ def pack_one(
     )
     if not shapes.pieces:
         return Layout(sheet, ())
-    answer = arrange(request)
-    return answer.layouts[0] if len(answer.layouts) == 1 and not answer.left_over else None
+    is_nested = way is Way.OUTLINE and any(piece.outline for piece in shapes.pieces)
+    answer = arrange(replace(request, budget_s=_BOXES * budget_s) if is_nested else request)
+    if len(answer.layouts) == 1 and not answer.left_over:
+        return answer.layouts[0]
+    if is_nested and budget_s >= _WORTH_NESTING_S:
+        return nested_on_one(request, sheet, Effort((1 - _BOXES) * budget_s))
+    return None
 
 
 def _refuse_nonsense(request: Request) -> None:

@@ -50,6 +50,13 @@ def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Imp
     return boxes
 
 
+def nested_on_one(request: Request, sheet: Size, effort: Effort) -> Layout | None:
+    """All of a request's pieces on one sheet by nesting, or None where that was not found in time."""
+    nesting = Nesting(request.pieces, request.gap_mm, request.margin_mm, request.free_angles, request.seed)
+    counts = Counter({piece.key: piece.count for piece in request.pieces})
+    return _on_one_sheet(nesting, counts, sheet, effort)
+
+
 def _only(media: Sequence[Media], own: Sequence[Layout]) -> Media | None:
     """The medium that all the layouts are on, None where there are several."""
     if not own:

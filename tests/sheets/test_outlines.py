@@ -2,6 +2,7 @@
 
 import multiprocessing
 import threading
+from dataclasses import replace
 from math import nan
 
 import pytest
@@ -9,7 +10,7 @@ from shapely.geometry import Polygon
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Way
-from planner.sheets.arrange import arrange
+from planner.sheets.arrange import arrange, pack_one
 from planner.sheets.nest import grown_outline
 from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request, Roll
 from planner.sheets.validate import faults
@@ -43,6 +44,15 @@ def test_pennants_share_boxes_and_save_a_sheet() -> None:
     answer = arrange(request)
     assert_sound(request, answer)
     assert answer.sheets < 3
+
+
+def test_one_sheet_is_packed_by_outline_where_boxes_do_not_fit() -> None:
+    pair, sheet = (replace(PENNANT, count=2),), Size(120, 110)
+    boxes = pack_one(pair, sheet, gap_mm=2, margin_mm=1, way=Way.LOOSE, budget_s=0.2)
+    assert boxes is None
+    layout = pack_one(pair, sheet, gap_mm=2, margin_mm=1, way=Way.OUTLINE, budget_s=6)
+    assert layout is not None
+    assert layout.count_of("pennant") == 2
 
 
 @pytest.mark.parametrize(
