@@ -17,7 +17,7 @@ from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import read_job
 from planner.storage.shop_book import open_shop_book
 
-ROUNDS = 200
+ROUNDS = 8
 """Search rounds without a window: by count and not by time, so that every machine gives one answer."""
 
 
