@@ -58,6 +58,9 @@ def _measured(
     planes: Planes, artwork: Artwork, notes: frozenset[SourceNote], ticket: Ticket | None
 ) -> ArtworkFacts:
     ink = _ink_box(planes)
+    if planes.alpha is not None:
+        # Made here, since both threads need them.
+        _ = planes.half, planes.cells
     # Strokes and gaps take longer than all the rest, and OpenCV works without Python's lock.
     with ThreadPoolExecutor(2) as beside:
         strokes = beside.submit(thin_strokes, planes, ticket)

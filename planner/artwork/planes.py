@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from numpy.typing import NDArray
 from PIL import Image
 
+from planner.artwork.opencv import opencv
 from planner.work.ticket import Cancelled, Ticket
 
 STRIP_ROWS = 64
@@ -32,6 +34,22 @@ class Planes:
     sample: Plane
     """About every `step`-th pixel of every `step`-th row, red to alpha: no colour in it is mixed."""
     step: int
+
+    @cached_property
+    def half(self) -> Plane:
+        """Alpha at half the size."""
+        return self._reduced(2)
+
+    @cached_property
+    def cells(self) -> Plane:
+        """Alpha by cells of four pixels."""
+        return self._reduced(4)
+
+    def _reduced(self, by: int) -> Plane:
+        cv2 = opencv()
+        assert self.alpha is not None
+        size = (-(-self.width // by), -(-self.height // by))
+        return np.asarray(cv2.resize(self.alpha, size, interpolation=cv2.INTER_AREA), np.uint8)
 
     @property
     def width(self) -> int:

@@ -104,11 +104,17 @@ def traces(tiles: NDArray[np.float32]) -> FloatArray:
 def _fall_off(tiles: NDArray[np.float32]) -> FloatArray:
     """Logarithm of power along rows in each band over that in the band before."""
     window = np.hanning(TILE).astype(np.float32)
-    level = tiles.mean(axis=(1, 2), keepdims=True)
-    power = np.abs(np.fft.fft2((tiles - level) * np.outer(window, window))) ** 2 / TILE**2
     # Only what runs nearly along the rows: there separable interpolation shows alone.
     slow = np.abs(np.fft.fftfreq(TILE)) <= 0.125
-    along = power[:, slow].mean(axis=1)[:, : TILE // 2 + 1]
+    both_ways = np.outer(window, window)
+    # One tile at a time: all their spectra together would be a fifth of a large picture's memory.
+    along = np.stack(
+        [
+            (np.abs(np.fft.fft2((tile - tile.mean()) * both_ways)[slow, : TILE // 2 + 1]) ** 2).mean(axis=0)
+            for tile in tiles
+        ]
+    )
+    along = along / TILE**2
     frequency = np.arange(TILE // 2 + 1) / TILE
     in_bands = np.stack(
         [

@@ -22,7 +22,7 @@ def soft_levels(planes: Planes, ticket: Ticket | None = None) -> tuple[SoftLevel
     areas = dict.fromkeys(WIDTHS_PX, 0)
     grids = {width: Grid(planes.width, planes.height) for width in WIDTHS_PX}
     halo = WIDTHS_PX[-1]
-    for strip, start, end, top in strips(planes.alpha, halo, ticket, rows=512):
+    for strip, start, end, top in strips(planes.alpha, halo, ticket, rows=256):
         semi = cv2.inRange(strip, FAINT, SOLID - 1)
         if not semi.any():
             continue

@@ -33,7 +33,7 @@ STEPS_PX = (
     *(float(even) for even in range(18, 50, 2)),
 )
 """Upper bounds of the widths told apart: to 8 by halves, to 16 by ones, then by twos."""
-_TILE = 512
+_TILE = 384
 _HALO = 40
 _CLIMB = 0.45
 """How much higher a crest's neighbour may be, in pixels: a right-angled corner climbs by 0.7 at least."""
@@ -102,12 +102,9 @@ def _thin(planes: Planes, *, clear: bool, ticket: Ticket | None) -> tuple[Thin, 
     if planes.alpha is None:
         return ()
     cv2 = opencv()
-    width, height = planes.width, planes.height
-    tally = _Tally.empty(width, height)
-    cells_size = (-(-width // _CELL), -(-height // _CELL))
-    cells = cv2.resize(planes.alpha, cells_size, interpolation=cv2.INTER_AREA)
+    tally = _Tally.empty(planes.width, planes.height)
     # A cell counts as ink, or as clear, if any of it may be.
-    any_of_it = cv2.inRange(cells, 0, 252) if clear else cv2.inRange(cells, 3, 255)
+    any_of_it = cv2.inRange(planes.cells, 0, 252) if clear else cv2.inRange(planes.cells, 3, 255)
     kind = cv2.THRESH_BINARY_INV if clear else cv2.THRESH_BINARY
     fine = _narrow(any_of_it, int(FINE_MOST_PX) // _CELL + 3, outside=clear)
     for part in _parts(planes.alpha, fine, _CELL, ticket):
@@ -115,11 +112,10 @@ def _thin(planes: Planes, *, clear: bool, ticket: Ticket | None) -> tuple[Thin, 
         _tally(tally, shape, part, 0.0, FINE_MOST_PX)
         if not clear:
             _tally_hairlines(tally, shape, part)
-    half = cv2.resize(planes.alpha, (-(-width // 2), -(-height // 2)), interpolation=cv2.INTER_AREA)
     wide = _narrow(any_of_it, int(WIDEST_PX) // _CELL + 3, outside=clear)
     # What is certainly finer need not be looked at twice.
     wide &= ~_narrow(any_of_it, _SURELY_FINE_CELLS, outside=clear)
-    for part in _parts(half, wide, _CELL // 2, ticket):
+    for part in _parts(planes.half, wide, _CELL // 2, ticket):
         shape = cv2.threshold(part.alpha, INK - 1, 1, kind)[1]
         _tally(tally, shape, part, _FINE_SURE_PX / 2, WIDEST_PX / 2, 2)
     return tally.thin()

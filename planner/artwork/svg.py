@@ -12,6 +12,7 @@ from PIL import Image
 
 from planner.artwork import source
 from planner.artwork.source import UnreadableArtwork
+from planner.artwork.svg_effects import are_too_heavy
 
 _SVG = "{http://www.w3.org/2000/svg}"
 _HREFS = ("href", "{http://www.w3.org/1999/xlink}href")
@@ -53,6 +54,8 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
         UnreadableArtwork: as `describe_svg`, or the renderer could not make anything of it.
     """
     root = _read(data, name)
+    if are_too_heavy(root, width * height):
+        raise _refused(name, "has more blurs, shadows or textures than can be drawn at its size")
     width_pt, height_pt = _size_pt(root, name)
     if "viewBox" not in root.attrib:
         root.set("viewBox", f"0 0 {width_pt / 0.75:g} {height_pt / 0.75:g}")
