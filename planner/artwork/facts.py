@@ -8,7 +8,7 @@ from planner.artwork.source import SourceNote
 from planner.job.findings import Region
 from planner.shop.document import Document
 
-FACTS_VERSION = 1
+FACTS_VERSION = 2
 """Raised when measuring changes, so that facts kept from before are measured again."""
 
 
@@ -123,4 +123,6 @@ class ArtworkFacts(Document):
     style: Style = Style.FLAT
     solid: tuple[SolidLevel, ...] = ()
     sharpness: Sharpness | None = None
+    outline: tuple[tuple[float, float], ...] = ()
+    """Corners around all ink as shares of width and height (see `planner.artwork.outline`); none: its box."""
     notes: tuple[SourceNote, ...] = ()

@@ -8,6 +8,7 @@ from planner.artwork.facts import ArtworkFacts, InkBox
 from planner.artwork.fixes import apply_fixes
 from planner.artwork.ground import Edges, edges_of
 from planner.artwork.opencv import opencv
+from planner.artwork.outline import outline_of
 from planner.artwork.palette import palette_of
 from planner.artwork.pixels import decode_native
 from planner.artwork.planes import FAINT, Planes, planes_of
@@ -87,6 +88,7 @@ def _measured(
             sharpness=None if artwork.vector else sharpness_of(planes, palette.style, ticket),
             strokes=strokes.result(),
             gaps=gaps.result(),
+            outline=outline_of(planes),
             notes=tuple(sorted(notes)),
         )
 

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from planner.job.findings import Decision
 from planner.job.fixes import FixStep, OutlineInk, QuarterTurn, Trim
+from planner.job.state import JobState
 from planner.measures.layout import Layout, Way
 from planner.shop.book import RoundTo
 from planner.shop.cloth import Cloth, Swatch
@@ -158,6 +159,8 @@ class Bound(Document):
     least_cost: Decimal
     most_layouts: int | None = None
     """It holds for orders of at most so many distinct layouts; None: for any."""
+    one_size: bool = False
+    """It holds for orders on one sheet size only, where the offer sells several."""
     terms: str
     """Digest of the offer and all else that the bound depends on; another digest voids it."""
 
@@ -206,6 +209,7 @@ class Job(Document):
     arranged: tuple[Arranged, ...] = ()
     decisions: tuple[Decision, ...] = ()
     terms: Terms = Terms()
+    state: JobState = JobState.PLANNED
 
     def artwork(self, key: str) -> Artwork:
         return next(artwork for artwork in self.artworks if artwork.key == key)

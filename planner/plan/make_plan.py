@@ -8,7 +8,15 @@ from planner.buying.suits import suits
 from planner.job.document import Job, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.plan.model import Missing, Plan
-from planner.plan.ordering import Facts, faulty_pieces, is_arranged, purchase_of, traits, way_of
+from planner.plan.ordering import (
+    Facts,
+    faulty_pieces,
+    is_arranged,
+    outlines_of,
+    purchase_of,
+    traits,
+    way_of,
+)
 from planner.pressing.calendar_reckoning import late_findings, reckon_calendar
 from planner.pressing.cards import press_cards
 from planner.pressing.placement import placement_findings
@@ -34,7 +42,7 @@ def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
     calendar = reckon_calendar(job, shop, days, work.total_min, today)
     findings = [
         *(finding for print_ in job.prints for finding in _print_findings(job, shop, facts, print_)),
-        *_purchase_findings(job, shop, purchase),
+        *_purchase_findings(job, shop, facts, purchase),
         *late_findings(calendar),
         *floor_findings(costs, shop),
         *_job_findings(job),
@@ -73,22 +81,22 @@ def _print_findings(job: Job, shop: Shop, facts: Facts, print_: Print) -> tuple[
     return tuple(found)
 
 
-def _purchase_findings(job: Job, shop: Shop, purchase: Purchase | None) -> list[Finding]:
+def _purchase_findings(job: Job, shop: Shop, facts: Facts, purchase: Purchase | None) -> list[Finding]:
     return [
         finding
         for order in (purchase.orders if purchase else ())
-        for finding in _order_findings(job, shop, order)
+        for finding in _order_findings(job, shop, facts, order)
     ]
 
 
-def _order_findings(job: Job, shop: Shop, order: Order) -> list[Finding]:
+def _order_findings(job: Job, shop: Shop, facts: Facts, order: Order) -> list[Finding]:
     counted = (
         (FindingKind.NOT_PLACED, sum(piece.count for piece in order.not_placed)),
         (
             FindingKind.PIECE_SHORT,
             sum(max(0, -piece.surplus) for piece in order.pieces if piece.piece not in _not_placed(order)),
         ),
-        (FindingKind.SHEET_FAULT, _faulty(job, shop, order)),
+        (FindingKind.SHEET_FAULT, _faulty(job, shop, facts, order)),
     )
     return [
         Finding(kind=kind, seriousness=Seriousness.STOP, offer=order.offer, found=count)
@@ -101,12 +109,12 @@ def _not_placed(order: Order) -> frozenset[str]:
     return frozenset(piece.piece for piece in order.not_placed)
 
 
-def _faulty(job: Job, shop: Shop, order: Order) -> int:
+def _faulty(job: Job, shop: Shop, facts: Facts, order: Order) -> int:
     offer = shop.offer(order.offer)
     # A quick arrangement is in order by itself; only what hands or an older rule left is looked at.
     if offer is None or not is_arranged(job, order):
         return 0
-    return faulty_pieces(order, offer, way_of(job, shop))
+    return faulty_pieces(order, offer, way_of(job, shop), outlines_of(job, shop, facts))
 
 
 def _job_findings(job: Job) -> list[Finding]:

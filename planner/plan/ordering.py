@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from functools import lru_cache
 
 from planner.artwork.facts import ArtworkFacts, Style
+from planner.artwork.outline import Corners, at_size
 from planner.buying.order import order_from_layouts, plan_order, quick_order
 from planner.buying.price import UnknownSheet
 from planner.buying.purchase import Order, Purchase
@@ -13,7 +14,7 @@ from planner.buying.suits import ArtTraits
 from planner.buying.wants import extra_pieces
 from planner.job.document import Arranged, Bound, Job
 from planner.job.edits import arranged_at, set_layouts
-from planner.job.pieces import NeededPiece, pieces_at, what_layouts_serve
+from planner.job.pieces import NeededPiece, needed_pieces, pieces_at, what_layouts_serve
 from planner.measures.layout import Layout, Way
 from planner.sheets.problem import Piece
 from planner.sheets.validate import faults
@@ -39,6 +40,8 @@ class Ordering:
     extras: tuple[Piece, ...]
     pinned: tuple[Layout, ...]
     colours: tuple[tuple[str, int], ...]
+    outlines: tuple[tuple[str, Corners], ...]
+    """By piece key, where sheets are cut by outline."""
 
     @property
     def terms(self) -> str:
@@ -50,6 +53,7 @@ class Ordering:
             self.way.value,
             self.rush,
             self.colours,
+            self.outlines,
         )
         return hashlib.sha256(repr(told).encode()).hexdigest()[:16]
 
@@ -63,6 +67,17 @@ def offers_used(job: Job, shop: Shop) -> tuple[Offer, ...]:
 def way_of(job: Job, shop: Shop) -> Way:
     """How this job's sheets are cut apart."""
     return job.way or shop.way
+
+
+def outlines_of(job: Job, shop: Shop, facts: Facts) -> dict[str, Corners]:
+    """Outlines in millimetres by piece key, for a job whose sheets are cut by outline; else none."""
+    if way_of(job, shop) is not Way.OUTLINE:
+        return {}
+    return {
+        piece.key: at_size(measured.outline, piece.size.width_mm, piece.size.height_mm)
+        for piece in needed_pieces(job)
+        if (measured := facts.get(piece.artwork)) is not None and measured.outline
+    }
 
 
 def traits(facts: ArtworkFacts) -> ArtTraits:
@@ -124,20 +139,30 @@ def arrange_job(
             ticket=ticket,
             improved=improved,
             colours=dict(ordering.colours),
+            outlines=dict(ordering.outlines),
         )
         bound = None
         if found.least_cost is not None:
-            bound = Bound(least_cost=found.least_cost, most_layouts=found.most_layouts, terms=ordering.terms)
+            bound = Bound(
+                least_cost=found.least_cost,
+                most_layouts=found.most_layouts,
+                one_size=found.one_size,
+                terms=ordering.terms,
+            )
         job = set_layouts(job, offer.key, _better(job, ordering, found), bound)
     return job
 
 
-def faulty_pieces(order: Order, offer: Offer, way: Way) -> int:
+def faulty_pieces(order: Order, offer: Offer, way: Way, outlines: Mapping[str, Corners]) -> int:
     """How many pieces of an order's layouts are in each other's way or over an edge."""
     return sum(
         len({index for fault in found for index in fault.indices})
         for layout in order.layouts
-        if (found := faults(layout, gap_mm=offer.gap_mm, margin_mm=offer.margin_mm, way=way))
+        if (
+            found := faults(
+                layout, gap_mm=offer.gap_mm, margin_mm=offer.margin_mm, way=way, outlines=outlines
+            )
+        )
     )
 
 
@@ -148,9 +173,8 @@ def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
         return found.layouts
     standing = _standing_order(job, ordering)
     whole = all(piece.surplus >= 0 for piece in standing.pieces)
-    if whole and standing.cost < found.cost and not faulty_pieces(standing, ordering.offer, ordering.way):
-        return arranged.layouts
-    return found.layouts
+    faulty = faulty_pieces(standing, ordering.offer, ordering.way, dict(ordering.outlines))
+    return arranged.layouts if whole and standing.cost < found.cost and not faulty else found.layouts
 
 
 def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
@@ -169,6 +193,7 @@ def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
         extras=extra_pieces(job),
         pinned=_pinned(arranged, pieces) if arranged else (),
         colours=tuple(sorted({(key, count) for key, count in colours if count is not None})),
+        outlines=tuple(sorted(outlines_of(job, shop, facts).items())),
     )
 
 
@@ -191,7 +216,9 @@ def _standing_order(job: Job, ordering: Ordering) -> Order:
     bound = arranged.bound
     if bound is None or bound.terms != ordering.terms:
         return order
-    return changed(order, least_cost=bound.least_cost, most_layouts=bound.most_layouts)
+    return changed(
+        order, least_cost=bound.least_cost, most_layouts=bound.most_layouts, one_size=bound.one_size
+    )
 
 
 def _holds(job: Job, arranged: Arranged | None) -> bool:
@@ -228,4 +255,5 @@ def _quick(ordering: Ordering) -> Order:
         extras=ordering.extras,
         pinned=ordering.pinned,
         colours=dict(ordering.colours),
+        outlines=dict(ordering.outlines),
     )

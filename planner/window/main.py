@@ -14,6 +14,7 @@ from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
+from planner.plan.ordering import outlines_of
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
@@ -39,6 +40,7 @@ from planner.window.gestures import Gestures
 from planner.window.guide import Guide
 from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
+from planner.window.jobs.opening import Jobs
 from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
@@ -78,6 +80,9 @@ class MainWindow(QMainWindow):
         self._make_panels()
         self.plan: Plan = self._make_plan()
         self.book = Bookkeeping(self, desk, self.foot, lambda: self.plan)
+        self.jobs = Jobs(
+            self, desk, self.cabinet, background, self.foot, asks, settings, today, lambda: self.plan
+        )
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
         self._closing = False
         self._build()
@@ -106,6 +111,7 @@ class MainWindow(QMainWindow):
         self.artwork.show_job(job, shop)
         self.garments.show_job(job, shop)
         self.closer.show_plan(job, shop, plan)
+        self.sheets.set_outlines(outlines_of(job, shop, self.gallery.facts(job)))
         self.sheets.show_plan(job, shop, plan)
         self.offers.show_plan(job, shop, plan)
         self.press.show_plan(job, shop, plan)
@@ -114,6 +120,7 @@ class MainWindow(QMainWindow):
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
         self.book.show_shop(shop)
         self.menus.show_unit(shop.unit)
+        self.menus.show_state(job.state)
         self._show_title()
 
     def settle(self) -> None:
@@ -202,6 +209,9 @@ class MainWindow(QMainWindow):
             new=self._settled(lambda: self.cabinet.new(self)),
             open=self._settled(lambda: self.cabinet.open_chosen(self)),
             open_demo=self._settled(lambda: self.cabinet.open_demo(self)),
+            jobs=self.jobs.open,
+            order_again=self._settled(self.jobs.order_again),
+            set_state=self.gestures.set_state,
             save=self._settled(lambda: self.cabinet.save(self)),
             save_as=self._settled(lambda: self.cabinet.save_as(self)),
             preview=self._settled(self._open_preview),
@@ -231,6 +241,7 @@ class MainWindow(QMainWindow):
         bar.customer_edited.connect(gestures.set_customer)
         bar.details_requested.connect(self._open_details)
         bar.due_edited.connect(gestures.set_due)
+        bar.state_chosen.connect(gestures.set_state)
         bar.offer_chosen.connect(gestures.set_offer)
         bar.arrange_requested.connect(self.arrange)
         bar.export_requested.connect(self._settled(lambda: self.cabinet.export(self, self.plan)))
@@ -259,6 +270,7 @@ class MainWindow(QMainWindow):
         page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
         page.print_followed.connect(self._follow_print)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
+        self.garments.jobs_requested.connect(self.jobs.open)
         self.press.placement_edited.connect(gestures.place_print)
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)
@@ -378,6 +390,7 @@ class MainWindow(QMainWindow):
             return
         self._remembered.keep()
         self.book.close()
+        self.jobs.close()
         self.preview.close()
         self.background.stop_all()
         event.accept()

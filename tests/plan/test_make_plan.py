@@ -1,16 +1,19 @@
 """A job's plan follows every edit, and accepted layouts hold exactly as long as the need does."""
 
 import dataclasses
+import io
 from datetime import date
 from decimal import Decimal
 
 import pytest
+from PIL import Image, ImageDraw
 
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.measure import measure
 from planner.job import edits
 from planner.job.document import GroupWidth, Job, Print, SizeCount, Terms
 from planner.job.findings import FindingKind, Seriousness
+from planner.measures.layout import Way
 from planner.measures.lengths import MM_PER_INCH
 from planner.plan.demo import demo_job
 from planner.plan.make_plan import make_plan
@@ -235,3 +238,24 @@ def test_every_offer_of_the_starting_book_can_price_a_plain_job(offer: str) -> N
     assert plan.purchase is not None
     assert plan.purchase.cost > 0
     assert plan.purchase.orders[0].pieces[0].ordered >= 36
+
+
+def test_sheets_cut_by_outline_let_pieces_nest_and_are_judged_by_outline() -> None:
+    job, _ = a_job(width_mm=150, offer="film-roll")
+    wedge = io.BytesIO()
+    picture = Image.new("RGBA", (900, 900), (0, 0, 0, 0))
+    ImageDraw.Draw(picture).polygon([(0, 0), (899, 0), (0, 899)], fill="#d96b2b")
+    picture.save(wedge, "PNG")
+    artwork, data = an_artwork(data=wedge.getvalue(), size_px=(900, 900))
+    job = edits.set_fields(edits.replace_file(job, "a1", artwork), way=Way.OUTLINE)
+    facts = measured(job, {artwork.sha256: data})
+    assert facts["a1"].outline
+    shop = changed(a_shop(), search_s=3)
+    nested = arrange_job(job, shop, facts=facts)
+    plan = plan_of(nested, shop, facts)
+    boxes = arrange_job(edits.set_fields(job, way=Way.LOOSE), shop, facts=facts, rounds=ROUNDS)
+    assert FindingKind.SHEET_FAULT not in kinds(plan)
+    assert plan.purchase is not None
+    assert not plan.purchase.orders[0].missing
+    length = sum(layout.sheet.height_mm for layout in edits.layouts_at(nested, "film-roll"))
+    assert length < sum(layout.sheet.height_mm for layout in edits.layouts_at(boxes, "film-roll"))
