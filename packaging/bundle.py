@@ -46,6 +46,7 @@ def main(arguments: list[str]) -> int:
             if not wanted.only_try:
                 build(python)
             program = OUT / "planner" / "planner"
+            reads(python, program)
             compare(python, program, Path(scratch))
             show(program)
             if platform.system() == "Linux" and shutil.which("dpkg-deb"):
@@ -91,6 +92,11 @@ def build(python: Path) -> None:
     files = [path for path in (OUT / "planner").rglob("*") if path.is_file() and not path.is_symlink()]
     size_mb = sum(path.stat().st_size for path in files) / 1e6
     print(f"built in {time.monotonic() - started:.0f} s: {len(files)} files, {size_mb:.0f} MB", flush=True)
+
+
+def reads(python: Path, program: Path) -> None:
+    """The bundle as the worker that reads artwork: it draws a picture, a drawing and a page."""
+    run(python, "-P", str(BUNDLE / "try_reader.py"), str(program))
 
 
 def compare(python: Path, program: Path, scratch: Path) -> None:

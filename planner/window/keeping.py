@@ -84,7 +84,10 @@ class Keeping(QObject):
         def work(ticket: Ticket) -> None:
             self._recovery.keep(job, files, path, save)
 
-        self._background.start(LANE, work, done=lambda nothing: None, failed=self._failed)
+        self._background.start(LANE, work, done=lambda nothing: self._kept(), failed=self._failed)
+
+    def _kept(self) -> None:
+        self._warned = False
 
     def _failed(self, error: Exception) -> None:
         if not self._warned:
