@@ -1,6 +1,7 @@
 """The shop book's file, in the user's own data folder."""
 
 import contextlib
+from collections.abc import Callable
 from pathlib import Path
 
 import platformdirs
@@ -26,8 +27,8 @@ def data_folder() -> Path:
     return Path(platformdirs.user_data_dir("transfer-job-planner", appauthor=False))
 
 
-def open_shop_book(folder: Path | None = None) -> Shop:
-    """The shop book, made with starting values where there is none yet.
+def open_shop_book(folder: Path | None = None, fresh: Callable[[], Shop] = starting_shop) -> Shop:
+    """The shop book; where there is none yet, the one that `fresh` makes.
 
     A folder that cannot be written to is no reason to stop: the starting values serve unsaved.
 
@@ -36,7 +37,7 @@ def open_shop_book(folder: Path | None = None) -> Shop:
     """
     path = (folder or data_folder()) / FILE_NAME
     if not path.exists():
-        shop = starting_shop()
+        shop = fresh()
         with contextlib.suppress(DocumentFileError):
             save_shop_book(shop, folder)
         return shop

@@ -8,7 +8,7 @@ from datetime import date
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QSettings, QUrl
+from PySide6.QtCore import QLocale, QSettings, QUrl
 from PySide6.QtGui import QDesktopServices, QIcon
 from PySide6.QtWidgets import QApplication
 
@@ -27,6 +27,7 @@ from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.dress import Dress
+from planner.window.firstrun import shop_of_locale
 from planner.window.keeping import Keeping
 from planner.window.main import MainWindow
 
@@ -44,7 +45,7 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     app.setWindowIcon(QIcon(str(resource("icons", "planner.png"))))
     start_log()
     Dress(app)
-    shop, trouble = _shop()
+    shop, trouble, first = _shop()
     background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
     desk = Desk(Job(quoted_on=date.today()), shop)
     guard = Guarded()
@@ -63,6 +64,8 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     guard.start()
     if trouble:
         window.foot.warn(trouble)
+    elif first:
+        window.first.say_guessed()
     if path is not None:
         window.cabinet.open_path(path)
     elif demo:
@@ -101,12 +104,18 @@ def said_and_go_on(
     return hook
 
 
-def _shop() -> tuple[Shop, str]:
-    """The shop book, or starting values and a sentence that says why."""
+def _shop() -> tuple[Shop, str, bool]:
+    """The shop book, or starting values and a sentence that says why; whether the book is a new one."""
+    made: list[Shop] = []
+
+    def fresh() -> Shop:
+        made.append(shop_of_locale(starting_shop(), QLocale.system()))
+        return made[0]
+
     try:
-        return open_shop_book(), ""
+        return open_shop_book(fresh=fresh), "", bool(made)
     except DocumentFileError as error:
-        return starting_shop(), str(error)
+        return starting_shop(), str(error), False
 
 
 def _save_shop(window: MainWindow, shop: Shop) -> None:

@@ -24,8 +24,8 @@ class Bookkeeping:
         self._window, self._desk, self._foot, self._plan = window, desk, foot, plan
         self._book: ShopBookWindow | None = None
 
-    def open(self) -> None:
-        """Show the shop book in a window of its own, beside the job."""
+    def open(self, field: str = "") -> None:
+        """Show the shop book in a window of its own, beside the job; the cursor goes to a field named."""
         # Kept out of the window's start: most sittings never open it.
         from planner.window.shop.book_window import ShopBookWindow
 
@@ -35,6 +35,13 @@ class Bookkeeping:
         self._book.show_shop(self._desk.shop)
         self._book.show()
         self._book.activateWindow()
+        if field:
+            self._book.take_to(field)
+
+    @property
+    def window(self) -> ShopBookWindow | None:
+        """The shop book's window, once it was opened."""
+        return self._book
 
     def show_shop(self, shop: Shop) -> None:
         if self._book is not None:

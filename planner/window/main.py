@@ -33,6 +33,7 @@ from planner.window.desk import Desk
 from planner.window.door import Door
 from planner.window.fields import Field
 from planner.window.findings.panel import FindingsPanel
+from planner.window.firstrun import FirstNeeds
 from planner.window.foot import Foot
 from planner.window.gallery import Gallery
 from planner.window.garments.panel import GarmentsPage
@@ -83,6 +84,7 @@ class MainWindow(QMainWindow):
         self.jobs = Jobs(
             self, desk, self.cabinet, background, self.foot, asks, settings, today, lambda: self.plan
         )
+        self.first = FirstNeeds(settings, desk, self.foot, self.book)
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
         self._closing = False
         self._build()
@@ -215,7 +217,7 @@ class MainWindow(QMainWindow):
             save=self._settled(lambda: self.cabinet.save(self)),
             save_as=self._settled(lambda: self.cabinet.save_as(self)),
             preview=self._settled(self._open_preview),
-            export=self._settled(lambda: self.cabinet.export(self, self.plan)),
+            export=self._settled(self._export),
             choose_artwork=self.door.choose,
             paste=self.door.paste,
             add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
@@ -244,7 +246,7 @@ class MainWindow(QMainWindow):
         bar.state_chosen.connect(gestures.set_state)
         bar.offer_chosen.connect(gestures.set_offer)
         bar.arrange_requested.connect(self.arrange)
-        bar.export_requested.connect(self._settled(lambda: self.cabinet.export(self, self.plan)))
+        bar.export_requested.connect(self._settled(self._export))
         bar.next_followed.connect(self.guide.to_missing)
         art = self.artwork
         art.dropped.connect(self._dropped)
@@ -346,6 +348,9 @@ class MainWindow(QMainWindow):
 
     def _follow_print(self, key: str) -> None:
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
+
+    def _export(self) -> None:
+        self.first.before_export(lambda: self.cabinet.export(self, self.plan))
 
     def _open_preview(self) -> None:
         self.preview.open(self, self.desk.job, self.desk.shop, self.plan)

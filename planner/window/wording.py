@@ -6,6 +6,7 @@ from planner.measures.lengths import LengthUnit, format_length
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.pricing.costs import CostKind
+from planner.shop.book import Shop
 from planner.shop.garments import HardPart, SizeGroup
 
 PROGRAM = "Transfer Job Planner"
@@ -111,7 +112,7 @@ ADD_LINE = "Add garment line"
 EMPTY_LINE = "Empty line"
 NO_LINES = "No garments yet"
 NO_LINES_WHY = "A garment line is one style in one colour, with how many of each size. Add the first."
-OPEN_DEMO_LINK = "Or look around in the demo job"
+OPEN_DEMO_LINK = "Look at a finished example job"
 STYLE = "Style"
 STYLE_HINT = "Style or catalogue number"
 KIND = "Kind"
@@ -371,6 +372,34 @@ def packet_written(count: int, folder: str) -> str:
 
 def arranged(sheets: int, cost: str) -> str:
     return f"Arranged on {sheets} sheet{'s' if sheets != 1 else ''}, {cost} with delivery."
+
+
+# First run. The fields are named as in the shop book's forms.
+SHOP_NAME_FIELD = "Name of the shop"
+SHOP_ADDRESS_FIELD = "Address"
+LABOUR_FIELD = "Press time"
+TYPE_IT = "Type it"
+EXPORT_AS_IT_IS = "Export as it is"
+OPEN_SHOP_BOOK = "Shop book"
+
+
+def still_to_tell(fields: tuple[str, ...]) -> str:
+    """What the quote lacks of the shop itself."""
+    said = {
+        SHOP_NAME_FIELD: "the quote does not carry your shop's name and address",
+        SHOP_ADDRESS_FIELD: "the quote does not carry your shop's address",
+        LABOUR_FIELD: "an hour at the press still costs the starting value",
+    }
+    sentence = ", and ".join(said[field] for field in fields)
+    return f"{sentence[:1].upper()}{sentence[1:]}."
+
+
+def guessed(shop: Shop) -> str:
+    """What was taken from the system's settings at the first start."""
+    return (
+        f"From your system: {shop.currency}, {shop.unit.value}, {shop.paper.value}, holidays of "
+        f"{shop.region}. Prices and press settings are starting values; the shop book has them all."
+    )
 
 
 # Work that was left behind, jobs open elsewhere.

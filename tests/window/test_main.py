@@ -154,7 +154,7 @@ def test_the_demo_is_opened_by_a_link_and_never_over_changes(rig: Rig, qtbot: Qt
     link = next(
         button
         for button in rig.window.garments.findChildren(QAbstractButton)
-        if button.text() == "Or look around in the demo job"
+        if button.text() == "Look at a finished example job"
     )
     click(link)
     rig.settle(qtbot)

@@ -72,6 +72,15 @@ class ShopBookWindow(QWidget):
             self._show(shop)
             self.shop_edited.emit(shop, title)
 
+    def take_to(self, field: str) -> None:
+        """Put the cursor into a field of a page by the field's name."""
+        for form in (self.money, self.papers, self.days):
+            if widget := form.fields.get(field):
+                self.pages.setCurrentIndex(self._parts.index(form))
+                widget.setFocus()
+                if isinstance(widget, Field):
+                    widget.selectAll()
+
     @property
     def _parts(self) -> tuple[Listed | Form, ...]:
         return (self.offers, self.blanks, self.presses, self.money, self.papers, self.days)
