@@ -10,9 +10,9 @@ import os
 import sqlite3
 import tempfile
 import uuid
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import closing, contextmanager, suppress
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import count
 from pathlib import Path
@@ -131,10 +131,27 @@ def read_contents(path: Path, kind: FileKind) -> Contents:
     Raises:
         NotThisKind, NewerVersion, Damaged, DocumentFileError: with a sentence for the shop.
     """
+    return _read(path, kind, _checked_contents)
+
+
+def read_document(path: Path, kind: FileKind) -> Contents:
+    """The document and the remarks of a file alone: quick however much artwork lies beside them.
+
+    The letters of the document are checked, the pages of the file and the artwork are not.
+
+    Raises:
+        NotThisKind, NewerVersion, Damaged, DocumentFileError: as `read_contents` does.
+    """
+    return _read(path, kind, _document_alone)
+
+
+def _read(
+    path: Path, kind: FileKind, taking: Callable[[sqlite3.Connection, Path, FileKind], Contents]
+) -> Contents:
     _refuse_other_files(path, kind)
     try:
         with opened_to_read(path) as file:
-            return _checked_contents(file, path, kind)
+            return taking(file, path, kind)
     except sqlite3.OperationalError as error:
         if "locked" in str(error) or "busy" in str(error):
             raise DocumentFileError(
@@ -257,7 +274,7 @@ def _refuse_other_files(path: Path, kind: FileKind) -> None:
         raise Damaged(_damaged(path, kind))
 
 
-def _checked_contents(file: sqlite3.Connection, path: Path, kind: FileKind) -> Contents:
+def _document_alone(file: sqlite3.Connection, path: Path, kind: FileKind) -> Contents:
     _, version = _header(file)
     if version > kind.version:
         raise NewerVersion(
@@ -269,6 +286,16 @@ def _checked_contents(file: sqlite3.Connection, path: Path, kind: FileKind) -> C
         if row is None or not isinstance(row[0], str) or row[0].count(",") > MOST_VALUES:
             raise Damaged(_damaged(path, kind))
         json = row[0]
+        remarks = {str(name): str(text) for name, text in file.execute("SELECT name, text FROM remark")}
+    save, digest = remarks.pop(_SAVE, ""), remarks.pop(_DIGEST, None)
+    # SQLite notices broken pages, not a changed letter: without this a price could change unseen.
+    if digest is not None and digest != _digest(json):
+        raise Damaged(_damaged(path, kind))
+    return Contents(json, {}, remarks, version, save)
+
+
+def _checked_contents(file: sqlite3.Connection, path: Path, kind: FileKind) -> Contents:
+    read = _document_alone(file, path, kind)
     if file.execute("PRAGMA quick_check(1)").fetchone()[0] != "ok":
         raise Damaged(_damaged(path, kind))
     with at_most(file, MOST_BLOB_BYTES):
@@ -280,13 +307,7 @@ def _checked_contents(file: sqlite3.Connection, path: Path, kind: FileKind) -> C
         }
     if any(hashlib.sha256(data).hexdigest() != sha256 for sha256, data in artworks.items()):
         raise Damaged(f"An artwork inside “{path.name}” is damaged. Open an earlier copy of the file.")
-    with at_most(file, MOST_TEXT_BYTES):
-        remarks = {str(name): str(text) for name, text in file.execute("SELECT name, text FROM remark")}
-    save, digest = remarks.pop(_SAVE, ""), remarks.pop(_DIGEST, None)
-    # SQLite notices broken pages, not a changed letter: without this a price could change unseen.
-    if digest is not None and digest != _digest(json):
-        raise Damaged(_damaged(path, kind))
-    return Contents(json, artworks, remarks, version, save)
+    return replace(read, artworks=artworks)
 
 
 def _put(

@@ -32,6 +32,10 @@ class Asks:
         path = Path(name)
         return path if path.suffix else path.with_suffix(SUFFIX)
 
+    def jobs_folder(self, parent: QWidget, suggested: Path) -> Path | None:
+        name = QFileDialog.getExistingDirectory(parent, wording.JOBS_FOLDER_TITLE, str(suggested))
+        return Path(name) if name else None
+
     def folder_for_packet(self, parent: QWidget, suggested: Path) -> Path | None:
         name = QFileDialog.getExistingDirectory(parent, wording.EXPORT, str(suggested))
         return Path(name) if name else None

@@ -1,6 +1,6 @@
 """Job files in and out: new, open, save, and the packet; whatever goes wrong is said at the foot."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from datetime import date
 from pathlib import Path
 
@@ -34,6 +34,8 @@ class Cabinet(QObject):
         super().__init__()
         self._desk, self._background, self._foot, self._asks = desk, background, foot, asks
         self._today = today
+        self.remarks: Callable[[], Mapping[str, str]] = dict
+        """What is kept beside a job when it is saved."""
         self._save = ""
         """Names the save of the open file that was read or written last."""
 
@@ -157,7 +159,7 @@ class Cabinet(QObject):
         job = self._desk.job
         over = self._save or None if path == self._desk.path else None
         try:
-            self._save = write_job(path, job, self._desk.files_in_use(), over=over)
+            self._save = write_job(path, job, self._desk.files_in_use(), self.remarks(), over=over)
         except DocumentFileError as error:
             self._foot.warn(str(error))
             return False

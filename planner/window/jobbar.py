@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
+from planner.job.state import JobState
 from planner.plan import wording as sentences
 from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
@@ -37,6 +38,7 @@ class JobBar(QWidget):
     details_requested = Signal()
     """Contact, address and notes of the customer."""
     due_edited = Signal(object, str)
+    state_chosen = Signal(object)
     offer_chosen = Signal(object)
     """An offer's key, or None."""
     arrange_requested = Signal()
@@ -53,6 +55,9 @@ class JobBar(QWidget):
         self.customer = TextField(wording.CUSTOMER, hint="Name or club")
         self.due = DateField(wording.DUE, today, sentences.day)
         self.offer = Combo(wording.OFFER)
+        self.state = Combo(wording.STATE)
+        self.state.setToolTip(wording.STATE_HINT)
+        self.state.addItems([state.value for state in JobState])
         self.arrange = button(
             wording.ARRANGE, self.arrange_requested.emit, role="main", hint=wording.ARRANGE_HINT
         )
@@ -65,12 +70,14 @@ class JobBar(QWidget):
         self.customer.edited.connect(self.customer_edited)
         self.due.edited.connect(self.due_edited)
         self.offer.activated.connect(self._offer_activated)
+        self.state.activated.connect(lambda at: self.state_chosen.emit(tuple(JobState)[at]))
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show the job's own fields and what is still missing."""
         self.title.show_value(job.title)
         self.customer.show_value(job.customer.name)
         self.due.show_value(job.due)
+        self.state.setCurrentIndex(tuple(JobState).index(job.state))
         self._show_offers(job, shop)
         self._show_next(plan)
 
@@ -117,7 +124,11 @@ class JobBar(QWidget):
         whole = column(space=RELATED)
         whole.setContentsMargins(APART, RELATED, APART, RELATED)
         whole.addLayout(fields)
-        whole.addLayout(self._next)
+        foot = row(space=RELATED)
+        foot.addLayout(self._next, 1)
+        foot.addWidget(label(wording.STATE, Type.SMALL, quiet=True))
+        foot.addWidget(self.state)
+        whole.addLayout(foot)
         self.setLayout(whole)
 
     def _show_offers(self, job: Job, shop: Shop) -> None:

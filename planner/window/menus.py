@@ -7,6 +7,7 @@ from functools import partial
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence, QUndoStack
 from PySide6.QtWidgets import QMainWindow, QMenu
 
+from planner.job.state import JobState
 from planner.measures.lengths import LengthUnit
 from planner.window import wording
 
@@ -20,6 +21,9 @@ class Doings:
     new: Callable[[], object]
     open: Callable[[], object]
     open_demo: Callable[[], object]
+    jobs: Callable[[], object]
+    order_again: Callable[[], object]
+    set_state: Callable[[JobState], object]
     save: Callable[[], object]
     save_as: Callable[[], object]
     preview: Callable[[], object]
@@ -43,6 +47,7 @@ class Menus:
     def __init__(self, window: QMainWindow, undo_stack: QUndoStack, doings: Doings) -> None:
         self._window = window
         self.units: dict[LengthUnit, QAction] = {}
+        self.states: dict[JobState, QAction] = {}
         self._file(doings)
         self._edit(doings, undo_stack)
         self._job(doings)
@@ -60,6 +65,9 @@ class Menus:
                 ]
         return found
 
+    def show_state(self, state: JobState) -> None:
+        self.states[state].setChecked(True)
+
     def show_unit(self, unit: LengthUnit) -> None:
         self.units[unit].setChecked(True)
 
@@ -67,6 +75,8 @@ class Menus:
         menu = self._window.menuBar().addMenu(wording.FILE)
         _add(menu, wording.NEW_JOB, doings.new, _Key.New)
         _add(menu, wording.OPEN_JOB, doings.open, _Key.Open)
+        _add(menu, wording.JOBS_MENU, doings.jobs, "Ctrl+Shift+O")
+        _add(menu, wording.ORDER_AGAIN, doings.order_again)
         _add(menu, wording.OPEN_DEMO, doings.open_demo)
         menu.addSeparator()
         _add(menu, wording.SAVE, doings.save, _Key.Save)
@@ -97,8 +107,18 @@ class Menus:
         _add(menu, wording.ADD_ARTWORK, doings.choose_artwork, "Ctrl+I")
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
+        self._states(menu, doings)
         menu.addSeparator()
         _add(menu, wording.SHOP_BOOK, doings.shop_book, "Ctrl+B")
+
+    def _states(self, menu: QMenu, doings: Doings) -> None:
+        states = menu.addMenu(wording.STATE_MENU)
+        group = QActionGroup(states)
+        for state in JobState:
+            action = _add(states, state.value.capitalize(), partial(doings.set_state, state))
+            action.setCheckable(True)
+            group.addAction(action)
+            self.states[state] = action
 
     def _view(self, doings: Doings) -> QMenu:
         menu = self._window.menuBar().addMenu(wording.VIEW)

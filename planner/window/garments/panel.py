@@ -25,6 +25,7 @@ class GarmentsPage(QWidget):
     files_dropped = Signal(str, object)
     print_followed = Signal(str)
     demo_requested = Signal()
+    jobs_requested = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -47,6 +48,8 @@ class GarmentsPage(QWidget):
         below.addWidget(self.add)
         self._demo = button(wording.OPEN_DEMO_LINK, self.demo_requested.emit, role="link")
         below.addWidget(self._demo)
+        self._jobs = button(wording.OPEN_JOBS_LINK, self.jobs_requested.emit, role="link")
+        below.addWidget(self._jobs)
         below.addStretch(1)
         content.addLayout(below)
         content.addStretch(1)
@@ -68,7 +71,8 @@ class GarmentsPage(QWidget):
             form.show_line(job, shop, garment)
         put_in_order(self._forms, [self.forms[key] for key in keys])
         self._empty.setVisible(not keys)
-        self._demo.setVisible(not keys and not job.artworks)
+        for link in (self._demo, self._jobs):
+            link.setVisible(not keys and not job.artworks)
 
     def take_to(self, missing: Missing) -> None:
         """Put the cursor where something is missing."""
