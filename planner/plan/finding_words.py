@@ -28,11 +28,17 @@ class Figure(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """A sentence with places for figures; `one` is used where the figure found is 1."""
+    """A sentence with places for figures.
+
+    `one` is used where the figure found is 1, `none` where the one needed is 0, `unknown` where there is
+    none to tell.
+    """
 
     figure: Figure
     text: str
     one: str = ""
+    none: str = ""
+    unknown: str = ""
 
 
 _K = FindingKind
@@ -90,6 +96,8 @@ SENTENCES: dict[FindingKind, Sentence] = {
         _F.COUNT,
         "{found} colours; this offer prints {needed} at most. "
         "Choose a full-colour offer, or ask for simpler artwork.",
+        unknown="Too many colours to count{subject}; this offer prints {needed} at most. "
+        "Choose a full-colour offer, or ask for simpler artwork.",
     ),
     _K.OUT_OF_GAMUT: Sentence(
         _F.NONE, "Some colours lie outside sRGB and will print duller than on the customer's screen."
@@ -130,11 +138,13 @@ SENTENCES: dict[FindingKind, Sentence] = {
         _F.TEMPERATURE,
         "This offer presses at {found}; the care label allows {needed}. "
         "Choose a cooler kind, or decide after a test piece.",
+        none="This offer presses at {found}; the care label forbids ironing. "
+        "Choose another garment, or decide after a test piece.",
     ),
     _K.UNDER_LEAST_PIECES: Sentence(
         _F.COUNT,
-        "{found} pieces; this offer takes {needed} and more. Choose another offer.",
-        one="One piece; this offer takes {needed} and more. Choose another offer.",
+        "{found} pieces needed; this offer makes {needed} at least, and the plan pays for those.",
+        one="One piece needed; this offer makes {needed} at least, and the plan pays for those.",
     ),
     _K.OVER_PLATEN: Sentence(
         _F.LENGTH, "The print measures {found}; the largest platen takes {needed}. It needs two pressings."

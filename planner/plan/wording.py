@@ -12,7 +12,7 @@ from babel.numbers import format_currency
 from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
-from planner.plan.finding_words import SENTENCES, Figure
+from planner.plan.finding_words import SENTENCES, Figure, Sentence
 from planner.plan.model import Missing
 from planner.pressing.calendar import Milestone
 from planner.pressing.card import Caution, PressStep, StepKind
@@ -169,10 +169,17 @@ def finding(what: Finding, unit: LengthUnit) -> str:
     better = "Ask for a larger file."
     if what.best_width_mm is not None:
         better = f"Print it {length(what.best_width_mm, unit)} wide, or ask for a larger file."
-    text = sentence.one if what.found == 1 and sentence.one else sentence.text
-    return text.format(
+    return _fitting(sentence, what).format(
         found=_written(what.found, sentence.figure, unit),
         needed=_written(what.needed, sentence.figure, unit),
         subject=f" ({what.subject})" if what.subject else "",
         better=better,
     )
+
+
+def _fitting(sentence: Sentence, what: Finding) -> str:
+    if what.found is None and sentence.unknown:
+        return sentence.unknown
+    if what.needed == 0 and sentence.none:
+        return sentence.none
+    return sentence.one if what.found == 1 and sentence.one else sentence.text

@@ -110,20 +110,6 @@ _USUAL = {
 CAP_MOST_HEIGHT_MM = 2.25 * MM_PER_INCH
 """A cap's front takes no more before the crown curves away (common practice)."""
 
-# From how far a print is looked at, from memory; it decides how coarse a print may be for the eye.
-_VIEWING_MM = {
-    Location.FULL_FRONT: 600.0,
-    Location.FULL_BACK: 600.0,
-    Location.LEG: 600.0,
-    Location.TOTE_FRONT: 500.0,
-    Location.CAP_FRONT: 500.0,
-    Location.LEFT_CHEST: 400.0,
-    Location.NAPE: 400.0,
-    Location.LEFT_SLEEVE: 400.0,
-    Location.RIGHT_SLEEVE: 400.0,
-}
-_IN_THE_HAND_MM = 300.0
-
 
 def usual(location: Location, group: SizeGroup) -> Usual | None:
     """Starting values of a location on a group of sizes; None for a place of the shop's own."""
@@ -142,11 +128,6 @@ def usual_width_mm(location: Location, group: SizeGroup) -> float:
     """The width a new print starts with; that of a left chest for a place of the shop's own."""
     known = usual(location, group) or _USUAL[Location.LEFT_CHEST, SizeGroup.ADULT]
     return known.start_in * MM_PER_INCH
-
-
-def viewing_distance_mm(location: Location) -> float:
-    """From how far a print in this location is usually looked at; in the hand where nobody knows."""
-    return _VIEWING_MM.get(location, _IN_THE_HAND_MM)
 
 
 def mark_of(location: Location, kind: GarmentKind) -> tuple[str, Edge]:

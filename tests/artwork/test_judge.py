@@ -5,7 +5,7 @@ from PIL import Image
 
 from planner.artwork.check import judge_file
 from planner.artwork.facts import ArtworkFacts, InkBox, MainColour, SolidLevel, Specks, Style, Thin
-from planner.artwork.judge import eye_ppi, judge
+from planner.artwork.judge import eye_ppi, judge, viewing_mm
 from planner.artwork.source import SourceNote
 from planner.job.document import Artwork, GarmentLine, GroupWidth, Print
 from planner.job.findings import Finding, FindingKind, Region, Seriousness
@@ -33,6 +33,8 @@ def test_one_arc_minute_at_600_mm_is_146_ppi() -> None:
     # ISO 8596: visual acuity 1.0 resolves one minute of arc.
     assert round(eye_ppi(600)) == 146
     assert round(eye_ppi(300)) == 291
+    assert viewing_mm(Location.FULL_BACK) == 600
+    assert viewing_mm(Location.OTHER) == 300
 
 
 def test_11_in_at_300_ppi_needs_3300_px() -> None:

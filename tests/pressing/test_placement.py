@@ -1,7 +1,5 @@
 """Where prints sit, and what is wrong with a place. Figures of places are common practice of the trade."""
 
-from math import radians, tan
-
 import pytest
 
 from planner.job.document import GroupWidth, SizeCount
@@ -11,7 +9,7 @@ from planner.measures.lengths import MM_PER_INCH
 from planner.pressing.card import Edge
 from planner.pressing.placement import place, placement_findings, print_box, starting_widths
 from planner.pressing.platen import pressings_on
-from planner.pressing.usual import usual_range_mm, usual_width_mm, viewing_distance_mm
+from planner.pressing.usual import usual_range_mm, usual_width_mm
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from tests.pressing.jobs import a_job, a_line, a_press, a_print, an_artwork
 
@@ -96,15 +94,6 @@ def test_figures_typed_for_a_print_win_over_starting_values() -> None:
 
 def test_an_apron_has_no_collar_to_measure_from() -> None:
     assert place(a_print(), SizeGroup.ADULT, GarmentKind.APRON).measured_from == "top edge of the bib"
-
-
-def test_the_eye_needs_fewer_pixels_on_a_back_than_in_the_hand() -> None:
-    # ISO 8596: visual acuity 1.0 resolves one minute of arc.
-    def resolved_ppi(distance_mm: float) -> float:
-        return IN / (distance_mm * tan(radians(1 / 60)))
-
-    assert resolved_ppi(viewing_distance_mm(Location.FULL_BACK)) == pytest.approx(146, abs=0.6)
-    assert resolved_ppi(viewing_distance_mm(Location.OTHER)) == pytest.approx(291, abs=0.6)
 
 
 @pytest.mark.parametrize(
