@@ -14,7 +14,7 @@ from planner.storage.document_file import DocumentFileError, is_later, read_save
 from planner.storage.job_file import KIND, SUFFIX, JobFile, read_job, write_job
 from planner.storage.shop_book import data_folder
 
-_ORIGIN = "origin"
+_ORIGIN, _BASE = "origin", "base"
 _STRAY_AFTER_S = 24 * 3600.0
 """What a kill left half made is cleared away after a day; no write takes that long."""
 
@@ -27,6 +27,8 @@ class LeftBehind:
     origin: Path | None
     """The file it was opened from, None for a job never saved."""
     file: JobFile
+    base: str = ""
+    """Names the save of that file which the work started from."""
 
 
 class Recovery:
@@ -40,12 +42,18 @@ class Recovery:
         self._drops = 0
 
     def keep(
-        self, job: Job, artworks: Mapping[str, bytes], origin: Path | None, save: str | None = None
+        self,
+        job: Job,
+        artworks: Mapping[str, bytes],
+        origin: Path | None,
+        save: str | None = None,
+        base: str = "",
     ) -> None:
         """Write the job as it is now into the recovery copy, in one transaction.
 
         A copy dropped meanwhile from another thread stays dropped. `save` is the name that was asked for
         (`next_save`) when the job was so: it tells later whether the file was saved after that.
+        `base` names the save of the file that the work started from.
 
         Raises:
             DocumentFileError: the copy could not be written; a sentence.
@@ -53,7 +61,7 @@ class Recovery:
         drops = self._drops
         with self._writing:
             if drops == self._drops:
-                self._write(job, artworks, origin, save)
+                self._write(job, artworks, origin, save, base)
         if drops != self._drops:
             self._forget_own()
 
@@ -74,7 +82,9 @@ class Recovery:
             finally:
                 self._writing.release()
 
-    def _write(self, job: Job, artworks: Mapping[str, bytes], origin: Path | None, save: str | None) -> None:
+    def _write(
+        self, job: Job, artworks: Mapping[str, bytes], origin: Path | None, save: str | None, base: str
+    ) -> None:
         try:
             self._folder.mkdir(parents=True, exist_ok=True)
         except OSError as error:
@@ -83,7 +93,7 @@ class Recovery:
             ) from error
         if not self._claim.refresh():
             self._claim.take()
-        remarks = {} if origin is None else {_ORIGIN: str(origin)}
+        remarks = {} if origin is None else {_ORIGIN: str(origin), _BASE: base}
         write_job(self._copy, job, artworks, remarks, save=save)
 
     def left_behind(self) -> tuple[LeftBehind, ...]:
@@ -96,7 +106,7 @@ class Recovery:
             with suppress(DocumentFileError, OSError):
                 file = read_job(copy)
                 origin = file.remarks.get(_ORIGIN)
-                left = LeftBehind(copy, Path(origin) if origin else None, file)
+                left = LeftBehind(copy, Path(origin) if origin else None, file, file.remarks.get(_BASE, ""))
                 if _was_saved(left):
                     _forget(copy)
                 else:
@@ -124,6 +134,19 @@ class Recovery:
     def forget(self, left: LeftBehind) -> None:
         """Throw a copy left behind away: it was taken over or is not wanted."""
         _forget(left.copy)
+
+
+def has_moved_on(left: LeftBehind) -> bool:
+    """Whether somebody else saved the file since the work left behind was started from it."""
+    now = save_in(left.origin) if left.origin is not None else ""
+    return now != "" and left.base not in ("", now)
+
+
+def save_in(path: Path) -> str:
+    """Names the save in a job file; nothing where none can be read."""
+    with suppress(DocumentFileError, OSError):
+        return read_save(path, KIND)[0]
+    return ""
 
 
 def _was_saved(left: LeftBehind) -> bool:

@@ -8,7 +8,7 @@ from PySide6.QtCore import QObject, QTimer
 from planner.job.document import Job
 from planner.storage.claim import REFRESH_S, Claim, Holder
 from planner.storage.document_file import next_save
-from planner.storage.recovery import LeftBehind, Recovery
+from planner.storage.recovery import LeftBehind, Recovery, has_moved_on, save_in
 from planner.window import wording
 from planner.window.background import Background
 from planner.window.desk import Desk
@@ -28,6 +28,8 @@ class Keeping(QObject):
         self._desk, self._background, self._foot, self._recovery = desk, background, foot, recovery
         self._claim: Claim | None = None
         self._claimed: Path | None = None
+        self._base = ""
+        """Names the save of the open file that the work started from."""
         self._warned = False
         self._later = QTimer(self)
         self._later.setSingleShot(True)
@@ -61,10 +63,14 @@ class Keeping(QObject):
         self._release()
 
     def _take_up(self, left: LeftBehind, lay: Callable[[Job, dict[str, bytes], Path | None], object]) -> None:
-        lay(left.file.job, dict(left.file.artworks), left.origin)
+        # Saving over what somebody else saved meanwhile must not go unseen: it asks for a place instead.
+        moved_on = has_moved_on(left)
+        lay(left.file.job, dict(left.file.artworks), None if moved_on else left.origin)
         self._desk.undo_stack.resetClean()
         self._recovery.adopt(left)
         self._keep()
+        if moved_on and left.origin is not None:
+            self._foot.warn(wording.file_moved_on(left.origin.name))
 
     def _job_changed(self) -> None:
         # Not restarted by each edit: a person who never pauses is kept all the same.
@@ -80,9 +86,10 @@ class Keeping(QObject):
             self._later.start()
             return
         job, files, path, save = self._desk.job, self._desk.files_in_use(), self._desk.path, next_save()
+        base = self._base
 
         def work(ticket: Ticket) -> None:
-            self._recovery.keep(job, files, path, save)
+            self._recovery.keep(job, files, path, save, base)
 
         self._background.start(LANE, work, done=lambda nothing: self._kept(), failed=self._failed)
 
@@ -98,6 +105,8 @@ class Keeping(QObject):
         if self._desk.is_saved:
             self._background.stop(LANE)
             self._recovery.drop()
+            # The file is what was just read or written.
+            self._base = save_in(self._desk.path) if self._desk.path else ""
         if self._desk.path == self._claimed:
             return
         self._release()

@@ -239,10 +239,6 @@ def slack(days: int) -> str:
     return f"{days} working day{'s' if days != 1 else ''} left"
 
 
-def least_cost(amount: str) -> str:
-    return f"At least {amount}: proven, no arrangement can cost less at this offer."
-
-
 # Findings.
 FINDINGS = "Findings"
 FOLD = "Fold"
@@ -339,6 +335,11 @@ def trouble(error: Exception) -> str:
 
 def version(number: str) -> str:
     return f"Version {number}."
+
+
+def file_moved_on(name: str) -> str:
+    """Work was taken up whose file somebody else saved in the meantime."""
+    return f"“{name}” was saved by somebody else since. Your work is here; saving it asks for its own name."
 
 
 def report_written(name: str) -> str:

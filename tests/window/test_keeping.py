@@ -96,6 +96,32 @@ def test_work_left_behind_is_offered_and_taken_up_unsaved(qtbot: QtBot, room: Ro
     next_room.leave(qtbot)
 
 
+def test_work_left_behind_never_overwrites_what_somebody_else_saved(qtbot: QtBot, tmp_path: Path) -> None:
+    path = tmp_path / f"shared{SUFFIX}"
+    job, files = a_job()
+    write_job(path, job, files)
+    room = Room(tmp_path / "mine", path)
+    qtbot.addWidget(room.foot)
+    room.rename("Mine")
+    qtbot.waitUntil(lambda: kept_title(room) == "Mine")
+    theirs = write_job(path, set_fields(job, title="Theirs"), files, save=f"{'e' * 32}-000000001")
+    for note in room.folder.glob(".*.open"):
+        note.unlink()
+    next_room = Room(tmp_path / "mine")
+    qtbot.addWidget(next_room.foot)
+    next_room.keeping.offer_left_behind(next_room.desk.open)
+    next(
+        b for b in next_room.foot.findChildren(type(next_room.foot.stop)) if b.text() == wording.TAKE_UP
+    ).click()
+    assert next_room.desk.job.title == "Mine"
+    assert next_room.desk.path is None
+    assert "saved by somebody else since" in next_room.foot.text.text()
+    assert read_job(path).save == theirs
+    for one in (room, next_room):
+        one.keeping.close()
+        one.leave(qtbot)
+
+
 def test_a_file_open_in_another_window_is_told(qtbot: QtBot, tmp_path: Path) -> None:
     path = tmp_path / f"shared{SUFFIX}"
     write_job(path, *a_job())
