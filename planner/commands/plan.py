@@ -39,6 +39,8 @@ def _in_words(opened: Opened) -> Iterator[str]:
         offer = shop.offer(order.offer)
         yield ""
         yield f"{offer.name if offer else order.offer}: {wording.money(order.cost, shop.currency)}"
+        if near := wording.bound(order, shop.currency):
+            yield f"  {near}"
         for number, layout in enumerate(order.layouts, 1):
             sheet = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, shop.unit)
             yield (

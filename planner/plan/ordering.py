@@ -11,7 +11,7 @@ from planner.buying.order import order_from_layouts, plan_order, quick_order
 from planner.buying.price import UnknownSheet
 from planner.buying.purchase import Order, Purchase
 from planner.buying.suits import ArtTraits
-from planner.buying.wants import extra_pieces
+from planner.buying.wants import extra_pieces, wants_of
 from planner.job.document import Arranged, Bound, Job
 from planner.job.edits import arranged_at, set_layouts
 from planner.job.pieces import NeededPiece, needed_pieces, pieces_at, what_layouts_serve
@@ -94,7 +94,7 @@ def purchase_of(job: Job, shop: Shop, facts: Facts) -> Purchase | None:
     orders = tuple(
         _standing_order(job, _ordering(job, shop, facts, offer))
         for offer in offers_used(job, shop)
-        if pieces_at(job, offer.key)
+        if wants_of(offer, pieces_at(job, offer.key), shop.spares)
     )
     return Purchase(orders=orders) if orders else None
 
@@ -123,7 +123,7 @@ def arrange_job(
     """
     for offer in offers_used(job, shop):
         ordering = _ordering(job, shop, facts, offer)
-        if not ordering.pieces:
+        if not wants_of(offer, ordering.pieces, shop.spares):
             continue
         found = plan_order(
             offer,

@@ -9,6 +9,7 @@ from decimal import Decimal
 from babel.dates import format_date
 from babel.numbers import format_currency
 
+from planner.buying.purchase import Order
 from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
@@ -50,6 +51,33 @@ def place(location: Location, place_name: str) -> str:
 def count(number: int, one: str, many: str | None = None) -> str:
     """ "1 sheet", "3 sheets"."""
     return f"{number:,} {one if number == 1 else many or one + 's'}"
+
+
+def share(value: float) -> str:
+    """A share as percent, one digit that means something: "2.9 %", "12 %", "under 0.1 %"."""
+    percent = value * 100
+    if 0 < percent < 0.1:
+        return "under 0.1 %"
+    return f"{percent:.1f} %".replace(".0 %", " %") if percent < 9.95 else f"{percent:.0f} %"
+
+
+def bound(order: Order, currency: str) -> str:
+    """How near an order is to the least it could cost, and what the proof holds for; empty where unknown."""
+    least, gap = order.least_cost, order.gap
+    if least is None or gap is None:
+        return ""
+    held = "".join(
+        (
+            f" of at most {count(order.most_layouts, 'distinct layout')}" if order.most_layouts else "",
+            " on one sheet size" if order.one_size else "",
+        )
+    )
+    if gap <= 0:
+        return f"Proven: no order{held} costs less at this offer."
+    return (
+        f"Proven: no order{held} costs less than {money(least, currency)} at this offer. "
+        f"This one is at most {share(gap)} above that."
+    )
 
 
 _SERIOUSNESS = {Seriousness.STOP: "Stop", Seriousness.LOOK: "Look", Seriousness.NOTE: "Note"}

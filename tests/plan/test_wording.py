@@ -1,7 +1,10 @@
 """Every kind has a sentence, and sentences carry the figures."""
 
+from decimal import Decimal
+
 import pytest
 
+from planner.buying.purchase import Order
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording
@@ -46,3 +49,20 @@ def test_every_caution_has_its_words(caution: Caution) -> None:
 @pytest.mark.parametrize("kind", StepKind)
 def test_every_press_step_has_its_words(kind: StepKind) -> None:
     assert wording.press_step(PressStep(kind=kind, seconds=15))
+
+
+def test_a_bound_is_told_with_what_it_holds_for() -> None:
+    order = Order(
+        offer="film-sheet",
+        cost=Decimal("385.00"),
+        least_cost=Decimal("369.50"),
+        most_layouts=4,
+        one_size=True,
+    )
+    assert wording.bound(order, "USD") == (
+        "Proven: no order of at most 4 distinct layouts on one sheet size costs less than $369.50 at this "
+        "offer. This one is at most 4.2 % above that."
+    )
+    least = order.model_copy(update={"cost": Decimal("369.50"), "one_size": False, "most_layouts": None})
+    assert wording.bound(least, "USD") == "Proven: no order costs less at this offer."
+    assert wording.bound(Order(offer="film-sheet"), "USD") == ""

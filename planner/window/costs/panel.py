@@ -9,6 +9,7 @@ from planner.job.document import Job
 from planner.measures.money import minor_units
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
+from planner.plan.wording_dates import dates_notes
 from planner.pricing.costs import CostKind, CostLine
 from planner.shop.book import Shop
 from planner.window import wording
@@ -100,16 +101,19 @@ class CostsPanel(QWidget):
             of_kind = [cost for cost in costs.lines if cost.kind is kind]
             if of_kind:
                 amount = sum((cost.amount for cost in of_kind), Decimal(0))
-                self._put("costs", f"cost {kind}", wording.COST_NAMES[kind], amount, _how(of_kind))
-        bound = plan.purchase.least_cost if plan.purchase else None
+                how = _how(of_kind)
+                if kind is CostKind.TRANSFERS:
+                    how = "\n".join(part for part in (how, *self._bounds(plan)) if part)
+                self._put("costs", f"cost {kind}", wording.COST_NAMES[kind], amount, how)
         if costs.lines:
-            how = wording.HOW_TOTAL
-            if bound is not None and bound > 0:
-                how += f"\n{wording.least_cost(sentences.money(bound, self._money))}"
-            self._put("sums", "total", wording.TOTAL_COST, costs.total, how, strong=True)
+            self._put("sums", "total", wording.TOTAL_COST, costs.total, wording.HOW_TOTAL, strong=True)
             self._put("sums", "each", wording.COST_EACH, costs.each, wording.HOW_EACH)
             self._put("sums", "profit", wording.PROFIT, costs.profit, wording.HOW_PROFIT)
             self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, wording.HOW_MARGIN)
+
+    def _bounds(self, plan: Plan) -> tuple[str, ...]:
+        orders = plan.purchase.orders if plan.purchase else ()
+        return tuple(sentences.bound(order, self._money) for order in orders)
 
     def _show_lines(self, job: Job, plan: Plan) -> None:
         self._prices.setVisible(bool(plan.costs.lines))
@@ -140,13 +144,8 @@ class CostsPanel(QWidget):
 
     def _show_dates(self, job: Job, plan: Plan) -> None:
         calendar = plan.calendar
-        self._dates_hint.setText(
-            wording.NO_DUE
-            if job.due is None
-            else f"Holidays of {calendar.unknown_region} are not known and not counted."
-            if calendar.unknown_region
-            else ""
-        )
+        notes = (wording.NO_DUE,) if job.due is None else dates_notes(calendar)
+        self._dates_hint.setText("\n".join(notes))
         self._dates_hint.setVisible(bool(self._dates_hint.text()))
         for deadline in calendar.deadlines:
             key = f"date {deadline.milestone} {deadline.offer}"

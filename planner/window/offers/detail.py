@@ -143,10 +143,7 @@ def _charges(shop: Shop, shown: OfferShown) -> QGridLayout:
 
 
 def _near(shop: Shop, shown: OfferShown) -> str:
-    order = shown.result.order
-    if order.least_cost is None or order.gap is None:
-        return words.NO_BOUND
-    return words.bound_sentence(order.least_cost, order.gap, shop.currency, order.most_layouts)
+    return sentences.bound(shown.result.order, shop.currency) or words.NO_BOUND
 
 
 def _pressed(offer: Offer) -> QVBoxLayout:

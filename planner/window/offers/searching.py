@@ -61,6 +61,7 @@ def better_of(known: OfferResult, searched: OfferResult) -> OfferResult:
         known.order,
         least_cost=searched.order.least_cost,
         most_layouts=searched.order.most_layouts,
+        one_size=searched.order.one_size,
         provisional=False,
     )
     return changed(known, order=order, provisional=False)

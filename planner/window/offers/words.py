@@ -4,7 +4,7 @@ from decimal import Decimal
 
 from planner.measures.lengths import LengthUnit, in_unit
 from planner.measures.money import minor_units
-from planner.plan.wording import count, money
+from planner.plan.wording import count, share
 
 WHOLE_JOB = "the whole job"
 COMPARED_FOR = "Compared for"
@@ -60,30 +60,11 @@ def plain(amount: Decimal, currency: str) -> str:
     return f"{amount:,.{minor_units(currency)}f}".replace("-", "−")
 
 
-def share(value: float) -> str:
-    """A share as percent, one digit that means something: "2.9 %", "12 %", "under 0.1 %"."""
-    percent = value * 100
-    if 0 < percent < 0.1:
-        return "under 0.1 %"
-    return f"{percent:.1f} %".replace(".0 %", " %") if percent < 9.95 else f"{percent:.0f} %"
-
-
 def near_least(gap: float, *, most_layouts: int | None = None) -> str:
     """How near a cost is to the least possible, in a few words."""
     if gap <= 0:
         return "the least possible"
     return f"at most {share(gap)} above the least"
-
-
-def bound_sentence(least: Decimal, gap: float, currency: str, most_layouts: int | None) -> str:
-    """The proven bound as a sentence."""
-    held = f" with at most {count(most_layouts, 'distinct layout')}" if most_layouts else ""
-    if gap <= 0:
-        return f"Proven: no arrangement{held} costs less at this offer."
-    return (
-        f"Proven: no arrangement{held} costs less than {money(least, currency)} at this offer. "
-        f"This one is at most {share(gap)} above that."
-    )
 
 
 NO_BOUND = "Not known yet. Look closer to search and to prove a bound."
