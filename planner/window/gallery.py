@@ -84,6 +84,16 @@ class Gallery(QObject):
         content = content_of(artwork)
         return content not in self._facts and content not in self._failed
 
+    def unreadable(self, job: Job) -> tuple[str, ...]:
+        """Names of artworks that could not be read: papers must not try them in this process."""
+        return tuple(artwork.name for artwork in job.artworks if content_of(artwork) in self._failed)
+
+    def file_that_reads(self, sha256: str) -> bytes | None:
+        """A file's bytes, unless reading it failed."""
+        if any(failed[0] == sha256 for failed in self._failed):
+            return None
+        return self._file_of(sha256)
+
     def _fetch(self, artwork: Artwork, most_px: int) -> None:
         content = content_of(artwork)
         lane = f"picture {hash(content)}"

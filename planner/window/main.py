@@ -76,7 +76,7 @@ class MainWindow(QMainWindow):
         self.intake = Intake(desk, background, decoder)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
-        self.preview = Preview(background, desk.file_of)
+        self.preview = Preview(background, self.gallery.file_that_reads)
         self.gestures = Gestures(desk)
         self._make_panels()
         self.plan: Plan = self._make_plan()
@@ -350,6 +350,9 @@ class MainWindow(QMainWindow):
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
     def _export(self) -> None:
+        if names := self.gallery.unreadable(self.desk.job):
+            self.foot.warn(wording.not_exported(names))
+            return
         self.first.before_export(lambda: self.cabinet.export(self, self.plan))
 
     def _open_preview(self) -> None:

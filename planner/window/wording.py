@@ -341,6 +341,12 @@ def version(number: str) -> str:
     return f"Version {number}."
 
 
+def not_exported(names: tuple[str, ...]) -> str:
+    """Papers cannot be written while the job holds artwork that cannot be read."""
+    named = ", ".join(f"“{name}”" for name in names)
+    return f"Nothing was exported: {named} cannot be read. Replace the file or remove the artwork first."
+
+
 def file_moved_on(name: str) -> str:
     """Work was taken up whose file somebody else saved in the meantime."""
     return f"“{name}” was saved by somebody else since. Your work is here; saving it asks for its own name."

@@ -10,6 +10,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
+from planner.artwork.decoding import InProcess
+from planner.artwork.facts import ArtworkFacts
+from planner.artwork.read import UnreadableArtwork
+from planner.job.document import Artwork
 from planner.shop.document import changed
 from planner.storage.job_file import read_job, write_job
 from planner.storage.reports import write_report
@@ -17,6 +21,7 @@ from planner.window import wording
 from planner.window.app import said_and_go_on
 from planner.window.menus import fill_history
 from planner.window.shop.book_window import ShopBookWindow
+from planner.work.ticket import Ticket
 from tests.builders import a_job, png_bytes
 from tests.window.rig import Rig, click, drop_files, png_in, typed
 
@@ -279,3 +284,23 @@ def test_the_whole_job_can_be_reached_by_tab(job_rig: Rig) -> None:
     missed = [widget.accessibleName() for widget in wanted if widget not in seen]
     assert missed == []
     assert seen.index(window.bar.customer) < seen.index(row.print_width) < seen.index(form.style_field)
+
+
+class Broken(InProcess):
+    """A reader that breaks down over every file."""
+
+    def measured(self, data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> ArtworkFacts:
+        raise UnreadableArtwork(f"“{artwork.name}” cannot be read.")
+
+
+def test_artwork_that_broke_its_reader_down_is_kept_from_the_papers(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    job_rig.settle(qtbot)
+    window.gallery._decoder = Broken()
+    window.gallery._facts.clear()
+    window.show_plan()
+    job_rig.settle(qtbot)
+    job_rig.answers.folder = Path("/nowhere")
+    window._export()
+    assert "Nothing was exported: “a1.png” cannot be read" in window.foot.text.text()
+    assert window.gallery.file_that_reads(job_rig.desk.job.artworks[0].sha256) is None
