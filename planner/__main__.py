@@ -16,7 +16,7 @@ _ABOUT = """Plans a whole garment-decoration job: artwork, sheets, costs, quote,
                                      check artwork at the width it prints
   planner export FILE --to DIR       write the papers of a job
 
-Each command tells more with --help."""
+Each command tells more with --help; planner --version tells the version."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -40,6 +40,11 @@ def _run(arguments: list[str]) -> int:
     name, *rest = arguments or [""]
     if name in ("-h", "--help"):
         sys.stdout.write(_ABOUT + "\n")
+        return 0
+    if name == "--version":
+        from planner.shop.version import VERSION
+
+        sys.stdout.write(f"planner {VERSION}\n")
         return 0
     if name == "--read-artwork":
         # How a bundled program, which has no Python to start, becomes the worker of `artwork.guarded`.
