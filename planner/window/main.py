@@ -39,6 +39,7 @@ from planner.window.gallery import Gallery
 from planner.window.garments.panel import GarmentsPage
 from planner.window.gestures import Gestures
 from planner.window.guide import Guide
+from planner.window.handbook import Handbook
 from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
 from planner.window.jobs.opening import Jobs
@@ -76,7 +77,8 @@ class MainWindow(QMainWindow):
         self.intake = Intake(desk, background, decoder)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
-        self.preview = Preview(background, self.gallery.file_that_reads)
+        self.preview = Preview(background, desk.file_of)
+        self.handbook = Handbook(self)
         self.gestures = Gestures(desk)
         self._make_panels()
         self.plan: Plan = self._make_plan()
@@ -227,6 +229,7 @@ class MainWindow(QMainWindow):
             find_command=self._find_command,
             go_to=self.pages.setCurrentIndex,
             pages=tuple(self.pages.tabText(at) for at in range(self.pages.count())),
+            guide=self._open_guide,
             about=lambda: show_about(self.foot),
         )
 
@@ -350,10 +353,10 @@ class MainWindow(QMainWindow):
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
     def _export(self) -> None:
-        if names := self.gallery.unreadable(self.desk.job):
-            self.foot.warn(wording.not_exported(names))
-            return
         self.first.before_export(lambda: self.cabinet.export(self, self.plan))
+
+    def _open_guide(self) -> None:
+        self.handbook.open([*self.menus.actions(), *self.sheets.canvas.actions()])
 
     def _open_preview(self) -> None:
         self.preview.open(self, self.desk.job, self.desk.shop, self.plan)
@@ -400,6 +403,7 @@ class MainWindow(QMainWindow):
         self.book.close()
         self.jobs.close()
         self.preview.close()
+        self.handbook.close()
         self.background.stop_all()
         event.accept()
 

@@ -38,6 +38,7 @@ class Doings:
     go_to: Callable[[int], object]
     pages: tuple[str, ...]
     """Names of the pages, by the place that `go_to` takes."""
+    guide: Callable[[], object]
     about: Callable[[], object]
 
 
@@ -135,6 +136,7 @@ class Menus:
 
     def _help(self, doings: Doings) -> None:
         menu = self._window.menuBar().addMenu(wording.HELP)
+        _add(menu, wording.GUIDE, doings.guide, "F1")
         _add(menu, wording.ABOUT, doings.about)
 
 
