@@ -16,7 +16,7 @@ class PieceOrder(Document):
     piece: str
     """Piece key (see `planner.job.pieces`), or an extra's key."""
     need: int = Field(ge=0)
-    """What garments need."""
+    """What garments need beyond the pieces taken from stock."""
     spares: int = Field(ge=0)
     """Wanted beyond the need, so that the order finishes."""
     ordered: int = Field(ge=0)

@@ -48,21 +48,23 @@ def wants_of(
 ) -> tuple[Want, ...]:
     """The pieces with their spares, lifted to the offer's least number of pieces.
 
-    What the least number adds counts as spares: nobody needs it, but it must be ordered. An offer by the
-    piece counts it by design, all others count the pieces of the order.
+    What the shop takes from stock is not ordered. It counts against need and spares together: the garments
+    are pressed all the same, so just as many misprints must be covered. What the least number adds counts
+    as spares: nobody needs it, but it must be ordered. An offer by the piece counts it by design, all
+    others count the pieces of the order.
     """
     wants = [
         Want(
             piece.key,
             piece.artwork,
             piece.size,
-            piece.count,
-            spares_for(piece.count, spares),
+            max(0, piece.count - stocked),
+            spares_for(piece.count, spares) - max(0, stocked - piece.count),
             piece.may_turn,
             (outlines or {}).get(piece.key),
         )
         for piece in pieces
-        if piece.count > 0
+        if (stocked := piece.from_stock(offer.kind)) < wanted_of(piece, spares)
     ]
     if isinstance(offer.price, ByPiece):
         together: dict[tuple[str, Size], int] = {}
@@ -80,6 +82,11 @@ def wants_of(
         lacking = offer.least_pieces - sum(want.wanted for want in wants)
         wants[most] = _with_more(wants[most], lacking)
     return tuple(wants)
+
+
+def wanted_of(piece: NeededPiece, spares: Spares) -> int:
+    """Copies of a piece that must be at hand, from the printer or from stock: the need and its spares."""
+    return piece.count + spares_for(piece.count, spares)
 
 
 def placeable(offer: Offer, wants: Sequence[Want]) -> tuple[tuple[Want, ...], tuple[Want, ...]]:

@@ -10,11 +10,13 @@ from planner.job.findings import Decision
 from planner.job.fixes import FixStep, OutlineInk, QuarterTurn, Trim
 from planner.job.state import JobState
 from planner.measures.layout import Layout, Way
+from planner.shop.actuals import Actuals
 from planner.shop.book import RoundTo
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import Document
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from planner.shop.prices import Amount
+from planner.shop.stock import Design
 
 Key = Annotated[str, Field(min_length=1, max_length=40)]
 WidthMm = Annotated[float, Field(gt=0, le=5000)]
@@ -189,6 +191,15 @@ class Terms(Document):
     """What the customer pays for delivery."""
 
 
+class FromStock(Document):
+    """Left-over transfers that serve instead of new ones: as long as the piece is of that very design."""
+
+    piece: str
+    """Piece key (see `planner.job.pieces`)."""
+    design: Design
+    count: int = Field(gt=0, le=1_000_000)
+
+
 class Job(Document):
     """One customer's order. Change it with the functions in `planner.job.edits`."""
 
@@ -210,6 +221,11 @@ class Job(Document):
     decisions: tuple[Decision, ...] = ()
     terms: Terms = Terms()
     state: JobState = JobState.PLANNED
+    from_stock: tuple[FromStock, ...] = ()
+    stock_settled: bool = False
+    """What came from stock was taken out of the shop book, and what is left over put in."""
+    actuals: Actuals | None = None
+    """What the job really took, once it is done."""
 
     def artwork(self, key: str) -> Artwork:
         return next(artwork for artwork in self.artworks if artwork.key == key)

@@ -62,6 +62,8 @@ class FindingKind(StrEnum):
     RIGHTS = "rights to the artwork"
     CHILDREN = "garment for children"
     OFFER_GONE = "offer no longer in the shop book"
+    STOCK_HELD = "left-over transfers in stock"
+    STOCK_SHORT = "fewer in stock than counted on"
 
 
 class Region(Document):

@@ -1,10 +1,13 @@
 """Which pieces a job needs on its sheets: one kind for each print and print width."""
 
-from dataclasses import dataclass
+import hashlib
+from dataclasses import dataclass, replace
 
 from planner.job.document import Artwork, Job, MadeFor, Print
 from planner.measures.geometry import Size
 from planner.shop.garments import SizeGroup
+from planner.shop.offers import TransferKind
+from planner.shop.stock import Design, stands_in
 
 
 @dataclass(frozen=True, slots=True)
@@ -18,12 +21,35 @@ class NeededPiece:
     size: Size
     count: int
     may_turn: bool
+    stock: tuple[tuple[TransferKind, int], ...] = ()
+    """Left-over transfers that the shop chose to use, by their kind."""
+
+    def from_stock(self, kind: TransferKind) -> int:
+        """How many of a kind need not be ordered; another kind cannot stand in for it."""
+        return sum(count for of, count in self.stock if stands_in(of, kind))
 
 
 def print_size(artwork: Artwork, width_mm: float) -> Size:
     """The printed size in millimetres at a width, after the artwork's fixes."""
     width_px, height_px = artwork.size_px
     return Size(width_mm, width_mm * height_px / width_px)
+
+
+def look_of(artwork: Artwork) -> str:
+    """Digest of what is printed of a file: its page and its fixes."""
+    told = (artwork.page, tuple(fix.model_dump_json() for fix in artwork.fixes))
+    return hashlib.sha256(repr(told).encode()).hexdigest()[:16]
+
+
+def design_of(artwork: Artwork, size: Size, kind: TransferKind) -> Design:
+    """What a transfer must be to serve for a piece."""
+    return Design(
+        artwork=artwork.sha256,
+        look=look_of(artwork),
+        width_mm=size.width_mm,
+        height_mm=size.height_mm,
+        kind=kind,
+    )
 
 
 def print_of_piece(piece_key: str) -> str:
@@ -40,7 +66,7 @@ def pieces_of(job: Job, print_: Print) -> tuple[NeededPiece, ...]:
         group = size.group if size.group in own_groups else None
         counts[group] = counts.get(group, 0) + size.count
     artwork = job.artwork(print_.artwork)
-    return tuple(
+    pieces = (
         NeededPiece(
             key=print_.key if group is None else f"{print_.key}/{group.value}",
             print=print_.key,
@@ -52,6 +78,20 @@ def pieces_of(job: Job, print_: Print) -> tuple[NeededPiece, ...]:
         for group, count in counts.items()
         if count
     )
+    return tuple(_with_stock(job, artwork, piece) for piece in pieces)
+
+
+def _with_stock(job: Job, artwork: Artwork, piece: NeededPiece) -> NeededPiece:
+    # Nearly all jobs use none, and this runs for every edit.
+    if not job.from_stock:
+        return piece
+    stock = tuple(
+        (taken.design.kind, taken.count)
+        for taken in job.from_stock
+        if taken.piece == piece.key
+        and taken.design.is_same(design_of(artwork, piece.size, taken.design.kind))
+    )
+    return replace(piece, stock=stock)
 
 
 def needed_pieces(job: Job) -> tuple[NeededPiece, ...]:
@@ -73,7 +113,8 @@ def what_layouts_serve(pieces: tuple[NeededPiece, ...]) -> tuple[MadeFor, ...]:
             piece=piece.key,
             width_mm=piece.size.width_mm,
             height_mm=piece.size.height_mm,
-            count=piece.count,
+            # To order, not to press: using what lies in stock is a change of need.
+            count=piece.count - sum(count for _, count in piece.stock),
         )
         for piece in pieces
     )

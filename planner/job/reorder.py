@@ -39,6 +39,9 @@ def ordered_again(job: Job, today: date) -> Job:
         due=None,
         state=JobState.PLANNED,
         arranged=(),
+        from_stock=(),
+        stock_settled=False,
+        actuals=None,
         decisions=decisions,
         terms=changed(job.terms, rush=False),
     )

@@ -14,6 +14,7 @@ from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
 from planner.paper.words import line_name, piece_name
 from planner.plan import wording
+from planner.plan.stock import on_shelf
 from planner.pressing.blanks import BlankToBuy, blanks_to_buy
 
 WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
@@ -147,6 +148,26 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
             table(
                 ("", "Piece", "Need", "Ordered", "Arrived"),
                 rows,
+                (20, papers.width - 260, 70, 70, 100),
+                figures=(2, 3),
+            )
+        )
+    from_shelf = [one for one in on_shelf(papers.job, papers.shop) if one.taken]
+    if from_shelf:
+        story += heading("Left-over transfers from stock")
+        story.append(
+            table(
+                ("", "Piece", "Garments", "Take", "Counted"),
+                [
+                    [
+                        tick(),
+                        f"{labels.get(one.piece.key, '')}  {piece_name(papers.job, one.piece.key)}",
+                        f"{one.piece.count:,}",
+                        f"{one.taken:,}",
+                        _blank_field(),
+                    ]
+                    for one in from_shelf
+                ],
                 (20, papers.width - 260, 70, 70, 100),
                 figures=(2, 3),
             )

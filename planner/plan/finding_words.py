@@ -200,5 +200,15 @@ SENTENCES: dict[FindingKind, Sentence] = {
         "Sizes for children of 12 and under fall under product-safety law. "
         "Ask the transfer printer for its statement.",
     ),
+    _K.STOCK_HELD: Sentence(
+        _F.COUNT,
+        "{found} left-over transfers of this print are in stock. Use them and order fewer.",
+        one="One left-over transfer of this print is in stock. Use it and order one fewer.",
+    ),
+    _K.STOCK_SHORT: Sentence(
+        _F.COUNT,
+        "The job counts on {needed} transfers from stock, but {found} are there. Order the others.",
+        one="The job counts on {needed} transfers from stock, but only one is there. Order the others.",
+    ),
     _K.OFFER_GONE: Sentence(_F.NONE, "The offer chosen is no longer in the shop book. Choose another."),
 }

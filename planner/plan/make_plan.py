@@ -17,6 +17,7 @@ from planner.plan.ordering import (
     traits,
     way_of,
 )
+from planner.plan.stock import stock_findings
 from planner.pressing.calendar_reckoning import late_findings, reckon_calendar
 from planner.pressing.cards import press_cards
 from planner.pressing.placement import placement_findings
@@ -43,6 +44,7 @@ def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
     findings = [
         *(finding for print_ in job.prints for finding in _print_findings(job, shop, facts, print_)),
         *_purchase_findings(job, shop, facts, purchase),
+        *stock_findings(job, shop),
         *late_findings(calendar),
         *floor_findings(costs, shop),
         *_job_findings(job),

@@ -24,3 +24,5 @@ class Actuals(Document):
     cost: Amount = Decimal(0)
     """What the job really cost."""
     planned_cost: Amount = Decimal(0)
+    learnt: bool = False
+    """Whether the shop book's figures were corrected by it already."""

@@ -8,10 +8,12 @@ from pydantic import Field
 
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
+from planner.shop.actuals import Actuals
 from planner.shop.document import Document
 from planner.shop.garments import Blank
 from planner.shop.offers import Offer
 from planner.shop.prices import Amount
+from planner.shop.stock import LeftOver
 
 
 class PaperSize(StrEnum):
@@ -112,6 +114,10 @@ class Shop(Document):
     presses: tuple[Press, ...] = ()
     offers: tuple[Offer, ...] = ()
     blanks: tuple[Blank, ...] = ()
+    left_over: tuple[LeftOver, ...] = ()
+    """Transfers on the shelf."""
+    actuals: tuple[Actuals, ...] = ()
+    """What finished jobs really took."""
     way: Way = Way.LOOSE
     search_s: float = Field(default=2.0, gt=0, le=120)
     """How long arranging may search."""

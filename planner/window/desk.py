@@ -2,12 +2,14 @@
 
 from collections.abc import Callable, Mapping
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from planner.job.document import Job
 from planner.shop.book import Shop
+from planner.shop.document import changed
 
 
 class Desk(QObject):
@@ -45,6 +47,10 @@ class Desk(QObject):
         """Make `after` the job, as one undo step; steps of the same gesture become one."""
         if after != self._job:
             self.undo_stack.push(_Step(title, self._job, after, gesture, self._set_job))
+
+    def apply_with_shop(self, title: str, after: Job, **fields: Any) -> None:
+        """Make `after` the job and change fields of the shop book with it, as one undo step."""
+        self.undo_stack.push(_ShopStep(title, self, after, fields))
 
     def open(self, job: Job, artworks: Mapping[str, bytes], path: Path | None) -> None:
         """Lay another job on the desk; its undo history starts empty."""
@@ -112,3 +118,23 @@ class _Step(QUndoCommand):
         self._after = other._after
         self.setObsolete(self._after == self._before)
         return True
+
+
+class _ShopStep(QUndoCommand):
+    """Keeps the fields of the shop book that a step changes; what else changed meanwhile stays."""
+
+    def __init__(self, title: str, desk: Desk, after: Job, fields: Mapping[str, Any]) -> None:
+        super().__init__(title)
+        self._desk = desk
+        self._jobs = desk.job, after
+        self._fields = {name: getattr(desk.shop, name) for name in fields}, dict(fields)
+
+    def redo(self) -> None:
+        self._go(1)
+
+    def undo(self) -> None:
+        self._go(0)
+
+    def _go(self, to: int) -> None:
+        self._desk.set_shop(changed(self._desk.shop, **self._fields[to]))
+        self._desk._set_job(self._jobs[to])

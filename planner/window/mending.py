@@ -8,6 +8,7 @@ from planner.job import edits
 from planner.job.document import Artwork, Job
 from planner.job.findings import Finding, FindingKind
 from planner.job.fixes import FixStep, HardenEdges, KnockOut, OutlineInk, RemoveSpecks, Thicken
+from planner.plan.stock import use_stock
 from planner.shop.book import Shop
 
 _MENDED_BY_WIDTH = frozenset({FindingKind.TOO_COARSE, FindingKind.THIN_GAPS})
@@ -19,6 +20,8 @@ _DARK = 128
 
 def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFacts]) -> Job | None:
     """The job with a finding mended, or None where a person has to do it."""
+    if finding.kind in (FindingKind.STOCK_HELD, FindingKind.STOCK_SHORT):
+        return use_stock(job, shop, finding.print)
     if finding.kind in _MENDED_BY_WIDTH:
         if finding.print is None or finding.best_width_mm is None:
             return None

@@ -270,6 +270,8 @@ def fix_name(finding: Finding, unit: LengthUnit) -> str:
         FindingKind.SOFT_EDGES: "Harden edges",
         FindingKind.THIN_STROKES: "Thicken",
         FindingKind.LOW_CONTRAST: "Outline",
+        FindingKind.STOCK_HELD: "Use from stock",
+        FindingKind.STOCK_SHORT: "Order the others",
     }.get(finding.kind, "Mend")
 
 
@@ -281,6 +283,8 @@ OPEN_DEMO = "Open the &demo job"
 JOBS_MENU = "&Jobs…"
 JOBS_FOLDER_TITLE = "Where the shop keeps its jobs"
 ORDER_AGAIN = "Order a&gain"
+AFTER_JOB = "After the &job…"
+LEFT_OVER_MENU = "&Left-over transfers…"
 STATE_MENU = "S&tate"
 OPEN_JOBS_LINK = "Open one of your jobs"
 STATE = "State"
