@@ -5,7 +5,7 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.job.findings import Seriousness
-from planner.window import wording
+from planner.window import meanings, wording
 from planner.window.look import GRID, RELATED, Tokens, Type, draw_status, tokens_of, type_font, wide_enough
 
 _SPAN = 2.0
@@ -33,7 +33,7 @@ class PpiMeter(QWidget):
     def show_vector(self) -> None:
         self._vector = True
         self.setAccessibleName(wording.SHARP_AT_ANY)
-        self.setToolTip("")
+        self.setToolTip(meanings.VECTOR)
         self.update()
 
     @property

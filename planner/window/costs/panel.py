@@ -12,7 +12,7 @@ from planner.plan.model import Plan
 from planner.plan.wording_dates import dates_notes
 from planner.pricing.costs import CostKind, CostLine
 from planner.shop.book import Shop
-from planner.window import wording
+from planner.window import meanings, wording
 from planner.window.costs.figure import Figure
 from planner.window.costs.terms import TermsForm
 from planner.window.look import APART, GRID, RELATED, Type
@@ -101,7 +101,7 @@ class CostsPanel(QWidget):
             of_kind = [cost for cost in costs.lines if cost.kind is kind]
             if of_kind:
                 amount = sum((cost.amount for cost in of_kind), Decimal(0))
-                how = _how(of_kind)
+                how = _how(kind, of_kind)
                 if kind is CostKind.TRANSFERS:
                     how = "\n".join(part for part in (how, *self._bounds(plan)) if part)
                 self._put("costs", f"cost {kind}", wording.COST_NAMES[kind], amount, how)
@@ -125,22 +125,26 @@ class CostsPanel(QWidget):
                 f"{size.size} {self._plain(size.cost_each)} → {self._plain(size.price_each)}"
                 for size in cost.by_size
             )
-            how = "\n".join(part for part in (cost.how, f"Cost → price: {each}" if each else "") if part)
+            told = (meanings.PRICE_EACH, cost.how, f"Cost → price: {each}" if each else "")
+            how = "\n".join(part for part in told if part)
             self._put("lines", f"line {cost.line}", name, cost.price_each, how)
 
     def _show_quote(self, plan: Plan) -> None:
         quote = plan.quote
-        self._put("quote", "subtotal", wording.BEFORE_TAX, quote.subtotal, "")
+        self._put("quote", "subtotal", wording.BEFORE_TAX, quote.subtotal, meanings.SUBTOTAL)
         if quote.discount:
-            self._put("quote", "discount", wording.DISCOUNT, -quote.discount, "")
+            self._put("quote", "discount", wording.DISCOUNT, -quote.discount, meanings.DISCOUNT)
+        if quote.top_up:
+            self._put("quote", "top-up", wording.TOP_UP, quote.top_up, meanings.TOP_UP)
         if quote.delivery:
-            self._put("quote", "delivery", wording.DELIVERY, quote.delivery, "")
+            self._put("quote", "delivery", wording.DELIVERY, quote.delivery, meanings.DELIVERY)
         if quote.tax_percent or quote.tax:
             name = f"{quote.tax_name} {quote.tax_percent.normalize():f} %"
-            self._put("quote", "tax", name, quote.tax, "The rate is the shop's own; the tax office decides.")
-        self._put("quote", "quote", wording.QUOTE_TOTAL, quote.total, "", size=Type.LARGE, strong=True)
+            self._put("quote", "tax", name, quote.tax, meanings.TAX)
+        how = meanings.TOTAL
+        self._put("quote", "quote", wording.QUOTE_TOTAL, quote.total, how, size=Type.LARGE, strong=True)
         name = f"{wording.DEPOSIT} {quote.deposit_percent.normalize():f} %"
-        self._put("quote", "deposit", name, quote.deposit, "")
+        self._put("quote", "deposit", name, quote.deposit, meanings.DEPOSIT)
 
     def _show_dates(self, job: Job, plan: Plan) -> None:
         calendar = plan.calendar
@@ -150,7 +154,8 @@ class CostsPanel(QWidget):
         for deadline in calendar.deadlines:
             key = f"date {deadline.milestone} {deadline.offer}"
             figure = self._figure("dates", key, sentences.milestone(deadline.milestone), Type.BODY)
-            figure.show_figure(sentences.day(deadline.by), "", wording.slack(deadline.slack_days))
+            how = f"{wording.slack(deadline.slack_days)}. {meanings.last_day(deadline.milestone)}"
+            figure.show_figure(sentences.day(deadline.by), "", how)
 
     def _put(
         self,
@@ -180,5 +185,5 @@ class CostsPanel(QWidget):
         return self.figures[key]
 
 
-def _how(lines: list[CostLine]) -> str:
-    return "\n".join(line.how for line in lines if line.how)
+def _how(kind: CostKind, lines: list[CostLine]) -> str:
+    return "\n".join((meanings.COSTS[kind], *(line.how for line in lines if line.how)))

@@ -30,7 +30,7 @@ class SortHeader(QWidget):
         for column in Column:
             made = button(column.value, partial(self._pressed, column), role="link")
             made.setProperty("type", Type.SMALL.value)
-            made.setToolTip(words.SORT_HINTS[column.value])
+            made.setToolTip(f"{words.MEANINGS[column.value]}\n{words.SORT_HINTS[column.value]}.")
             made.setParent(self)
             self.buttons[column] = made
         self._name()

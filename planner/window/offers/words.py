@@ -45,6 +45,14 @@ SORT_HINTS = {
     ARRIVES: "Sort by the day the transfers arrive",
     PRESS: "Sort by time at the press",
 }
+MEANINGS = {
+    NAME: "What a transfer printer sells, as the shop book names it.",
+    COST: "The offer's price table on this order, with set-up charges, minimum and delivery.",
+    EACH: "Cost ÷ number of garments.",
+    SHEETS: "What is ordered, and how many copies beyond need and spares come with it.",
+    ARRIVES: "Today + the offer's working days; weekends and holidays of the region do not count.",
+    PRESS: "All pressings at this offer's seconds, with loading, warm-up and changes of temperature.",
+}
 
 CHART = "Cost a garment at other quantities"
 CHART_GARMENTS = "garments"

@@ -14,6 +14,7 @@ from planner.plan.model import Plan
 from planner.plan.wording import count
 from planner.sheets.outline import Outline
 from planner.shop.book import Shop
+from planner.window import meanings
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.pixmaps import PictureSource
 from planner.window.sheet.acts import Act
@@ -246,9 +247,8 @@ class SheetsPanel(QWidget):
         elif current is not None:
             offer = self.bench.offer(current.offer)
             tally = tally_words(offer)
-            self.info.show_words(
-                " · ".join(filter(None, (sheet_words(offer, current.sheet, self._unit), tally)))
-            )
+            told = " · ".join(filter(None, (sheet_words(offer, current.sheet, self._unit), tally)))
+            self.info.show_words(told, f"{told}\n{meanings.SPARES}" if tally else told)
             self.info.show_place(None, None, self._unit)
         self.info.setEnabled(not locked)
         self.strip.setEnabled(not locked)

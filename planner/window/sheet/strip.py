@@ -14,6 +14,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QScrollArea, QWidget
 
 from planner.measures.layout import Layout
+from planner.window import meanings
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
 from planner.window.sheet.bench import BenchScene, Spot
@@ -142,6 +143,7 @@ class SheetCard(QFrame):
         self.name.setText(f"Sheet {number + 1}")
         self.fill.setText(f"{layout.fill * 100:.0f} % full")
         self.setAccessibleName(f"Sheet {number + 1}, {layout.fill * 100:.0f} percent full")
+        self.setToolTip(meanings.sheet_card(number + 1, layout.fill * 100, layout.runs))
         self.runs.show_value(layout.runs)
         if current != self._current:
             self._current = current
