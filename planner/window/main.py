@@ -77,7 +77,7 @@ class MainWindow(QMainWindow):
         self.intake = Intake(desk, background, decoder)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
-        self.preview = Preview(background, desk.file_of)
+        self.preview = Preview(background, self.gallery.file_that_reads)
         self.handbook = Handbook(self)
         self.gestures = Gestures(desk)
         self._make_panels()
@@ -215,7 +215,9 @@ class MainWindow(QMainWindow):
             open_demo=self._settled(lambda: self.cabinet.open_demo(self)),
             jobs=self.jobs.open,
             order_again=self._settled(self.jobs.order_again),
-            set_state=self.gestures.set_state,
+            set_state=self.jobs.finishing.set_state,
+            after_job=self._settled(self.jobs.finishing.open_after),
+            left_over=self.jobs.finishing.open_stock,
             save=self._settled(lambda: self.cabinet.save(self)),
             save_as=self._settled(lambda: self.cabinet.save_as(self)),
             preview=self._settled(self._open_preview),
@@ -246,7 +248,7 @@ class MainWindow(QMainWindow):
         bar.customer_edited.connect(gestures.set_customer)
         bar.details_requested.connect(self._open_details)
         bar.due_edited.connect(gestures.set_due)
-        bar.state_chosen.connect(gestures.set_state)
+        bar.state_chosen.connect(self.jobs.finishing.set_state)
         bar.offer_chosen.connect(gestures.set_offer)
         bar.arrange_requested.connect(self.arrange)
         bar.export_requested.connect(self._settled(self._export))
@@ -353,6 +355,9 @@ class MainWindow(QMainWindow):
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
     def _export(self) -> None:
+        if names := self.gallery.unreadable(self.desk.job):
+            self.foot.warn(wording.not_exported(names))
+            return
         self.first.before_export(lambda: self.cabinet.export(self, self.plan))
 
     def _open_guide(self) -> None:
