@@ -252,6 +252,10 @@ class MoneyField(Field[Decimal]):
         super().__init__(name, lambda typed: read_money(typed, self._currency), self._plain, value)
         self.align_figures("8,888.88")
 
+    @property
+    def currency(self) -> str:
+        return self._currency
+
     def show_money(self, value: Decimal, currency: str) -> None:
         self._currency = currency
         self.show_value(value)

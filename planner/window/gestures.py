@@ -8,7 +8,6 @@ from planner.job import edits
 from planner.job.document import Extra, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding
 from planner.job.fixes import FixStep, Flip, QuarterTurn
-from planner.job.state import JobState
 from planner.measures.layout import Layout
 from planner.pressing.usual import usual_width_mm
 from planner.shop.document import changed
@@ -93,10 +92,6 @@ class Gestures:
 
     def set_due(self, due: object, gesture: str) -> None:
         self._apply(steps.DUE, edits.set_fields(self._job, due=due), gesture)
-
-    def set_state(self, state: JobState) -> None:
-        """Where the job stands."""
-        self._apply(steps.STATE, edits.set_fields(self._job, state=state))
 
     def set_offer(self, offer: object) -> None:
         self._apply(steps.OFFER, edits.set_fields(self._job, offer=offer))

@@ -24,6 +24,8 @@ class Doings:
     jobs: Callable[[], object]
     order_again: Callable[[], object]
     set_state: Callable[[JobState], object]
+    after_job: Callable[[], object]
+    left_over: Callable[[], object]
     save: Callable[[], object]
     save_as: Callable[[], object]
     preview: Callable[[], object]
@@ -109,6 +111,8 @@ class Menus:
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
         self._states(menu, doings)
+        _add(menu, wording.LEFT_OVER_MENU, doings.left_over)
+        _add(menu, wording.AFTER_JOB, doings.after_job)
         menu.addSeparator()
         _add(menu, wording.SHOP_BOOK, doings.shop_book, "Ctrl+B")
 

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QLineEdit, QStacke
 
 from planner.job.state import JobState
 from planner.storage.job_list import Listed
+from planner.window import wording
 from planner.window.jobs import words
 from planner.window.jobs.model import CUSTOMER, DUE, NEXT, STATE, TITLE, TOTAL, JobsModel, Wish, chosen
 from planner.window.look import APART, GRID, RELATED, TARGET, tokens_of
@@ -28,6 +29,7 @@ class JobsWindow(QWidget):
 
     open_requested = Signal(Path)
     again_requested = Signal(Path)
+    after_requested = Signal(Path)
     folder_requested = Signal()
 
     def __init__(self, parent: QWidget | None, today: Callable[[], date]) -> None:
@@ -53,6 +55,7 @@ class JobsWindow(QWidget):
         self.said = label(quiet=True, wrap=True)
         self.open = button(words.OPEN, self._open, role="main")
         self.again = button(words.AGAIN, self._again, hint=words.AGAIN_HINT)
+        self.after = button(wording.AFTER_JOB_LINK, self._after, hint=words.COUNT_LEFT)
         self._nothing, self._nothing_why = label(strong=True), label(quiet=True, wrap=True)
         self._stack = QStackedWidget()
         self._dress_table()
@@ -104,6 +107,7 @@ class JobsWindow(QWidget):
         below = row(space=RELATED)
         below.setContentsMargins(APART, RELATED, APART, APART)
         below.addWidget(self.said, 1)
+        below.addWidget(self.after)
         below.addWidget(self.again)
         below.addWidget(self.open)
         whole = column(space=0)
@@ -181,7 +185,7 @@ class JobsWindow(QWidget):
     def _moved(self, *moved: QModelIndex) -> None:
         job = self.current
         usable = job is not None and job.summary is not None
-        for act in (self.open, self.again):
+        for act in (self.open, self.again, self.after):
             act.setEnabled(usable)
 
     def _open(self, *where: QModelIndex) -> None:
@@ -191,6 +195,10 @@ class JobsWindow(QWidget):
     def _again(self) -> None:
         if (job := self.current) is not None and job.summary is not None:
             self.again_requested.emit(job.path)
+
+    def _after(self) -> None:
+        if (job := self.current) is not None and job.summary is not None:
+            self.after_requested.emit(job.path)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """From the search the arrows move through the list, and Enter opens."""

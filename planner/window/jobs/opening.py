@@ -24,6 +24,7 @@ from planner.window.desk import Desk
 from planner.window.foot import Foot
 from planner.window.jobs import words
 from planner.window.jobs.figures import figures_of
+from planner.window.jobs.finishing import Finishing
 from planner.work.ticket import Cancelled, Ticket
 
 if TYPE_CHECKING:
@@ -55,7 +56,9 @@ class Jobs(QObject):
         self._found = JobList(())
         self._known: dict[Path, Listed] = {}
         self._list: JobsWindow | None = None
+        self.finishing = Finishing(window, desk, foot, today, plan)
         cabinet.remarks = lambda: as_remarks(figures_of(plan()))
+        cabinet.opened.connect(self.finishing.forget)
         desk.file_changed.connect(self._file_changed)
 
     @property
@@ -81,6 +84,7 @@ class Jobs(QObject):
             self._list = JobsWindow(self._window, self._today)
             self._list.open_requested.connect(self._open_path)
             self._list.again_requested.connect(self._again_from)
+            self._list.after_requested.connect(self._after)
             self._list.folder_requested.connect(self._choose_folder)
         self._look()
         self._list.come_up()
@@ -91,12 +95,23 @@ class Jobs(QObject):
 
     def close(self) -> None:
         self._background.stop(LANE)
+        self.finishing.close()
         if self._list is not None:
             self._list.close()
 
     def _open_path(self, path: Path) -> None:
         self._to_the_job()
         self._cabinet.open_over(self._window, path)
+
+    def _after(self, path: Path) -> None:
+        if self._desk.path != path:
+            self._cabinet.when_safe(self._window, lambda: self._open_then_after(path))
+        else:
+            self.finishing.open_after()
+
+    def _open_then_after(self, path: Path) -> None:
+        if self._cabinet.open_path(path):
+            self.finishing.open_after()
 
     def _again_from(self, path: Path) -> None:
         try:

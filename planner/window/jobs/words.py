@@ -62,3 +62,94 @@ def days_to(due: date, today: date) -> str:
 
 def ordered_again(title: str) -> str:
     return f"“{title}” is a new job with the same artwork, garments and prints. Type its due date and counts."
+
+
+# After the job.
+AFTER = "After the job"
+REALLY = "What it really took"
+PLANNED = "planned"
+REAL = "really"
+DIFFERENCE = "difference"
+MISPRINTS = "Misprints"
+MISPRINTS_WHY = "Transfers spoilt at the press. Planned: the shop book's misprint rate × all pressings."
+BLANKS_SPOILT = "Blanks spoilt"
+BLANKS_WHY = "Garments ruined at the press. Planned: the shop book's spoilage × all garments."
+MINUTES = "Minutes at the press"
+MINUTES_WHY = "All time at the press, warm-up included."
+COST = "Cost in all"
+COST_WHY = "What the job really cost; as planned until you type it."
+PROFIT = "Profit"
+PROFIT_WHY = "What the customer pays for the garments before tax − cost."
+KEEP = "Keep these figures"
+KEEP_HINT = "Keep them with the job and in the shop book, which learns from them"
+KEPT = "Kept with the job. Type again to correct it."
+NOT_KEPT = "Type the minutes at the press, then keep the figures."
+LEFT_OVER = "Transfers left over"
+NOTHING_LEFT = "Nothing was ordered, so nothing is left over."
+ORDERED = "ordered"
+FROM_STOCK = "from stock"
+USED = "garments"
+LEFT = "left"
+LEFT_WHY = "Ordered and from stock, less garments and misprints. Count them and type what is there."
+SETTLE = "Take into stock"
+SETTLE_HINT = "Puts what is left into the shop book for the next order, and takes out what came from there"
+SETTLED = "Taken into stock."
+LEARNING = "What the shop book learns"
+NOTHING_TO_LEARN = "No job's figures are new: the shop book has learnt from all that were kept."
+FITS = "The shop book's misprint rate and loading times fit the jobs that were kept."
+LEARN = "Correct the shop book"
+LEARN_HINT = "Changes misprint rate and loading times; Undo takes it back"
+COUNT_LEFT = "Count what is left over and type what the job really took, while it is fresh."
+
+
+def after_title(title: str) -> str:
+    return f"{AFTER}: {title}" if title else AFTER
+
+
+def difference(planned: float, real: float, *, digits: int = 0) -> str:
+    """By how much it was more or less, and in percent where something was planned."""
+    more = round(real - planned, digits)
+    if more == 0:
+        return "as planned"
+    sign = "+" if more > 0 else "−"
+    percent = f" ({sign}{abs(real / planned - 1):.0%})" if planned else ""
+    return f"{sign}{abs(more):,.{digits}f}{percent}"
+
+
+def learnt(jobs: int, changes: list[str]) -> str:
+    """What the jobs kept say against the shop book's figures."""
+    return f"By {jobs} finished job{'s' if jobs != 1 else ''}: {'; '.join(changes)}."
+
+
+def misprint_rate(before: float, after: float) -> str:
+    return f"misprint rate {before:.1%} → {after:.1%}"
+
+
+def loading(press: str, before_s: float, after_s: float) -> str:
+    return f"loading at {press} {before_s:.0f} s → {after_s:.0f} s"
+
+
+# Stock.
+STOCK = "Left-over transfers"
+FOR_THIS_JOB = "For this job"
+FOR_THIS_JOB_WHY = "Transfers of the same artwork, size and kind are used before new ones are ordered."
+NOTHING_FITS = "Nothing in stock is of a design of this job at its size."
+NEEDED = "with spares"
+HELD = "in stock"
+USE = "use"
+ON_SHELF = "All in stock"
+SHELF_EMPTY = (
+    "Nothing in stock. When a job is pressed, take what is left over into stock: "
+    "“After the job” in the Job menu."
+)
+SHELF_WHY = "Correct a count when you have counted; none takes the transfers out."
+COUNT = "count"
+
+
+def shelf_line(name: str, size: str, kind: str, offer: str) -> str:
+    """A heap of transfers; the offer says whose press settings they need."""
+    return f"{name}, {size}, {kind}" + (f", from {offer}: press as that offer says" if offer else "")
+
+
+def shelf_since(job: str, since: str) -> str:
+    return f"left over from {job or 'a job without a title'}, {since}"
