@@ -63,6 +63,7 @@ class FindingKind(StrEnum):
     CHILDREN = "garment for children"
     OFFER_GONE = "offer no longer in the shop book"
     STOCK_HELD = "left-over transfers in stock"
+    STOCK_USED = "transfers from stock"
     STOCK_SHORT = "fewer in stock than counted on"
 
 

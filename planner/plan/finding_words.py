@@ -205,6 +205,13 @@ SENTENCES: dict[FindingKind, Sentence] = {
         "{found} left-over transfers of this print are in stock. Use them and order fewer.",
         one="One left-over transfer of this print is in stock. Use it and order one fewer.",
     ),
+    _K.STOCK_USED: Sentence(
+        _F.COUNT,
+        "{found} transfers of this print come from stock{subject}. Press them as the offer says that they "
+        "were bought at.",
+        one="One transfer of this print comes from stock{subject}. Press it as the offer says that it was "
+        "bought at.",
+    ),
     _K.STOCK_SHORT: Sentence(
         _F.COUNT,
         "The job counts on {needed} transfers from stock, but {found} are there. Order the others.",

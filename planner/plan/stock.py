@@ -108,7 +108,15 @@ def stock_findings(job: Job, shop: Shop) -> Iterator[Finding]:
                 subject=_group(one.piece),
                 **where,
             )
-        elif one.useful > one.taken:
+        elif one.taken:
+            yield Finding(
+                kind=FindingKind.STOCK_USED,
+                seriousness=Seriousness.NOTE,
+                found=one.taken,
+                subject=", ".join(filter(None, (_group(one.piece), *_bought_at(one, job, shop)))),
+                **where,
+            )
+        if one.useful > one.taken:
             yield Finding(
                 kind=FindingKind.STOCK_HELD,
                 seriousness=Seriousness.NOTE,
@@ -170,6 +178,13 @@ def _designs(job: Job, shop: Shop) -> Iterator[tuple[NeededPiece, Design]]:
         if offer is not None:
             for piece in pieces_of(job, print_):
                 yield piece, design_of(job.artwork(piece.artwork), piece.size, offer.kind)
+
+
+def _bought_at(one: OnShelf, job: Job, shop: Shop) -> Iterator[str]:
+    """Names of other offers that transfers in stock were bought at: their press settings may differ."""
+    here = job.offer_of(job.print_of(one.piece.print))
+    keys = dict.fromkeys(left.offer for left in shop.left_over if left.design.is_same(one.design))
+    return (offer.name for key in keys if key != here and (offer := shop.offer(key)) is not None)
 
 
 def _group(piece: NeededPiece) -> str:

@@ -8,7 +8,7 @@ from planner.job import edits
 from planner.job.document import Artwork, Job
 from planner.job.findings import Finding, FindingKind
 from planner.job.fixes import FixStep, HardenEdges, KnockOut, OutlineInk, RemoveSpecks, Thicken
-from planner.plan.stock import use_stock
+from planner.plan.stock import on_shelf, take_from_stock, use_stock
 from planner.shop.book import Shop
 
 _MENDED_BY_WIDTH = frozenset({FindingKind.TOO_COARSE, FindingKind.THIN_GAPS})
@@ -22,6 +22,9 @@ def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFa
     """The job with a finding mended, or None where a person has to do it."""
     if finding.kind in (FindingKind.STOCK_HELD, FindingKind.STOCK_SHORT):
         return use_stock(job, shop, finding.print)
+    if finding.kind is FindingKind.STOCK_USED:
+        pieces = [one.piece.key for one in on_shelf(job, shop) if one.piece.print == finding.print]
+        return take_from_stock(job, shop, dict.fromkeys(pieces, 0))
     if finding.kind in _MENDED_BY_WIDTH:
         if finding.print is None or finding.best_width_mm is None:
             return None

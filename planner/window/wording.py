@@ -165,6 +165,7 @@ CLOSER_EMPTY = "Add artwork to look at it closely: at print size, on its garment
 BEFORE_FIXES = "as it came"
 AFTER_FIXES = "as printed"
 COMPARE_FIXES = "How much is shown as it came"
+ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
 FIT = "Fit"
 REAL_SIZE = "Print size"
 FINDING_BEFORE = "Finding before"
@@ -272,6 +273,7 @@ def fix_name(finding: Finding, unit: LengthUnit) -> str:
         FindingKind.THIN_STROKES: "Thicken",
         FindingKind.LOW_CONTRAST: "Outline",
         FindingKind.STOCK_HELD: "Use from stock",
+        FindingKind.STOCK_USED: "Order new ones",
         FindingKind.STOCK_SHORT: "Order the others",
     }.get(finding.kind, "Mend")
 

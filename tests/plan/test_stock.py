@@ -65,6 +65,8 @@ def test_stock_of_the_design_is_told_and_used_only_when_chosen() -> None:
     assert ordered(before) >= 20
     after = plan_of(use_stock(job, shop), shop)
     assert FindingKind.STOCK_HELD not in kinds(after)
+    used = next(found for found in after.findings if found.kind is FindingKind.STOCK_USED)
+    assert (used.found, used.subject) == (14, "")
     assert after.purchase is not None
     piece = after.purchase.orders[0].pieces[0]
     assert piece.need == 6
@@ -217,3 +219,17 @@ def test_sizes_typed_in_inches_and_millimetres_are_one_size() -> None:
     assert isinstance(design, Design)
     assert design.is_same(near)
     assert not design.is_same(far)
+
+
+def test_transfers_bought_at_another_offer_are_named_for_their_press_settings() -> None:
+    job, _ = a_job()
+    shop = shop_with(job, 14, offer="film-roll")
+    used = next(
+        found
+        for found in plan_of(use_stock(job, shop), shop).findings
+        if found.kind is FindingKind.STOCK_USED
+    )
+    sold = shop.offer("film-roll")
+    assert sold is not None
+    assert used.subject == sold.name
+    assert sold.name in sentence(used, shop.unit)

@@ -66,7 +66,7 @@ class AfterWindow(QWidget):
         self._planned: Planned | None = None
         self._remains: tuple[Remains, ...] = ()
         self._typed_left: set[str] = set()
-        self.resize(760, 680)
+        self.resize(720, 560)
         self.setMinimumSize(560, 360)
         self.misprints = CountField(words.MISPRINTS)
         self.blanks = CountField(words.BLANKS_SPOILT)
@@ -210,7 +210,13 @@ class AfterWindow(QWidget):
                 changes.append(words.loading(press.name, press.loading_s, later.loading_s))
         self.learn.setEnabled(bool(changes))
         self.learn_said.setText(
-            words.learnt(len(past), changes) if changes else words.FITS if past else words.NOTHING_TO_LEARN
+            words.learnt(len(past), changes)
+            if changes
+            else words.FITS
+            if past
+            else words.NOTHING_TO_LEARN
+            if shop.actuals
+            else words.NOTHING_KEPT
         )
 
     def _typed(self, value: object, gesture: str) -> None:

@@ -7,6 +7,7 @@ from datetime import date
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import QWidget
 
 from planner.job import edits
@@ -65,6 +66,7 @@ class Finishing(QObject):
             self._after.kept.connect(self._keep)
             self._after.settled.connect(self._settle)
             self._after.learning_requested.connect(self._learn)
+            self._undo_by_keys(self._after)
         self._listen()
         self._show_after()
         self._after.show()
@@ -78,6 +80,7 @@ class Finishing(QObject):
             self._stock = StockWindow(self._window)
             self._stock.use_edited.connect(self._use)
             self._stock.shelf_edited.connect(self._correct)
+            self._undo_by_keys(self._stock)
         self._listen()
         self._show_stock()
         self._stock.show()
@@ -93,6 +96,12 @@ class Finishing(QObject):
         for window in (self._after, self._stock):
             if window is not None:
                 window.close()
+
+    def _undo_by_keys(self, window: QWidget) -> None:
+        """The menu's keys reach the main window alone."""
+        stack = self._desk.undo_stack
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), window, stack.undo)
+        QShortcut(QKeySequence(QKeySequence.StandardKey.Redo), window, stack.redo)
 
     def _listen(self) -> None:
         # Only now: the main window, which was there first, has made the plan when these hear of an edit.

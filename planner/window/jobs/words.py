@@ -95,6 +95,7 @@ SETTLE = "Take into stock"
 SETTLE_HINT = "Puts what is left into the shop book for the next order, and takes out what came from there"
 SETTLED = "Taken into stock."
 LEARNING = "What the shop book learns"
+NOTHING_KEPT = "Misprint rate and loading times are corrected by the figures of jobs that you keep."
 NOTHING_TO_LEARN = "No job's figures are new: the shop book has learnt from all that were kept."
 FITS = "The shop book's misprint rate and loading times fit the jobs that were kept."
 LEARN = "Correct the shop book"
@@ -112,7 +113,8 @@ def difference(planned: float, real: float, *, digits: int = 0) -> str:
     if more == 0:
         return "as planned"
     sign = "+" if more > 0 else "−"
-    percent = f" ({sign}{abs(real / planned - 1):.0%})" if planned else ""
+    # Of less than one, a percentage says nothing.
+    percent = f" ({sign}{abs(real / planned - 1) * 100:.0f} %)" if planned >= 1 else ""
     return f"{sign}{abs(more):,.{digits}f}{percent}"
 
 
@@ -122,11 +124,11 @@ def learnt(jobs: int, changes: list[str]) -> str:
 
 
 def misprint_rate(before: float, after: float) -> str:
-    return f"misprint rate {before:.1%} → {after:.1%}"
+    return f"misprint rate {before * 100:.1f} → {after * 100:.1f} %"
 
 
 def loading(press: str, before_s: float, after_s: float) -> str:
-    return f"loading at {press} {before_s:.0f} s → {after_s:.0f} s"
+    return f"loading at {press}: {before_s:.0f} → {after_s:.0f} s"
 
 
 # Stock.

@@ -43,6 +43,10 @@ def after_of(rig: Rig) -> AfterWindow:
     return rig.window.findChildren(AfterWindow)[0]
 
 
+def from_stock(rig: Rig) -> int:
+    return sum(taken.count for taken in rig.desk.job.from_stock)
+
+
 def stock_of(rig: Rig) -> StockWindow:
     rig.window.jobs.finishing.open_stock()
     return rig.window.findChildren(StockWindow)[0]
@@ -151,10 +155,18 @@ def test_surplus_goes_into_stock_and_the_next_order_uses_it_first(job_rig: Rig, 
         if button.text() == "Use from stock"
     )
     click(fix)
-    assert rig.desk.job.from_stock[0].count == held[0].found
+    assert from_stock(rig) == held[0].found
     assert rig.window.plan.purchase is None or rig.window.plan.purchase.orders[0].pieces[0].need < 20
+    back = next(
+        button
+        for button in rig.window.findings.findChildren(QAbstractButton)
+        if button.text() == "Order new ones"
+    )
+    click(back)
+    assert from_stock(rig) == 0
     undo(rig)
-    assert rig.desk.job.from_stock == ()
+    undo(rig)
+    assert from_stock(rig) == 0
 
 
 def test_counts_from_stock_and_on_the_shelf_are_typed(job_rig: Rig, qtbot: QtBot) -> None:
@@ -165,8 +177,12 @@ def test_counts_from_stock_and_on_the_shelf_are_typed(job_rig: Rig, qtbot: QtBot
     rig.desk.undo_stack.setClean()
     rig.window.jobs.order_again()
     stock = stock_of(rig)
+    typed(stock.uses["p1"], "4")
+    QTest.keyClick(stock, Qt.Key.Key_Z, CTRL)
+    assert from_stock(rig) == 0
+    QTest.keyClick(stock, Qt.Key.Key_Z, CTRL | SHIFT)
     typed(stock.uses["p1"], "12")
-    assert rig.desk.job.from_stock[0].count == 12
+    assert from_stock(rig) == 12
     assert rig.desk.undo_stack.undoText() == "Use transfers from stock"
     typed(stock.counts[0], "5")
     heap = rig.desk.shop.left_over[0]
