@@ -46,12 +46,12 @@ def chosen(jobs: Sequence[Listed], wish: Wish) -> list[Listed]:
     # Without a figure to sort by, a job is at the end whichever way the column is turned.
     known = [job for job in readable if _key(job, wish.column) is not None]
     known.sort(key=lambda job: _key(job, wish.column), reverse=wish.falling)
+    ordered = known + [job for job in readable if _key(job, wish.column) is None]
     if wish.column == DUE:
         # What is delivered is due no more.
-        known.sort(key=lambda job: job.summary is not None and job.summary.state is JobState.DELIVERED)
-    unknown = [job for job in readable if _key(job, wish.column) is None]
+        ordered.sort(key=lambda job: job.summary is not None and job.summary.state is JobState.DELIVERED)
     broken = sorted((job for job in kept if job.summary is None), key=lambda job: job.path.name.casefold())
-    return [*known, *unknown, *broken]
+    return [*ordered, *broken]
 
 
 class JobsModel(QAbstractTableModel):

@@ -89,7 +89,7 @@ def test_an_empty_list_says_where_jobs_come_from(rig: Rig, qtbot: QtBot) -> None
 
 
 def test_jobs_are_sorted_by_due_date_and_what_cannot_be_read_is_said(jobs: JobsWindow) -> None:
-    assert titles(jobs) == ["Winter concert", "Spring fair", "Old regatta", "Some day", f"letter{SUFFIX}"]
+    assert titles(jobs) == ["Winter concert", "Spring fair", "Some day", "Old regatta", f"letter{SUFFIX}"]
     assert "is not a job file" in str(jobs.model.index(4, 1).data())
     assert cell(jobs, "Spring fair", TOTAL) == "$214.50"
     assert cell(jobs, "Winter concert", STATE) == "approved"
