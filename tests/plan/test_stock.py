@@ -77,6 +77,9 @@ def test_stock_of_the_design_is_told_and_used_only_when_chosen() -> None:
 def test_spares_cover_the_misprints_of_all_garments_not_only_of_new_transfers() -> None:
     job, _ = a_job()
     shop = shop_with(job, 14)
+    # So clumsy a press that six pressings need fewer spares than twenty.
+    shop = changed(shop, spares=changed(shop.spares, misprint_rate=0.1))
+    assert spares_for(6, shop.spares) < spares_for(20, shop.spares)
     plan = plan_of(use_stock(job, shop), shop)
     assert plan.purchase is not None
     piece = plan.purchase.orders[0].pieces[0]
