@@ -22,7 +22,8 @@ def rooms_of(offer: Offer) -> tuple[Room, ...]:
     lost = 2 * offer.margin_mm
     if isinstance(table, BySheet):
         sizes = [Size(s.size.width_mm - lost, s.size.height_mm - lost) for s in table.sheets]
-        return tuple(Room(size) for size in sizes if min(size.width_mm, size.height_mm) > 0)
+        # A margin larger than half a sheet leaves no room: that is a room of nothing, not no room.
+        return tuple(Room(Size(max(0.0, size.width_mm), max(0.0, size.height_mm))) for size in sizes)
     if isinstance(table, ByLength):
         return (Room(Size(max(0.0, table.width_mm - lost), max(0.0, table.longest_mm - lost))),)
     if isinstance(table, ByArea):

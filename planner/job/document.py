@@ -19,7 +19,8 @@ from planner.shop.prices import Amount
 from planner.shop.stock import Design
 
 Key = Annotated[str, Field(min_length=1, max_length=40)]
-WidthMm = Annotated[float, Field(gt=0, le=5000)]
+LEAST_WIDTH_MM, MOST_WIDTH_MM = 1.0, 5000.0
+WidthMm = Annotated[float, Field(ge=LEAST_WIDTH_MM, le=MOST_WIDTH_MM)]
 Percent = Annotated[Decimal, Field(ge=0, lt=100)]
 
 

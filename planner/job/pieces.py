@@ -9,6 +9,9 @@ from planner.shop.garments import SizeGroup
 from planner.shop.offers import TransferKind
 from planner.shop.stock import Design, stands_in
 
+_LEAST_MM = 0.1
+"""A picture many times wider than high still makes a piece that can be placed."""
+
 
 @dataclass(frozen=True, slots=True)
 class NeededPiece:
@@ -32,7 +35,7 @@ class NeededPiece:
 def print_size(artwork: Artwork, width_mm: float) -> Size:
     """The printed size in millimetres at a width, after the artwork's fixes."""
     width_px, height_px = artwork.size_px
-    return Size(width_mm, width_mm * height_px / width_px)
+    return Size(width_mm, max(_LEAST_MM, width_mm * height_px / width_px))
 
 
 def look_of(artwork: Artwork) -> str:

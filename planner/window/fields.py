@@ -15,7 +15,7 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QLabel, QLineEdit
 
-from planner.measures.lengths import LengthUnit, format_length, parse_length
+from planner.measures.lengths import LengthUnit, format_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import FibreShare
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
@@ -24,6 +24,7 @@ from planner.window.readings import (
     read_date,
     read_fibres,
     read_money,
+    read_print_width,
     say_fibres,
 )
 
@@ -219,14 +220,14 @@ class TextField(Field[str]):
         self._gesture = ""
 
 
-class LengthField(Field[float]):
-    """A length in millimetres, shown in the shop's unit, typed in either."""
+class WidthField(Field[float]):
+    """A print width in millimetres, shown in the shop's unit, typed in either."""
 
     def __init__(self, name: str, value_mm: float, unit: LengthUnit) -> None:
         self._unit = unit
         super().__init__(
             name,
-            lambda typed: parse_length(typed, self._unit),
+            lambda typed: read_print_width(typed, self._unit),
             lambda length_mm: format_length(length_mm, self._unit),
             value_mm,
         )

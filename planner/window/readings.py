@@ -6,6 +6,8 @@ from decimal import Decimal, InvalidOperation
 
 from pydantic import ValidationError
 
+from planner.job.document import LEAST_WIDTH_MM, MOST_WIDTH_MM
+from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import Fibre, FibreShare
 
@@ -24,6 +26,20 @@ _MOST_COUNT = 100_000
 
 class Unreadable(ValueError):
     """What was typed cannot be read; the message says how to write it."""
+
+
+def read_print_width(typed: str, unit: LengthUnit) -> float:
+    """A print width in millimetres; a bare number is in `unit`.
+
+    Raises:
+        UnreadableLength: it is no length.
+        Unreadable: no print is so narrow or so wide.
+    """
+    width_mm = parse_length(typed, unit)
+    if not LEAST_WIDTH_MM <= width_mm <= MOST_WIDTH_MM:
+        least, most = (format_length(limit, unit) for limit in (LEAST_WIDTH_MM, MOST_WIDTH_MM))
+        raise Unreadable(f"A print is {least} to {most} wide.")
+    return width_mm
 
 
 def read_fibres(typed: str) -> tuple[FibreShare, ...]:

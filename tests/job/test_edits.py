@@ -118,3 +118,8 @@ def test_sizes_that_nobody_ordered_need_no_pieces() -> None:
 def test_a_job_that_names_what_it_does_not_hold_is_refused() -> None:
     with pytest.raises(ValidationError, match="does not hold"):
         Job(quoted_on=A_DAY, prints=(Print(key="p1", artwork="a1", line="g1", width_mm=10),))
+
+
+def test_artwork_far_wider_than_high_still_makes_a_piece_that_can_be_placed() -> None:
+    line, _ = an_artwork(size_px=(9000, 1), data=b"a ruled line")
+    assert print_size(line, 50).height_mm == 0.1

@@ -259,3 +259,13 @@ def test_sheets_cut_by_outline_let_pieces_nest_and_are_judged_by_outline() -> No
     assert not plan.purchase.orders[0].missing
     length = sum(layout.sheet.height_mm for layout in edits.layouts_at(nested, "film-roll"))
     assert length < sum(layout.sheet.height_mm for layout in edits.layouts_at(boxes, "film-roll"))
+
+
+def test_a_margin_larger_than_the_sheet_leaves_every_piece_without_room() -> None:
+    job, _ = a_job()
+    shop = a_shop()
+    offers = tuple(
+        changed(offer, margin_mm=900) if offer.key == "film-sheet" else offer for offer in shop.offers
+    )
+    plan = plan_of(job, changed(shop, offers=offers))
+    assert FindingKind.NOT_PLACED in kinds(plan)

@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 
 from planner.measures.lengths import LengthUnit
 from planner.plan.wording import day
-from planner.window.fields import CountField, DateField, Field, LengthField, MoneyField, TextField
+from planner.window.fields import CountField, DateField, Field, WidthField, MoneyField, TextField
 from tests.builders import A_DAY
 from tests.window.rig import typed
 
@@ -21,7 +21,7 @@ class Sheet:
 
     def __init__(self) -> None:
         self.window = QWidget()
-        self.length = LengthField("Width", 279.4, LengthUnit.INCH)
+        self.length = WidthField("Width", 279.4, LengthUnit.INCH)
         self.count = CountField("Count")
         self.money = MoneyField("Cost", Decimal("4.10"), "USD")
         self.text = TextField("Title")

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.measures.lengths import LengthUnit
 from planner.shop.cloth import Fibre, FibreShare
 from planner.window.readings import (
     Unreadable,
@@ -15,6 +16,7 @@ from planner.window.readings import (
     read_date,
     read_fibres,
     read_money,
+    read_print_width,
     say_fibres,
 )
 
@@ -129,3 +131,10 @@ def test_colours_are_read_short_and_long() -> None:
     assert read_colour("1B2A49") == "#1b2a49"
     with pytest.raises(Unreadable):
         read_colour("navy-ish")
+
+
+@pytest.mark.parametrize("typed", ["0.4 mm", "6 m", "250 in"])
+def test_a_width_that_no_print_has_is_refused_with_the_limits(typed: str) -> None:
+    with pytest.raises(Unreadable, match=r"A print is 0\.04 in to 196\.85 in wide\."):
+        read_print_width(typed, LengthUnit.INCH)
+    assert read_print_width("1 mm", LengthUnit.INCH) == 1

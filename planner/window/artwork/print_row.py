@@ -17,7 +17,7 @@ from planner.shop.garments import Location, SizeGroup
 from planner.shop.offers import ArtRule
 from planner.window import wording
 from planner.window.artwork.meter import PpiMeter
-from planner.window.fields import LengthField, TextField
+from planner.window.fields import TextField, WidthField
 from planner.window.look import GRID, Type
 from planner.window.names import line_name
 from planner.window.widgets import Combo, button, column, label, row
@@ -29,7 +29,7 @@ class WidthRow(QWidget):
     def __init__(self, name: str) -> None:
         super().__init__()
         self.caption = label(size=Type.SMALL, quiet=True)
-        self.field = LengthField(name, 100.0, LengthUnit.INCH)
+        self.field = WidthField(name, 100.0, LengthUnit.INCH)
         self.height_label = label(size=Type.SMALL, quiet=True)
         self.across = row(space=GRID)
         self.across.addWidget(self.field)
