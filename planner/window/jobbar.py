@@ -5,7 +5,7 @@ from datetime import date
 from functools import partial
 
 from PySide6.QtCore import QDate, QPoint, Qt, Signal
-from PySide6.QtGui import QColor, QTextCharFormat
+from PySide6.QtGui import QColor, QResizeEvent, QTextCharFormat
 from PySide6.QtWidgets import (
     QCalendarWidget,
     QComboBox,
@@ -63,7 +63,9 @@ class JobBar(QWidget):
         )
         self.export = button(wording.EXPORT, self.export_requested.emit, hint=wording.EXPORT_HINT)
         self._offers: tuple[str | None, ...] = ()
+        self._plan: Plan | None = None
         self._missing: tuple[Missing, ...] | None = None
+        self._shown = 0
         self._next = row(space=GRID)
         self._build()
         self.title.edited.connect(self.title_edited)
@@ -144,9 +146,10 @@ class JobBar(QWidget):
         self.offer.setCurrentIndex(keys.index(job.offer) if job.offer in keys else 0)
 
     def _show_next(self, plan: Plan) -> None:
-        if plan.missing == self._missing and plan.missing:
+        shown = self._most_links(plan.missing)
+        if (plan.missing, shown) == (self._missing, self._shown) and plan.missing:
             return
-        self._missing = plan.missing
+        self._plan, self._missing, self._shown = plan, plan.missing, shown
         emptied(self._next)
         if not plan.missing:
             stops = any(finding.seriousness is Seriousness.STOP for finding in plan.findings)
@@ -156,14 +159,25 @@ class JobBar(QWidget):
             self._next.addWidget(done)
         else:
             self._next.addWidget(label(wording.NEXT, strong=True))
-            for missing in plan.missing[:_SHOWN_NEXT]:
+            for missing in plan.missing[:shown]:
                 link = button(
                     sentences.missing(missing), partial(self.next_followed.emit, missing), role="link"
                 )
                 self._next.addWidget(link)
-            if more := len(plan.missing) - _SHOWN_NEXT:
-                self._next.addWidget(label(wording.and_more(more) if more > 0 else "", quiet=True))
+            if (more := len(plan.missing) - shown) > 0:
+                self._next.addWidget(label(wording.and_more(more), quiet=True))
         self._next.addStretch(1)
+
+    def _most_links(self, missing: tuple[Missing, ...]) -> int:
+        """How many links find room beside the state, so that none is cut; one always is shown."""
+        texts = [sentences.missing(one) for one in missing[:_SHOWN_NEXT]]
+        letters = self.fontMetrics()
+        room = self.width() - self.state.sizeHint().width() - 8 * APART
+        room -= letters.horizontalAdvance(wording.NEXT + wording.and_more(len(missing)) + wording.STATE)
+        for shown in range(len(texts), 1, -1):
+            if sum(letters.horizontalAdvance(text) + 5 * GRID for text in texts[:shown]) <= room:
+                return shown
+        return min(1, len(texts))
 
     def _offer_activated(self, at: int) -> None:
         self.offer_chosen.emit(self._offers[at])
@@ -191,6 +205,11 @@ class JobBar(QWidget):
         calendar.activated.connect(take)
         calendar.clicked.connect(take)
         menu.popup(self.due.mapToGlobal(QPoint(0, self.due.height())))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self._plan is not None:
+            self._show_next(self._plan)
 
 
 def _beside(name: str, pressed: Callable[[], object]) -> QPushButton:

@@ -10,7 +10,7 @@ from planner.plan.model import Missing
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.garments.line_form import LineForm
-from planner.window.look import APART, RELATED
+from planner.window.look import APART, GRID, RELATED
 from planner.window.widgets import button, column, label, put_in_order, row, scrolled
 
 
@@ -47,11 +47,15 @@ class GarmentsPage(QWidget):
         below.setContentsMargins(APART, APART, APART, APART)
         below.addWidget(self.add)
         self._demo = button(wording.OPEN_DEMO_LINK, self.demo_requested.emit, role="link")
-        below.addWidget(self._demo)
         self._jobs = button(wording.OPEN_JOBS_LINK, self.jobs_requested.emit, role="link")
-        below.addWidget(self._jobs)
         below.addStretch(1)
         content.addLayout(below)
+        # Below one another: side by side they would be cut in a narrow window with large type.
+        links = column(space=0)
+        links.setContentsMargins(APART - GRID, 0, APART, APART)
+        links.addWidget(self._demo)
+        links.addWidget(self._jobs)
+        content.addLayout(links)
         content.addStretch(1)
         self._area = scrolled(inner)
         whole = column(space=0)

@@ -9,7 +9,7 @@ from planner.window.look import APART, GRID, TARGET, Type, type_font
 from planner.window.widgets import ElidedLabel, emptied, label
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
-_FIGURE_PX = 96
+_FIGURE_PX = 18 * GRID
 
 
 class Rows(QWidget):

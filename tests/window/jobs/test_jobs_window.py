@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.job.state import JobState
@@ -195,3 +195,17 @@ def test_the_state_is_an_edit_that_can_be_taken_back(job_rig: Rig) -> None:
     QTest.keyClick(job_rig.window, Qt.Key.Key_Z, CTRL)
     assert job_rig.desk.job.state.value == "being planned"
     assert QApplication.focusWidget() is not None
+
+
+def test_in_a_narrow_window_fewer_next_steps_are_shown_and_none_is_cut(rig: Rig, qtbot: QtBot) -> None:
+    bar = rig.window.bar
+
+    def links() -> list[QPushButton]:
+        return [one for one in bar.findChildren(QPushButton) if one.property("role") == "link"]
+
+    many = len(links())
+    bar.setFixedWidth(480)
+    qtbot.waitUntil(lambda: len(links()) < many)
+    assert links()
+    assert all(link.width() >= link.sizeHint().width() for link in links())
+    assert f"and {4 - len(links())} more" in [one.text() for one in bar.findChildren(QLabel)]
