@@ -11,7 +11,7 @@ from pytestqt.qtbot import QtBot
 
 from planner.measures.lengths import LengthUnit
 from planner.plan.wording import day
-from planner.window.fields import CountField, DateField, Field, WidthField, MoneyField, TextField
+from planner.window.fields import CountField, DateField, Field, MoneyField, TextField, WidthField
 from tests.builders import A_DAY
 from tests.window.rig import typed
 
