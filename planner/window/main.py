@@ -51,6 +51,7 @@ from planner.window.press.panel import PressPanel
 from planner.window.preview.opening import Preview
 from planner.window.remembered import Remembered
 from planner.window.sheet.panel import SheetsPanel
+from planner.window.tab_order import in_reading_order
 from planner.window.widgets import column, line
 
 
@@ -389,6 +390,11 @@ class MainWindow(QMainWindow):
 
     def _dropped(self, mime: QMimeData) -> None:
         self.door.take_dropped(mime, lambda path: self.cabinet.open_over(self, path))
+
+    def focusNextPrevChild(self, following: bool) -> bool:
+        """Rows come and go: the order is made when somebody tabs, not at every edit."""
+        in_reading_order(self.centralWidget())
+        return super().focusNextPrevChild(following)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         if event.mimeData().hasUrls() or event.mimeData().hasImage():

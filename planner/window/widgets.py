@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.job.findings import Seriousness
-from planner.window.look import GRID, RELATED, Type, draw_status, tokens_of
+from planner.window.look import GRID, RELATED, TARGET, Type, draw_status, tokens_of
 
 
 def label(
@@ -68,8 +68,11 @@ def button(text: str, pressed: Callable[[], object], *, role: str = "", hint: st
     """A button: role "main" for the one next step of a panel, "link" for quiet ones, else plain."""
     made = QPushButton(text)
     made.setProperty("role", role)
-    made.setAccessibleName(text)
+    # A sign such as "⋯" cannot be read out.
+    made.setAccessibleName(text if any(letter.isalnum() for letter in text) else hint or text)
     made.setAutoDefault(False)
+    if len(text) <= 2:
+        made.setMinimumWidth(TARGET)
     if hint:
         made.setToolTip(hint)
         made.setAccessibleDescription(hint)

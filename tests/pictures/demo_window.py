@@ -17,7 +17,8 @@ from planner.job.document import Job
 from planner.plan.demo import demo_job
 from planner.window.background import Background
 from planner.window.desk import Desk
-from planner.window.dress import Dress
+from planner.window.dress import Dress, style_sheet
+from planner.window.look import LIGHT, palette
 from planner.window.main import MainWindow
 from tests.builders import A_DAY, a_shop
 from tests.window.rig import Answers
@@ -26,7 +27,7 @@ FONT_PX = 13
 _PATIENCE_S = 60
 
 
-def dressed_app() -> QApplication:
+def dressed_app(font_px: int = FONT_PX) -> QApplication:
     """The application as in the tests: light, the font of the papers."""
     from font_source_sans_pro import SourceSansPro, SourceSansProSemibold
 
@@ -36,17 +37,21 @@ def dressed_app() -> QApplication:
     for file in (SourceSansPro, SourceSansProSemibold):
         QFontDatabase.addApplicationFont(str(Path(file)))
     font = QFont("Source Sans Pro")
-    font.setPixelSize(FONT_PX)
+    font.setPixelSize(font_px)
     app.setFont(font)
-    Dress(app).wear(dark=False)
+    if not app.styleSheet():
+        Dress(app)
+    # Not by another `Dress`: setting the style once more under shown windows ends the process (Qt 6.11).
+    app.setPalette(palette(LIGHT))
+    app.setStyleSheet(style_sheet(LIGHT, font))
     return app
 
 
 class DemoWindow:
     """A shown main window with the demo job; everything it measures is measured."""
 
-    def __init__(self, folder: Path, *, size: tuple[int, int] = (1280, 800)) -> None:
-        self.app = dressed_app()
+    def __init__(self, folder: Path, *, size: tuple[int, int] = (1280, 800), font_px: int = FONT_PX) -> None:
+        self.app = dressed_app(font_px)
         self.background = Background(ThreadPoolExecutor(2))
         self.desk = Desk(Job(quoted_on=A_DAY), a_shop())
         self.window = MainWindow(

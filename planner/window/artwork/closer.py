@@ -99,7 +99,7 @@ class CloserPage(QWidget):
             (wording.FIT, self.canvas.fit),
             (wording.REAL_SIZE, self.canvas.real_size),
         ):
-            tools.addWidget(button(name, act, role="link"))
+            tools.addWidget(button(name, act, role="link", hint=wording.ZOOM_HINTS.get(name, "")))
         tools.addWidget(self.scale)
         self.slider.setRange(0, _STEPS)
         self.slider.setAccessibleName(wording.COMPARE_FIXES)

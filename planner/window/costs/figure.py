@@ -42,7 +42,8 @@ class Figure(QWidget):
         whole.addLayout(across)
         whole.addWidget(self.how)
         self.setLayout(whole)
-        self.setMinimumHeight(6 * GRID)
+        # Not of the whole: a fixed least height would let the layout cut large type and what is unfolded.
+        self.name.setMinimumHeight(6 * GRID)
 
     def show_figure(self, text: str, unit: str, how: str, *, name: str = "") -> None:
         """Show a figure; a change from one already shown is marked for a moment."""

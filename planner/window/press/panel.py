@@ -12,6 +12,7 @@ from planner.pressing.card import PressCard
 from planner.pressing.usual import usual
 from planner.shop.book import Shop
 from planner.shop.garments import SizeGroup
+from planner.window.flow import Flow
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.pixmaps import Pictures, PictureSource
 from planner.window.positions import PositionField
@@ -118,17 +119,21 @@ class PressPanel(QWidget):
 
     def _picture(self) -> QWidget:
         """The garment, with size and exact place above it."""
-        places = row()
-        places.setContentsMargins(RELATED, GRID, RELATED, GRID)
-        places.addWidget(label("size", Type.SMALL, quiet=True))
-        places.addWidget(self.sizes)
-        places.addStretch(1)
-        for name, field in ((self._top_name, self.top), (self._aside_name, self.aside)):
-            name.setMinimumWidth(24)
-            places.addWidget(name)
-            places.addWidget(field)
+        places = Flow(down=GRID)
+        edge = column(space=0)
+        edge.setContentsMargins(RELATED, GRID, RELATED, GRID)
+        edge.addLayout(places)
+        size_name = label("size", Type.SMALL, quiet=True)
+        pairs = ((size_name, self.sizes), (self._top_name, self.top), (self._aside_name, self.aside))
+        for name, field in pairs:
+            pair = row(space=GRID)
+            pair.addWidget(name)
+            pair.addWidget(field)
+            holder = QWidget()
+            holder.setLayout(pair)
+            places.addWidget(holder)
         inside = column(space=0)
-        inside.addLayout(places)
+        inside.addLayout(edge)
         inside.addWidget(self.garment, 1)
         picture = QWidget()
         picture.setLayout(inside)

@@ -11,7 +11,7 @@ from planner.measures.lengths import LengthUnit
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.positions import PositionField
 from planner.window.sheet.canvas import Canvas
-from planner.window.widgets import StatusMark, button, label, row
+from planner.window.widgets import ElidedLabel, StatusMark, button, label, row
 
 
 def command_button(action: QAction) -> QPushButton:
@@ -137,8 +137,8 @@ class InfoRow(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.words = label("", Type.SMALL)
-        self.words.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.words = ElidedLabel()
+        self.words.setProperty("type", Type.SMALL.value)
         self.left, self.top = PositionField("From the left"), PositionField("From the top")
         self.left.edited.connect(lambda mm, _gesture: self.placed.emit(mm, None))
         self.top.edited.connect(lambda mm, _gesture: self.placed.emit(None, mm))
