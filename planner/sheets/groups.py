@@ -8,7 +8,8 @@ from planner.sheets.effort import Effort
 from planner.sheets.filling import Sheet, blank
 from planner.sheets.micrometres import to_mm
 from planner.sheets.problem import Group
-from planner.sheets.search import FewestSheets, Packing
+from planner.sheets.search import Packing
+from planner.sheets.stretched import Stretched
 from planner.sheets.strips import reach, shortest
 from planner.sheets.task import Filled, Heard, Task, layout_from, placed_box
 
@@ -16,44 +17,17 @@ _WIDTHS = 24
 """Widths tried before the best few are looked at longer."""
 _QUICK = 0.3
 """Share of the effort for trying them."""
-_SPREAD = 0.4
-"""Share of the effort for using fewer blocks where one is too small."""
 
 
-class Blocks:
+class Blocks(Stretched):
     """Groups being filled with items of a task, in one block where they fit."""
 
+    spread = 0.4
+
     def __init__(self, task: Task, group: Group, kept: Sequence[Sheet]) -> None:
-        self._task = task
-        self._kept = kept
-        self._lost = 2 * task.shapes.margin - task.shapes.gap
-        self._room = task.shapes.room(group.most)
-        self._search = FewestSheets(task.shapes, task.way, self._room, task.seed)
-        self._packing = Packing(())
+        super().__init__(task, task.shapes.room(group.most), kept)
 
-    def start(self, items: Sequence[int]) -> Filled:
-        """A first answer, at once."""
-        effort = self._task.effort
-        self._packing = self._search.start(items, self._kept, None, effort.is_late)
-        return self._filled(self._packing)
-
-    def hand_on(self) -> None:
-        """Forget what is unplaced: another medium has it now."""
-        self._packing = Packing(self._packing.sheets)
-
-    def improve(self, heard: Heard) -> Filled:
-        """Ever better answers until the effort is over; `heard` gets each."""
-        effort = self._task.effort
-        if len(self._packing.sheets) > 1:
-            part = effort.share(_SPREAD)
-            self._packing = self._search.improve(
-                self._packing, part, lambda packing: heard(self._filled(packing))
-            )
-            effort.spend(part)
-        self._packing = self._shrunk(self._packing, effort, heard)
-        return self._filled(self._packing)
-
-    def _shrunk(self, packing: Packing, effort: Effort, heard: Heard) -> Packing:
+    def _tightened(self, packing: Packing, effort: Effort, heard: Heard) -> Packing:
         """Every block without pinned pieces made as small as the effort allows."""
         sheets = list(packing.sheets)
         for at, old in enumerate(sheets):

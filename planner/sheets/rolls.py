@@ -7,55 +7,34 @@ from planner.sheets.effort import Effort
 from planner.sheets.filling import Sheet, blank
 from planner.sheets.micrometres import place_um, to_mm
 from planner.sheets.problem import Roll
-from planner.sheets.search import FewestSheets, Packing
+from planner.sheets.search import Packing
+from planner.sheets.stretched import Stretched
 from planner.sheets.strips import reach, shortest
 from planner.sheets.task import Filled, Heard, Task, layout_from
 
-_SPREAD = 0.6
-"""Share of the effort for spreading pieces over several lengths where one is too short."""
 
-
-class RollLengths:
+class RollLengths(Stretched):
     """One roll being filled with items of a task, in one length where they fit."""
 
+    spread = 0.6
+
     def __init__(self, task: Task, roll: Roll, kept: Sequence[Sheet]) -> None:
-        self._task = task
+        lost = 2 * task.shapes.margin - task.shapes.gap
+        super().__init__(task, (place_um(roll.width_mm) - lost, place_um(roll.longest_mm) - lost), kept)
         self._roll = roll
-        self._kept = kept
-        self._lost = 2 * task.shapes.margin - task.shapes.gap
-        self._room = (place_um(roll.width_mm) - self._lost, place_um(roll.longest_mm) - self._lost)
         self._step = max(1, place_um(roll.step_mm))
-        self._search = FewestSheets(task.shapes, task.way, self._room, task.seed)
-        self._packing = Packing(())
 
-    def start(self, items: Sequence[int]) -> Filled:
-        """A first answer, at once."""
-        self._packing = self._search.start(items, self._kept, None, self._task.effort.is_late)
-        return self._filled(self._packing)
-
-    def hand_on(self) -> None:
-        """Forget what is unplaced: another medium has it now."""
-        self._packing = Packing(self._packing.sheets)
-
-    def improve(self, heard: Heard) -> Filled:
-        """Ever better answers until the effort is over; `heard` gets each."""
-        effort = self._task.effort
-        if len(self._packing.sheets) > 1:
-            part = effort.share(_SPREAD)
-            self._packing = self._search.improve(
-                self._packing, part, lambda packing: heard(self._filled(packing))
-            )
-            effort.spend(part)
-        self._shorten(effort, heard)
-        return self._filled(self._packing)
-
-    def _shorten(self, effort: Effort, heard: Heard) -> None:
+    def _tightened(self, packing: Packing, effort: Effort, heard: Heard) -> Packing:
         """Shorten the only length, or the emptiest of several."""
-        filled = [sheet for sheet in self._packing.sheets if sheet.placed]
+        filled = [sheet for sheet in packing.sheets if sheet.placed]
         if not filled:
-            return
+            return packing
         last = min(filled, key=lambda sheet: (sheet.is_kept, sheet.area))
         best = last
+
+        def with_best() -> Packing:
+            sheets = tuple(best if old is last else old for old in packing.sheets)
+            return Packing(sheets, packing.unplaced)
 
         def found(sheet: Sheet, length: int) -> None:
             nonlocal best
@@ -63,14 +42,12 @@ class RollLengths:
                 return
             sheet.area, sheet.number, sheet.seated = last.area, last.number, last.seated
             best = sheet
-            sheets = tuple(best if old is last else old for old in self._packing.sheets)
-            heard(self._filled(Packing(sheets, self._packing.unplaced)))
+            heard(self._filled(with_best()))
 
         strip = last.emptied() if last.is_kept else blank(*self._room)
         items = [placed[0] for placed in last.placed]
         shortest(self._task, items, strip, effort, tighter=self._tighter, found=found)
-        sheets = tuple(best if old is last else old for old in self._packing.sheets)
-        self._packing = Packing(sheets, self._packing.unplaced)
+        return with_best()
 
     def _sold(self, length: int) -> int:
         """The length to buy for so much reached by grown pieces: whole steps, as far as they go."""
