@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
-from PySide6.QtGui import QPainter, QPaintEvent, QWheelEvent
+from PySide6.QtGui import QFocusEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -45,6 +45,18 @@ class Combo(QComboBox):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
+
+
+class FocusDrawn(QFrame):
+    """A frame that draws its own focus, and so must be drawn anew when that comes or goes."""
+
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        self.update()
+
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        self.update()
 
 
 class ElidedLabel(QLabel):

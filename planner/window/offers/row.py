@@ -7,7 +7,6 @@ from PySide6.QtGui import (
     QColor,
     QContextMenuEvent,
     QEnterEvent,
-    QFocusEvent,
     QFontMetricsF,
     QKeyEvent,
     QMouseEvent,
@@ -16,18 +15,19 @@ from PySide6.QtGui import (
     QPen,
     QPolygonF,
 )
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QSizePolicy
 
 from planner.window.look import GRID, RELATED, Tokens, Type, draw_status, tokens_of, type_font
 from planner.window.offers import words
 from planner.window.offers.columns import EDGE, Columns, columns_for
 from planner.window.offers.figures import Cell, Column, OfferShown
+from planner.window.widgets import FocusDrawn
 
 _LEFT_ALIGNED = frozenset({Column.NAME, Column.ARRIVES})
 _STEPS = {Qt.Key.Key_Down: 1, Qt.Key.Key_Up: -1}
 
 
-class RowHead(QWidget):
+class RowHead(FocusDrawn):
     """Draws the figures of one offer; a click or Enter opens and closes what is below."""
 
     toggled = Signal()
@@ -220,14 +220,6 @@ class RowHead(QWidget):
 
     def leaveEvent(self, event: object) -> None:
         self._hovered = False
-        self.update()
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        self.update()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
         self.update()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:

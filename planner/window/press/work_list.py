@@ -1,8 +1,8 @@
 """The order of work at the press, a row for each print, and the job's last days."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QColor, QFocusEvent, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
-from PySide6.QtWidgets import QFrame, QGridLayout, QWidget
+from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QGridLayout, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
@@ -13,7 +13,7 @@ from planner.pressing.card import PressCard, PressWork, WorkStep
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.names import line_name
-from planner.window.widgets import StatusMark, column, emptied, label, row
+from planner.window.widgets import FocusDrawn, StatusMark, column, emptied, label, row
 
 
 def hours(minutes: float) -> str:
@@ -29,7 +29,7 @@ def slack_words(days: int) -> str:
     return "today" if days == 0 else f"{sentences.count(days, 'working day')} left"
 
 
-class CardRow(QFrame):
+class CardRow(FocusDrawn):
     """One print in the order of work."""
 
     chosen = Signal(str)
@@ -79,14 +79,6 @@ class CardRow(QFrame):
             self.chosen.emit(self._key)
         else:
             super().keyPressEvent(event)
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        self.update()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
-        self.update()
 
 
 class WorkList(QWidget):

@@ -3,7 +3,6 @@
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
-    QFocusEvent,
     QFontMetrics,
     QKeyEvent,
     QMouseEvent,
@@ -19,7 +18,7 @@ from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.facts import OfferShown, facts_of
-from planner.window.widgets import column, label, row
+from planner.window.widgets import FocusDrawn, column, label, row
 
 THUMB, SMALL_THUMB = QSize(58, 66), QSize(30, 34)
 _MOST_RUNS = 100_000
@@ -98,7 +97,7 @@ class Thumb(QWidget):
         painter.end()
 
 
-class SheetCard(QFrame):
+class SheetCard(FocusDrawn):
     """One sheet of the strip."""
 
     pressed = Signal()
@@ -169,14 +168,6 @@ class SheetCard(QFrame):
             self.pressed.emit()
         else:
             super().keyPressEvent(event)
-
-    def focusInEvent(self, event: QFocusEvent) -> None:
-        super().focusInEvent(event)
-        self.update()
-
-    def focusOutEvent(self, event: QFocusEvent) -> None:
-        super().focusOutEvent(event)
-        self.update()
 
 
 class Strip(QScrollArea):
