@@ -10,8 +10,11 @@ from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.export import NAMES, USUAL, export
 from planner.paper.papers import Papers
 from planner.paper.pictures import Pictures
+from planner.paper.print_files import SheetWishes
 from planner.paper.verify import SheetFileDiffers
 from planner.paper.writing import ExportRefused
+from planner.plan.laddering import quoted_ladder
+from planner.shop.offers import SheetWish
 
 
 def export_job(arguments: Sequence[str]) -> int:
@@ -26,10 +29,22 @@ def export_job(arguments: Sequence[str]) -> int:
         metavar="NAME",
         help=f"one of: {', '.join(NAMES)}; may be given several times (without: {', '.join(USUAL)})",
     )
+    parser.add_argument(
+        "--wish",
+        action="append",
+        default=[],
+        choices=[wish.value for wish in SheetWish],
+        metavar="NAME",
+        help="for this export's sheet files, beside each offer's standing wishes; one of: "
+        f"{', '.join(SheetWish)}; may be given several times",
+    )
     wanted = parser.parse_args(arguments)
     opened = opened_job(wanted.file)
     pictures = Pictures(ArtworkInks(lambda sha256: opened.artworks[sha256]))
-    papers = Papers(opened.job, opened.shop, opened.plan, pictures)
+    prices = quoted_ladder(opened.job, opened.shop, opened.plan, facts=opened.facts)
+    papers = Papers(
+        opened.job, opened.shop, opened.plan, pictures, ladder=prices, wishes=SheetWishes.of(wanted.wish)
+    )
     try:
         paths = export(papers, wanted.to, wanted.paper or USUAL, said=lambda told: _tell(f"{told}\n"))
     except (ExportRefused, SheetFileDiffers) as error:

@@ -11,7 +11,7 @@ from planner.job.fixes import FixStep, OutlineInk, QuarterTurn, Trim
 from planner.job.state import JobState
 from planner.measures.layout import Layout, Way
 from planner.shop.actuals import Actuals
-from planner.shop.book import RoundTo
+from planner.shop.book import PriceBy, RoundTo
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import Document
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
@@ -182,6 +182,8 @@ class Terms(Document):
 
     percent: Decimal | None = Field(default=None, ge=0)
     """Margin or markup; None: the shop's."""
+    price_by: PriceBy | None = None
+    """Whether `percent` is a margin or a markup; None: as the shop reckons."""
     round_to: RoundTo | None = None
     discount_percent: Percent = Decimal(0)
     rush: bool = False
@@ -190,6 +192,8 @@ class Terms(Document):
     minimum_order: Amount = Decimal(0)
     delivery_fee: Amount = Decimal(0)
     """What the customer pays for delivery."""
+    ladder_on_quote: bool = False
+    """The quote shows what a garment costs at other quantities."""
 
 
 class FromStock(Document):

@@ -1,5 +1,7 @@
 """The order to a transfer printer: what to print, how often, from which files."""
 
+from collections.abc import Sequence
+
 from reportlab.platypus import Flowable, KeepTogether
 
 from planner.buying.purchase import Order, PriceLine
@@ -58,12 +60,23 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
         story += [paragraph(f"Needed: {by}", style.STRONG_TEXT), gap(1)]
     if head.address:
         story.append(paragraph("Deliver to: " + ", ".join((head.name, *head.address))))
-    files = print_files(papers.job, papers.shop, order)
+    files = print_files(papers.job, papers.shop, order, papers.wishes)
+    story += _wishes(files)
     story += _sheets(papers, [file for file in files if file.piece is None])
     story += _singles(papers, [file for file in files if file.piece is not None])
     story += _charges(papers, order)
     story.append(KeepTogether([gap(3), paragraph(CHECK, style.TEXT)]))
     return story
+
+
+def _wishes(files: Sequence[PrintFile]) -> list[Flowable]:
+    """What the files hold beside the pieces, so that nobody takes a mark for artwork or mirrors twice."""
+    told = []
+    if any(file.sheet.mirrored for file in files):
+        told.append("These files are mirrored already: print them as they are.")
+    if any(file.sheet.white_ground for file in files):
+        told.append("Their ground is white, not transparent.")
+    return [gap(1), paragraph(" ".join(told), style.STRONG_TEXT)] if told else []
 
 
 def _order_by(papers: Papers, order: Order) -> str:

@@ -1,6 +1,8 @@
 """Which files a transfer printer gets: one a layout, and one for each piece that is bought singly."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import Self
 
 from planner.buying.purchase import Order
 from planner.job.document import Job
@@ -10,6 +12,7 @@ from planner.paper.labels import piece_labels
 from planner.paper.names import job_stem, safe_stem
 from planner.paper.print_sheet import PrintPiece, PrintSheet, artwork_of_piece, piece_size, print_sheet
 from planner.shop.book import Shop
+from planner.shop.offers import SheetWish
 
 DEFAULT_PPI = 300.0
 
@@ -39,6 +42,26 @@ class SheetWishes:
     labels: bool = False
     """The pieces' labels below them, in the gaps."""
 
+    @classmethod
+    def of(cls, wishes: Iterable[str]) -> Self:
+        """From the names of wishes, as offers and commands give them."""
+        named = {SheetWish(wish) for wish in wishes}
+        return cls(
+            mirrored=SheetWish.MIRRORED in named,
+            white_ground=SheetWish.WHITE_GROUND in named,
+            cut_marks=SheetWish.CUT_MARKS in named,
+            labels=SheetWish.LABELS in named,
+        )
+
+    def joined(self, other: "SheetWishes") -> "SheetWishes":
+        """What either of the two wishes."""
+        return SheetWishes(
+            self.mirrored or other.mirrored,
+            self.white_ground or other.white_ground,
+            self.cut_marks or other.cut_marks,
+            self.labels or other.labels,
+        )
+
 
 NO_WISHES = SheetWishes()
 
@@ -53,8 +76,13 @@ def single_counts(order: Order) -> dict[str, int]:
 
 
 def print_files(job: Job, shop: Shop, order: Order, wishes: SheetWishes = NO_WISHES) -> tuple[PrintFile, ...]:
-    """All files of an order: its layouts, then the pieces bought singly, fixes applied."""
+    """All files of an order: its layouts, then the pieces bought singly, fixes applied.
+
+    The offer's standing wishes count as well as those given.
+    """
     offer = shop.offer(order.offer)
+    if offer is not None:
+        wishes = SheetWishes.of(offer.wishes).joined(wishes)
     ppi = offer.art.needs_ppi if offer else DEFAULT_PPI
     start = f"{job_stem(job)}_{safe_stem(order.offer, 'offer')}"
     labels = piece_labels(job)

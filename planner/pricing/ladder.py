@@ -9,9 +9,6 @@ from planner.measures.sharing import share_out
 from planner.pricing.costs import Costs
 from planner.shop.document import Document, changed
 
-USUAL_QUANTITIES = (12, 24, 48, 72, 144)
-"""Dozens, as garments are counted (common practice)."""
-
 
 class NothingToScale(ValueError):
     """A job without counts cannot be scaled; the message says what to do."""

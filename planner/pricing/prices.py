@@ -30,7 +30,7 @@ def price_of(cost_each: Decimal, rates: Rates, terms: Terms, currency: str) -> P
     target = (rates.percent if terms.percent is None else terms.percent) / 100
     fee = fee_share(rates, terms)
     cost_text = figure(cost_each, currency)
-    if rates.price_by is PriceBy.MARGIN:
+    if (terms.price_by or rates.price_by) is PriceBy.MARGIN:
         left = 1 - target - fee
         fee_text = f" − {percent(fee * 100)}" if fee else ""
         how = f"{cost_text} ÷ (1 − {percent(target * 100)}{fee_text})"

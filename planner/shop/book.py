@@ -3,6 +3,7 @@
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
+from typing import Annotated
 
 from pydantic import Field
 
@@ -121,6 +122,8 @@ class Shop(Document):
     way: Way = Way.LOOSE
     search_s: float = Field(default=2.0, gt=0, le=120)
     """How long arranging may search."""
+    ladder: tuple[Annotated[int, Field(gt=0, le=100_000)], ...] = (12, 24, 48, 72, 144)
+    """Quantities whose price the shop likes to show; dozens, as garments are counted (common practice)."""
     blanks_delivery_days: int = Field(default=3, ge=0)
     hours_a_day: float = Field(default=6.0, gt=0, le=24)
     """Hours a day that the press is manned."""

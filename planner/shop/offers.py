@@ -79,6 +79,17 @@ class Rush(Document):
     fee: Amount = Decimal(0)
 
 
+class SheetWish(StrEnum):
+    """How a transfer printer wants its sheet files, beyond size and places."""
+
+    CUT_MARKS = "cut marks"
+    """At the corners of pieces, in the gaps between them."""
+    LABELS = "labels"
+    """Each piece's label below it, in the gap."""
+    MIRRORED = "mirrored"
+    WHITE_GROUND = "white ground"
+
+
 class Offer(Document):
     """One thing a transfer printer sells."""
 
@@ -105,3 +116,5 @@ class Offer(Document):
     rush: Rush | None = None
     finishing_s: float = Field(default=0, ge=0)
     """Extra hand work a piece, such as weeding vinyl."""
+    wishes: tuple[SheetWish, ...] = ()
+    """Standing wishes for every sheet file made for this offer."""

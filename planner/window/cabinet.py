@@ -9,7 +9,9 @@ from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QWidget
 
 from planner.job.document import Job
+from planner.plan.laddering import quoted_ladder
 from planner.plan.model import Plan
+from planner.plan.ordering import Facts
 from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX, read_job, write_job
 from planner.window import wording
@@ -36,6 +38,8 @@ class Cabinet(QObject):
         self._today = today
         self.remarks: Callable[[], Mapping[str, str]] = dict
         """What is kept beside a job when it is saved."""
+        self.facts: Callable[[], Facts] = dict
+        """What was measured of the open job's artwork."""
         self._save = ""
         """Names the save of the open file that was read or written last."""
 
@@ -118,6 +122,7 @@ class Cabinet(QObject):
         if folder is None:
             return
         job, shop, files = self._desk.job, self._desk.shop, self._desk.files_in_use()
+        facts = self.facts()
 
         def work(ticket: Ticket) -> tuple[Path, ...]:
             # Kept out of the window's start: the papers bring a whole PDF library.
@@ -126,9 +131,9 @@ class Cabinet(QObject):
             from planner.paper.papers import Papers
             from planner.paper.pictures import Pictures
 
-            return export(
-                Papers(job, shop, plan, Pictures(ArtworkInks(files.__getitem__))), folder, ticket=ticket
-            )
+            prices = quoted_ladder(job, shop, plan, facts=facts, ticket=ticket)
+            pictures = Pictures(ArtworkInks(files.__getitem__))
+            return export(Papers(job, shop, plan, pictures, ladder=prices), folder, ticket=ticket)
 
         def done(paths: tuple[Path, ...]) -> None:
             self._foot.show_work(EXPORT_LANE, "")

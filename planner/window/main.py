@@ -27,6 +27,7 @@ from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.bookkeeping import Bookkeeping
 from planner.window.cabinet import Cabinet
+from planner.window.costs import words
 from planner.window.costs.panel import CostsPanel
 from planner.window.customer_form import CustomerForm
 from planner.window.desk import Desk
@@ -43,6 +44,7 @@ from planner.window.handbook import Handbook
 from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
 from planner.window.jobs.opening import Jobs
+from planner.window.ladder.panel import LadderPanel
 from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
@@ -80,6 +82,7 @@ class MainWindow(QMainWindow):
         self.questions = OfferQuestions(background, today)
         self.preview = Preview(background, self.gallery.file_that_reads)
         self.handbook = Handbook(self)
+        self.cabinet.facts = self.preview.facts = lambda: self.gallery.facts(self.desk.job)
         self.gestures = Gestures(desk)
         self._make_panels()
         self.plan: Plan = self._make_plan()
@@ -120,6 +123,7 @@ class MainWindow(QMainWindow):
         self.sheets.show_plan(job, shop, plan)
         self.offers.show_plan(job, shop, plan)
         self.press.show_plan(job, shop, plan)
+        self.ladder.show_plan(job, shop, plan, self.gallery.facts(job))
         self.preview.show_job(job, shop, plan)
         self.costs.show_plan(job, shop, plan)
         self.findings.show_plan(job, shop, plan, self._fixable(plan))
@@ -150,6 +154,7 @@ class MainWindow(QMainWindow):
         # The bar's Arrange is the window's one main button; this is the same one nearer by.
         self.sheets.arrange.arrange.setProperty("role", "")
         self.offers = OffersPanel()
+        self.ladder = LadderPanel(self.background)
         self.press = PressPanel()
         self.press.set_picture_source(self._picture)
         self.findings = FindingsPanel()
@@ -187,6 +192,7 @@ class MainWindow(QMainWindow):
         self.pages.addTab(self.sheets, wording.SHEETS)
         self.pages.addTab(self.offers, wording.OFFERS)
         self.pages.addTab(self.press, wording.PRESS)
+        self.pages.addTab(self.ladder, words.LADDER)
         self.centre.addWidget(self.pages)
         self.centre.addWidget(self.findings)
         self.centre.setStretchFactor(0, 1)
@@ -291,6 +297,9 @@ class MainWindow(QMainWindow):
         self.offers.arrange_requested.connect(self.arrange)
         self.costs.terms_edited.connect(gestures.set_terms)
         self.costs.way_chosen.connect(gestures.set_way)
+        self.ladder.terms_edited.connect(gestures.set_terms)
+        self.ladder.quantities_requested.connect(lambda: self.book.open("Quantities on a ladder"))
+        self.ladder.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         found = self.findings
         found.shown.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
         found.decided.connect(gestures.decide)

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from planner.job.document import Job
+from planner.job.findings import FindingKind, Seriousness
 from planner.measures.money import minor_units
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
@@ -13,11 +14,12 @@ from planner.plan.wording_dates import dates_notes
 from planner.pricing.costs import CostKind, CostLine
 from planner.shop.book import Shop
 from planner.window import meanings, wording
+from planner.window.costs import words
 from planner.window.costs.figure import Figure
 from planner.window.costs.terms import TermsForm
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
-from planner.window.widgets import column, label, line, row, scrolled
+from planner.window.widgets import StatusMark, column, label, line, row, scrolled
 
 
 class CostsPanel(QWidget):
@@ -42,6 +44,8 @@ class CostsPanel(QWidget):
         self._hint = label(size=Type.SMALL, quiet=True, wrap=True)
         self._prices = label(wording.PRICE_EACH, Type.SMALL, quiet=True)
         self._dates_hint = label(size=Type.SMALL, quiet=True, wrap=True)
+        self._floor_mark, self._floor_words = StatusMark(Seriousness.LOOK), label(size=Type.SMALL, wrap=True)
+        self.floor = QWidget()
         self._build()
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
@@ -76,6 +80,12 @@ class CostsPanel(QWidget):
         content.addWidget(self._hint)
         content.addLayout(self._groups["costs"])
         content.addLayout(self._groups["sums"])
+        floor = row(space=GRID)
+        floor.addWidget(self._floor_mark)
+        floor.addWidget(self._floor_words, 1)
+        self.floor.setLayout(floor)
+        self.floor.hide()
+        content.addWidget(self.floor)
         content.addWidget(self._prices)
         content.addLayout(self._groups["lines"])
         for title, name in ((wording.QUOTE, "quote"), (wording.TERMS, "terms"), (wording.DATES, "dates")):
@@ -110,6 +120,15 @@ class CostsPanel(QWidget):
             self._put("sums", "each", wording.COST_EACH, costs.each, wording.HOW_EACH)
             self._put("sums", "profit", wording.PROFIT, costs.profit, wording.HOW_PROFIT)
             self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, wording.HOW_MARGIN)
+        self._show_floor(plan)
+
+    def _show_floor(self, plan: Plan) -> None:
+        """Warn right under the margin; the finding below says which line it is."""
+        under = [found for found in plan.findings if found.kind is FindingKind.UNDER_FLOOR]
+        self.floor.setVisible(bool(under))
+        if under:
+            self._floor_mark.show_seriousness(under[0].seriousness)
+            self._floor_words.setText(words.under_floor(under[0].needed))
 
     def _bounds(self, plan: Plan) -> tuple[str, ...]:
         orders = plan.purchase.orders if plan.purchase else ()

@@ -1,5 +1,6 @@
 """The terms of one job: where it departs from the shop book in money and time."""
 
+from collections.abc import Callable, Iterable
 from decimal import Decimal
 
 from PySide6.QtCore import Signal
@@ -7,93 +8,147 @@ from PySide6.QtWidgets import QCheckBox, QWidget
 
 from planner.job.document import Terms
 from planner.measures.layout import Way
-from planner.shop.book import Shop
+from planner.shop.book import PriceBy, RoundTo, Shop
 from planner.window import wording
+from planner.window.costs import words
 from planner.window.fields import Field, MoneyField
 from planner.window.look import GRID, Type, wide_enough
 from planner.window.readings import Unreadable
 from planner.window.widgets import Combo, column, label, row
 
 _WAYS: tuple[Way | None, ...] = (None, *Way)
+_BY: tuple[PriceBy | None, ...] = (None, *PriceBy)
+_MOST_MARKUP = 1001
+_ENDS: tuple[RoundTo | None, ...] = (None, *RoundTo)
 
 
-def read_percent(typed: str) -> Decimal | None:
-    """A percentage under 100, or None where nothing is typed.
+def read_percent(typed: str, most: int = 100) -> Decimal | None:
+    """A percentage under `most`, or None where nothing is typed.
 
     Raises:
-        Unreadable: it is no percentage from 0 to under 100.
+        Unreadable: it is no percentage from 0 to under `most`.
     """
     text = typed.strip().rstrip("%").strip().replace(",", ".")
     if not text:
         return None
-    if not text.replace(".", "", 1).isdigit() or not Decimal(text) < 100:
-        raise Unreadable(f"“{typed.strip()}” is no percentage. Type a figure from 0 to 99, such as 45.")
+    if not text.replace(".", "", 1).isdecimal() or not Decimal(text) < most:
+        raise Unreadable(
+            f"“{typed.strip()}” is no percentage. Type a figure from 0 to {most - 1}, such as 45."
+        )
     return Decimal(text)
 
 
 class TermsForm(QWidget):
-    """Margin, discount, delivery fee, rush, tax."""
+    """Margin or markup, rounding, discount, minimum order, delivery fee, cutting, rush, tax."""
 
     edited = Signal(object, str)
     way_chosen = Signal(object)
 
     def __init__(self, currency: str) -> None:
         super().__init__()
-        self.margin = _percent_field(wording.MARGIN_HERE)
-        self.discount = _percent_field(wording.DISCOUNT_HERE)
+        self._by = PriceBy.MARGIN
+        self.price_by = _choice(words.PRICE_BY)
+        self.margin = _percent_field(wording.MARGIN_HERE, self._read_target)
+        self.ends = _choice(words.PRICES_END)
+        self.discount = _percent_field(wording.DISCOUNT_HERE, read_percent)
+        self.least = MoneyField(words.LEAST_ORDER, Decimal(0), currency)
         self.fee = MoneyField(wording.DELIVERY_FEE, Decimal(0), currency)
-        self.way = Combo(wording.CUT_APART)
+        self.way = _choice(wording.CUT_APART)
         self.way.addItems([wording.AS_THE_SHOP, *(wording.way(way) for way in Way)])
-        self.way.setSizeAdjustPolicy(Combo.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.way.setMinimumContentsLength(12)
-        self.way.activated.connect(lambda at: self.way_chosen.emit(_WAYS[at]))
         self.rush = QCheckBox(wording.RUSH)
         self.exempt = QCheckBox(wording.TAX_EXEMPT)
-        self._fee_unit = label(currency, Type.SMALL, quiet=True)
-        whole = column(space=GRID)
-        for name, field, unit in (
-            (wording.MARGIN_HERE, self.margin, label("%", Type.SMALL, quiet=True)),
-            (wording.DISCOUNT_HERE, self.discount, label("%", Type.SMALL, quiet=True)),
-            (wording.DELIVERY_FEE, self.fee, self._fee_unit),
-        ):
-            across = row(space=GRID)
-            across.addWidget(label(name), 1)
-            across.addWidget(field)
-            unit.setFixedWidth(wide_enough(unit.font(), "USD") + GRID)
-            across.addWidget(unit)
-            whole.addLayout(across)
-        cut = row(space=GRID)
-        cut.addWidget(label(wording.CUT_APART), 1)
-        cut.addWidget(self.way)
-        whole.addLayout(cut)
-        whole.addWidget(self.rush)
-        whole.addWidget(self.exempt)
-        self.setLayout(whole)
-        self.margin.edited.connect(lambda percent, gesture: self.edited.emit({"percent": percent}, gesture))
-        self.discount.edited.connect(
-            lambda percent, gesture: self.edited.emit({"discount_percent": percent or Decimal(0)}, gesture)
-        )
-        self.fee.edited.connect(lambda fee, gesture: self.edited.emit({"delivery_fee": fee}, gesture))
-        self.rush.clicked.connect(lambda on: self.edited.emit({"rush": on}, ""))
-        self.exempt.clicked.connect(lambda on: self.edited.emit({"tax_exempt": on}, ""))
+        self._margin_name = label(wording.MARGIN_HERE)
+        self._fee_unit, self._least_unit = (label(currency, Type.SMALL, quiet=True) for _ in range(2))
+        self._build()
+        self._wire()
 
     def show_terms(self, terms: Terms, way: Way | None, shop: Shop) -> None:
-        """Show the job's terms; an empty margin shows the shop's as a hint."""
+        """Show the job's terms; what is left to the shop shows the shop's as a hint."""
+        rates = shop.rates
+        self._by = terms.price_by or rates.price_by
+        _show_choice(self.price_by, _BY.index(terms.price_by), words.BY[rates.price_by], words.BY.values())
+        _show_choice(self.ends, _ENDS.index(terms.round_to), words.ENDS[rates.round_to], words.ENDS.values())
+        self._margin_name.setText(words.PERCENT[self._by])
+        self.margin.setAccessibleName(words.PERCENT[self._by])
         self.margin.show_value(terms.percent)
-        self.margin.setPlaceholderText(f"{shop.rates.percent.normalize():f}")
+        self.margin.setPlaceholderText(f"{rates.percent.normalize():f}")
         self.discount.show_value(terms.discount_percent or None)
         self.discount.setPlaceholderText("0")
+        self.least.show_money(terms.minimum_order, shop.currency)
         self.fee.show_money(terms.delivery_fee, shop.currency)
-        self._fee_unit.setText(shop.currency)
+        for unit in (self._fee_unit, self._least_unit):
+            unit.setText(shop.currency)
         self.way.setCurrentIndex(_WAYS.index(way))
         self.rush.setChecked(terms.rush)
         self.exempt.setChecked(terms.tax_exempt)
 
+    def _read_target(self, typed: str) -> Decimal | None:
+        return read_percent(typed, 100 if self._by is PriceBy.MARGIN else _MOST_MARKUP)
 
-def _percent_field(name: str) -> Field[Decimal | None]:
+    def _build(self) -> None:
+        whole = column(space=GRID)
+        percent = (label("%", Type.SMALL, quiet=True) for _ in range(2))
+        for name, field, unit in (
+            (label(words.PRICE_BY), self.price_by, None),
+            (self._margin_name, self.margin, next(percent)),
+            (label(words.PRICES_END), self.ends, None),
+            (label(wording.DISCOUNT_HERE), self.discount, next(percent)),
+            (label(words.LEAST_ORDER), self.least, self._least_unit),
+            (label(wording.DELIVERY_FEE), self.fee, self._fee_unit),
+            (label(wording.CUT_APART), self.way, None),
+        ):
+            across = row(space=GRID)
+            across.addWidget(name, 1)
+            across.addWidget(field)
+            if unit is not None:
+                unit.setFixedWidth(wide_enough(unit.font(), "USD") + GRID)
+                across.addWidget(unit)
+            whole.addLayout(across)
+        whole.addWidget(self.rush)
+        whole.addWidget(self.exempt)
+        self.setLayout(whole)
+
+    def _wire(self) -> None:
+        self.price_by.activated.connect(self._choose_by)
+        self.ends.activated.connect(lambda at: self.edited.emit({"round_to": _ENDS[at]}, ""))
+        self.way.activated.connect(lambda at: self.way_chosen.emit(_WAYS[at]))
+        self.margin.edited.connect(lambda percent, gesture: self.edited.emit({"percent": percent}, gesture))
+        self.discount.edited.connect(
+            lambda percent, gesture: self.edited.emit({"discount_percent": percent or Decimal(0)}, gesture)
+        )
+        self.least.edited.connect(lambda least, gesture: self.edited.emit({"minimum_order": least}, gesture))
+        self.fee.edited.connect(lambda fee, gesture: self.edited.emit({"delivery_fee": fee}, gesture))
+        self.rush.clicked.connect(lambda on: self.edited.emit({"rush": on}, ""))
+        self.exempt.clicked.connect(lambda on: self.edited.emit({"tax_exempt": on}, ""))
+
+    def _choose_by(self, at: int) -> None:
+        fields: dict[str, object] = {"price_by": _BY[at]}
+        # No margin reaches the whole price: a markup that large would price everything at cost.
+        if _BY[at] is PriceBy.MARGIN and (self.margin.value or 0) >= 100:
+            fields["percent"] = None
+        self.edited.emit(fields, "")
+
+
+def _choice(name: str) -> Combo:
+    made = Combo(name)
+    made.setSizeAdjustPolicy(Combo.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+    made.setMinimumContentsLength(12)
+    return made
+
+
+def _show_choice(combo: Combo, at: int, shops: str, own: Iterable[str]) -> None:
+    """The first choice names what the shop does; the box is filled anew only where that changed."""
+    first = words.as_shop(shops)
+    if combo.itemText(0) != first:
+        combo.clear()
+        combo.addItems([first, *own])
+    combo.setCurrentIndex(at)
+
+
+def _percent_field(name: str, read: Callable[[str], Decimal | None]) -> Field[Decimal | None]:
     def say(percent: Decimal | None) -> str:
         return "" if percent is None else f"{percent.normalize():f}"
 
-    made: Field[Decimal | None] = Field(name, read_percent, say, None)
+    made: Field[Decimal | None] = Field(name, read, say, None)
     made.align_figures("8,888.88")
     return made

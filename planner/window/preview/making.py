@@ -3,7 +3,7 @@
 import threading
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from PIL import Image
@@ -14,11 +14,17 @@ from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.papers import Papers
 from planner.paper.pictures import Pictures
 from planner.paper.registry import PAPERS
+from planner.plan.laddering import quoted_ladder
 from planner.plan.model import Plan
+from planner.plan.ordering import Facts
 from planner.shop.book import Shop
 
 MOST_PX = 24_000_000
 """Pixels of one page drawn; larger ones are drawn smaller and stretched."""
+
+
+_PRICED = ("quote", "packet")
+"""Papers that can show a price ladder."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +44,7 @@ class Wanted:
     job: Job
     shop: Shop
     plan: Plan
+    facts: Facts = field(default_factory=dict)
 
 
 class Maker:
@@ -54,7 +61,9 @@ class Maker:
         with self._lock:
             if wanted.job.artworks != self._artworks:
                 self._artworks, self._pictures = wanted.job.artworks, self._new_pictures()
-            pdf = PAPERS[wanted.paper](Papers(wanted.job, wanted.shop, wanted.plan, self._pictures))
+            job, shop, plan = wanted.job, wanted.shop, wanted.plan
+            prices = quoted_ladder(job, shop, plan, facts=wanted.facts) if wanted.paper in _PRICED else ()
+            pdf = PAPERS[wanted.paper](Papers(job, shop, plan, self._pictures, ladder=prices))
         return Made(wanted.paper, pdf, page_sizes(pdf))
 
     def _new_pictures(self) -> Pictures:

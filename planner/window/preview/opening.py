@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.job.document import Job
 from planner.plan.model import Plan
+from planner.plan.ordering import Facts
 from planner.shop.book import Shop
 from planner.window.background import Background
 
@@ -19,6 +20,7 @@ class Preview:
 
     def __init__(self, background: Background, file_of: Callable[[str], bytes | None]) -> None:
         self._background, self._file_of = background, file_of
+        self.facts: Callable[[], Facts] = dict
         self.window: PreviewWindow | None = None
 
     def open(self, parent: QWidget, job: Job, shop: Shop, plan: Plan) -> None:
@@ -27,6 +29,7 @@ class Preview:
 
         if self.window is None:
             self.window = PreviewWindow(self._background, self._file_of, parent=parent)
+            self.window.facts = self.facts
         self.window.show_job(job, shop, plan)
         self.window.show()
         self.window.activateWindow()

@@ -32,6 +32,7 @@ from planner.job.findings import Seriousness
 from planner.paper.names import job_stem, safe_stem
 from planner.paper.registry import PAPERS
 from planner.plan.model import Plan
+from planner.plan.ordering import Facts
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.background import Background
@@ -78,6 +79,8 @@ class PreviewWindow(QWidget):
         self.work = PreviewWork(background, file_of)
         self._ask_file, self._ask_to_print = ask_file, ask_to_print
         self._asked: tuple[Job, Shop, Plan] | None = None
+        self.facts: Callable[[], Facts] = dict
+        """What was measured of the job's artwork."""
         self._folder = Path.home()
         self.papers = QListWidget()
         self.page_list = QListWidget()
@@ -242,7 +245,7 @@ class PreviewWindow(QWidget):
             return
         self._say("")
         self._show_busy(words.MAKING)
-        self.work.make(Wanted(self.paper, *self._asked))
+        self.work.make(Wanted(self.paper, *self._asked, self.facts()))
 
     def _show_made(self, made: Made | None) -> None:
         """A paper was made; the same one as before keeps its place."""

@@ -8,7 +8,7 @@ from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH
 from planner.shop.book import Shop
 from planner.shop.cloth import Fibre
-from planner.shop.offers import ClothRule, Offer, Peel, PressSetting, Pressure, Rush, TransferKind
+from planner.shop.offers import ClothRule, Offer, Peel, PressSetting, Pressure, Rush, SheetWish, TransferKind
 from planner.shop.prices import (
     AreaUnit,
     Break,
@@ -130,6 +130,7 @@ def build_offer_form(form: Form, key: Callable[[], str]) -> None:
     form.heading("Sheets")
     form.length("Gap between pieces", offer.at("gap_mm"))
     form.length("Margin along the edge", offer.at("margin_mm"))
+    form.several("Its sheet files have", offer.at("wishes"), [(wish, wish.value) for wish in SheetWish])
     _days(form, offer)
     _press(form, offer.at("press"))
     cloth, art = offer.at("cloth"), offer.at("art")

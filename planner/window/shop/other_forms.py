@@ -18,7 +18,14 @@ from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid, size_grid, sizes_from
 from planner.window.shop.lens import WHOLE, Lens, one_of
-from planner.window.shop.readings import read_days, read_lines, read_swatches, say_days, say_swatches
+from planner.window.shop.readings import (
+    read_days,
+    read_lines,
+    read_quantities,
+    read_swatches,
+    say_days,
+    say_swatches,
+)
 
 _SWATCH_PX = 22
 _WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
@@ -178,6 +185,12 @@ def build_money_form(form: Form) -> None:
         rates.at("round_to"),
         RoundTo,
         {RoundTo.NONE: "any cent", RoundTo.FIVE_CENTS: "five cents"},
+    )
+    form.read_by(
+        "Quantities on a ladder",
+        WHOLE.at("ladder"),
+        read_quantities,
+        lambda ladder: ", ".join(f"{quantity}" for quantity in ladder),
     )
     form.figure("Deposit", rates.at("deposit_percent"), "%")
     form.figure("A quote holds for", rates.at("quote_valid_days"), "days", whole=True)

@@ -14,6 +14,8 @@ _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"(mm|cm|m|in|inch|inches|ft|\"|'|”|″)\.?$", re.IGNORECASE)
 _HEAT = re.compile(r"^(-?\d+(?:[.,]\d+)?)\s*°?\s*([fc])?$", re.IGNORECASE)
 _CURRENCY = re.compile(r"^(?:[$€£¥₹]|[A-Z]{3}\b)\s*|\s*(?:[$€£¥₹]|\b[A-Z]{3})$")
+MOST_QUANTITIES = 8
+"""As many prices as stand side by side on a quote."""
 _HOTTEST_AS_C = 240.0
 """A bare figure above this is taken for °F: no transfer is pressed that hot in °C."""
 
@@ -137,3 +139,19 @@ def say_days(days: tuple[date, ...]) -> str:
 
 def read_lines(typed: str) -> tuple[str, ...]:
     return tuple(filter(None, (line.strip() for line in typed.splitlines())))
+
+
+def read_quantities(typed: str) -> tuple[int, ...]:
+    """Quantities as "12, 24, 48", rising, each once.
+
+    Raises:
+        Unreadable: one of them is no whole number of garments, or there are none or too many.
+    """
+    found = set()
+    for word in filter(None, re.split(r"[\s,;]+", typed)):
+        if not (word.isdecimal() and 0 < int(word) <= 100_000):
+            raise Unreadable(f"“{word}” is no quantity. Type whole numbers, such as 12, 24, 48, 72, 144.")
+        found.add(int(word))
+    if not 0 < len(found) <= MOST_QUANTITIES:
+        raise Unreadable(f"Type from one to {MOST_QUANTITIES} quantities, such as 12, 24, 48, 72, 144.")
+    return tuple(sorted(found))

@@ -1,0 +1,78 @@
+"""What the terms of a job and the price ladder are called."""
+
+from decimal import Decimal
+
+from planner.plan import wording as sentences
+from planner.pricing.ladder import Rung, StepUp
+from planner.shop.book import PriceBy, RoundTo
+
+PRICE_BY = "Price by"
+PRICES_END = "Prices end on"
+LEAST_ORDER = "Minimum order"
+PERCENT = {PriceBy.MARGIN: "Margin for this job", PriceBy.MARKUP: "Markup for this job"}
+BY = {PriceBy.MARGIN: "margin", PriceBy.MARKUP: "markup"}
+ENDS = {
+    RoundTo.NONE: "any cent",
+    RoundTo.FIVE_CENTS: "five cents",
+    RoundTo.HALF: ".50",
+    RoundTo.NINETY_NINE: ".99",
+}
+
+LADDER = "Ladder"
+LADDER_HEAD = "Price ladder"
+LADDER_HINT = (
+    "What a garment costs the customer at other quantities in the same mix of sizes, before tax. Each is "
+    "planned with sheets and blanks of its own; the job’s own quantity is the quote’s."
+)
+ON_QUOTE = "On the quote"
+ON_QUOTE_HINT = "The quote and the packet show these quantities and prices, in the window and by command"
+QUANTITIES = "Quantities…"
+QUANTITIES_HINT = "Which quantities are shown stands in the shop book"
+STOP = "Stop"
+WORKING = "Planning other quantities…"
+STOPPED = "Stopped before all quantities were planned."
+AGAIN = "Plan them"
+NO_COUNTS = "Type how many of each size first: other quantities follow the same mix."
+NO_OFFER = "Choose an offer first: prices without transfers would mislead."
+HEADS = ("Quantity", "Price each", "Total", "Cost each", "Margin")
+CHART = "Price of a garment by quantity"
+CHART_KEYS = "Left and right go from quantity to quantity"
+NOW = "now"
+
+
+def as_shop(word: str) -> str:
+    return f"as the shop: {word}"
+
+
+def under_floor(needed: float | None) -> str:
+    return f"After rounding under the shop’s floor of {needed or 0:g} %."
+
+
+def rung(rung: Rung, currency: str, *, now: bool) -> str:
+    """One quantity in a sentence."""
+    here = ", the job’s own" if now else ""
+    return (
+        f"{rung.quantity:,}{here}: {sentences.money(rung.price_each, currency)} a garment, "
+        f"{sentences.money(rung.total, currency)} in all, margin {rung.margin_percent:.1f} %"
+    )
+
+
+def step_up(step: StepUp, now: Rung, currency: str) -> str:
+    """Worth offering, and what it means for the customer."""
+    at, was = step.rung, now.quantity
+    more = f"{step.more:,} more garment{'s' if step.more > 1 else ''}"
+    if step.extra < 0:
+        means = f"{more} and {sentences.money(-step.extra, currency)} less to pay"
+    elif step.extra == 0:
+        means = f"{more} at the same price in all"
+    else:
+        means = f"{more} for {sentences.money(step.extra, currency)}"
+    return (
+        f"Your price at {at.quantity:,} is lower than at {was:,} × {at.quantity:,}/{was:,}: offer it. "
+        f"{sentences.money(at.price_each, currency)} instead of {sentences.money(now.price_each, currency)} "
+        f"a garment; {means}."
+    )
+
+
+def plain(amount: Decimal, decimals: int) -> str:
+    return f"{amount:,.{decimals}f}".replace("-", "−")
