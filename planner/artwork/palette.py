@@ -168,7 +168,7 @@ def _main_colours(
     all_area, all_edge = float(area.sum()), max(1.0, float(edge.sum()))
     of_pixel = np.full(len(bins.index), -1, np.int32)
     of_pixel[bins.index >= 0] = group[bins.index[bins.index >= 0]]
-    labels = np.where(ink, of_pixel[cells], -1)
+    marks = _marks(of_pixel[cells], ink, count)
     found = []
     for label in np.argsort(-area, kind="stable"):
         share = float(area[label]) / all_area
@@ -177,8 +177,8 @@ def _main_colours(
         inside = group == label
         # The fullest bin, not the mean: a mean of two close inks is neither of them.
         fullest = int(np.argmax(np.where(inside, bins.counts, -1)))
-        grid = Grid(labels.shape[1], labels.shape[0])
-        grid.add((labels == label).astype(np.uint8), 0)
+        grid = Grid(ink.shape[1], ink.shape[0])
+        grid.add_marks(marks[label])
         found.append(
             MainColour(
                 hex=hex_of_rgb(np.round(bins.rgb[fullest])),
@@ -190,6 +190,14 @@ def _main_colours(
     return tuple(found)
 
 
+def _marks(labels: NDArray[np.int32], ink: NDArray[np.bool_], count: int) -> NDArray[np.intp]:
+    """How many inked pixels of each label lie in each cell of a `Grid`: shape (count, cells)."""
+    grid = Grid(labels.shape[1], labels.shape[0])
+    y, x = np.nonzero(ink & (labels >= 0))
+    where = labels[y, x] * grid.cell_count + grid.cells(x, y)
+    return np.bincount(where, minlength=count * grid.cell_count).reshape(count, -1)
+
+
 def _flat_count(bins: _Bins, colours: NDArray[np.uint8], inked: NDArray[np.uint8]) -> int | None:
     """Number of flat colours, blends along their common edges left out; None where it is not flat art.
 
@@ -199,33 +207,39 @@ def _flat_count(bins: _Bins, colours: NDArray[np.uint8], inked: NDArray[np.uint8
     inked = inked[::every]
     seeds, _ = _grouped(bins, _TOGETHER_DE, MOST_COLOURS)
     probes = colours[:: max(1, len(colours) // _MOST_PROBES)]
-    apart = np.stack([_from_modal(probes, bins.rgb[seed]) for seed in seeds])
+    in_lab = lab_of(probes)
+    apart = np.stack([_from_modal(probes, in_lab, bins.rgb[seed]) for seed in seeds])
     nearest = np.argmin(apart, axis=0)
     constant = nearest[apart[nearest, np.arange(len(probes))] <= _FLAT_DE76]
     if len(constant) < _FLAT_COVER * len(probes):
         return None
     shares = np.bincount(constant, minlength=len(seeds)) / len(probes)
     flat = [seed for seed, share in zip(seeds, shares, strict=True) if share >= _LEAST_SHARE]
+    inked_in_lab = lab_of(inked)
     for seed in seeds:
         if seed in flat:
             continue
         # Thin lines have no even places; blends scatter, and lie between two others.
         close = ciede2000(bins.lab, bins.lab[seed]) <= _TOGETHER_DE
         around = float(bins.counts[close].sum())
-        constant_px = float(np.sum(_from_modal(inked, bins.rgb[seed]) <= _FLAT_DE76)) * every
+        constant_px = float(np.sum(_from_modal(inked, inked_in_lab, bins.rgb[seed]) <= _FLAT_DE76)) * every
         enough = around >= 2 * _LEAST_SHARE * float(bins.counts.sum()) and constant_px >= 0.5 * around
         if enough and not _is_blend(bins.rgb[seed], bins.rgb[flat]):
             flat.append(seed)
     return len(flat)
 
 
-def _from_modal(probes: NDArray[np.uint8], rgb: NDArray[np.float64]) -> NDArray[np.float64]:
+def _from_modal(
+    probes: NDArray[np.uint8], in_lab: NDArray[np.float64], rgb: NDArray[np.float64]
+) -> NDArray[np.float64]:
     """How far each probe is, in CIELAB, from the most frequent exact colour near `rgb`."""
     near = np.abs(probes.T - rgb[:, None]).max(axis=0) <= 1 << 8 - _BIN_BITS
     if not near.any():
         return np.full(len(probes), np.inf)
-    exact, times = np.unique(probes[near], axis=0, return_counts=True)
-    away = lab_of(probes) - lab_of(exact[int(times.argmax())])
+    red, green, blue = probes[near].T.astype(np.int32)
+    _, first, times = np.unique(red << 16 | green << 8 | blue, return_index=True, return_counts=True)
+    modal = in_lab[near][first[int(times.argmax())]]
+    away = in_lab - modal
     return np.asarray(np.sqrt(np.einsum("ij,ij->i", away, away)))
 
 

@@ -13,6 +13,11 @@ MOST_REGIONS = 12
 Mask = NDArray[np.uint8]
 
 
+def _cell_of_each(edges: NDArray[np.intp], length: int) -> NDArray[np.intp]:
+    """Which stretch between `edges` each of `length` pixels lies in."""
+    return np.repeat(np.arange(len(edges) - 1), np.diff(edges))[:length]
+
+
 class Grid:
     """Gathers marks strip by strip; `regions` gives boxes as fractions, the fullest first."""
 
@@ -38,15 +43,22 @@ class Grid:
 
     def add_points(self, x: NDArray[np.intp], y: NDArray[np.intp]) -> None:
         """Mark single places, in pixels of the picture."""
-        columns = np.clip(np.searchsorted(self._x_edges, x, side="right") - 1, 0, self._marks.shape[1] - 1)
-        rows = np.clip(np.searchsorted(self._y_edges, y, side="right") - 1, 0, self._marks.shape[0] - 1)
-        np.add.at(self._marks, (rows, columns), 1)
+        self.add_marks(np.bincount(self.cells(x, y), minlength=self._marks.size))
 
-    def joined(self, other: "Grid") -> "Grid":
-        """The marks of two grids over the same picture together."""
-        both = Grid(*self._size)
-        both._marks = self._marks + other._marks
-        return both
+    def cells(self, x: NDArray[np.intp], y: NDArray[np.intp]) -> NDArray[np.intp]:
+        """The number of the cell that each place, in pixels of the picture, lies in."""
+        (width, height), columns = self._size, self._marks.shape[1]
+        column = _cell_of_each(self._x_edges, width)[np.clip(x, 0, width - 1)]
+        row = _cell_of_each(self._y_edges, height)[np.clip(y, 0, height - 1)]
+        return np.asarray(row * columns + column)
+
+    @property
+    def cell_count(self) -> int:
+        return self._marks.size
+
+    def add_marks(self, marks: NDArray[np.intp]) -> None:
+        """Mark cells by their numbers, each so many times."""
+        self._marks += marks.reshape(self._marks.shape).astype(np.uint32)
 
     def count(self) -> int:
         """How many groups of marked cells there are that do not touch."""

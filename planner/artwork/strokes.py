@@ -17,6 +17,8 @@ from planner.artwork.planes import FAINT, INK, SOLID, Plane, Planes, heed
 from planner.artwork.regions import Grid
 from planner.work.ticket import Ticket
 
+FloatArray = NDArray[np.float64]
+
 FINE_MOST_PX = 18.0
 """Wider strokes are measured on the picture at half its size."""
 _FINE_SURE_PX = 17.0
@@ -35,6 +37,8 @@ STEPS_PX = (
 """Upper bounds of the widths told apart: to 8 by halves, to 16 by ones, then by twos."""
 _TILE = 384
 _HALO = 40
+_BEYOND = 20
+"""How far ridges are followed beyond a tile's core: enough to tell strokes from dots."""
 _CLIMB = 0.45
 """How much higher a crest's neighbour may be, in pixels: a right-angled corner climbs by 0.7 at least."""
 _STEADY = 0.7
@@ -42,47 +46,59 @@ _STEADY = 0.7
 _ELONGATED = 1.6
 """Length over width from where on something is a stroke and not a dot."""
 _HAIRLINE = 40
+_AT_ONCE = 200_000
+"""Ridge pixels that are added up together."""
 _EIGHTHS = 8.0
 """Distances are kept in eighths of a pixel in bytes, for byte dilations cost a quarter of float ones."""
 
 
-@dataclass
 class _Tally:
     """Lengths and places by step of width."""
 
-    lengths: NDArray[np.float64]
-    widest: NDArray[np.float64]
-    grids: list[Grid]
+    def __init__(self, width: int, height: int) -> None:
+        self._size = (width, height)
+        self._places = Grid(width, height)
+        self._lengths = np.zeros(len(STEPS_PX))
+        self._widest = np.zeros(len(STEPS_PX))
+        self._marks = np.zeros((len(STEPS_PX), self._places.cell_count), np.intp)
+        self._waiting: list[tuple[NDArray[np.intp], NDArray[np.intp], FloatArray, FloatArray]] = []
+        self._waiting_px = 0
+        self.points = 0
 
-    @classmethod
-    def empty(cls, width: int, height: int) -> "_Tally":
-        nothing = np.zeros(len(STEPS_PX))
-        return cls(nothing, nothing.copy(), [Grid(width, height) for _ in STEPS_PX])
+    def add(self, x: NDArray[np.intp], y: NDArray[np.intp], widths: FloatArray, lengths: FloatArray) -> None:
+        self._waiting.append((x, y, widths, lengths))
+        self.points += len(x)
+        self._waiting_px += len(x)
+        if self._waiting_px >= _AT_ONCE:
+            self._settle()
 
-    def add(
-        self, x: NDArray[np.intp], y: NDArray[np.intp], widths: NDArray[np.float64], length: float
-    ) -> None:
+    def _settle(self) -> None:
+        """Add up what waits: many parts at once cost hardly more than one."""
+        if not self._waiting:
+            return
+        x, y, widths, lengths = (np.concatenate(column) for column in zip(*self._waiting, strict=True))
+        self._waiting, self._waiting_px = [], 0
         steps = np.searchsorted(STEPS_PX, widths, side="left")
-        for step in np.unique(steps[steps < len(STEPS_PX)]):
-            here = steps == step
-            self.widest[step] = max(self.widest[step], widths[here].max())
-            self.lengths[step] += float(np.count_nonzero(here)) * length
-            self.grids[step].add_points(x[here], y[here])
+        known = steps < len(STEPS_PX)
+        x, y, widths, lengths, steps = x[known], y[known], widths[known], lengths[known], steps[known]
+        np.maximum.at(self._widest, steps, widths)
+        self._lengths += np.bincount(steps, weights=lengths, minlength=len(STEPS_PX))
+        where = steps * self._places.cell_count + self._places.cells(x, y)
+        self._marks += np.bincount(where, minlength=self._marks.size).reshape(self._marks.shape)
 
     def thin(self) -> tuple[Thin, ...]:
-        found, length, together = [], 0.0, None
-        for step, grid in enumerate(self.grids):
-            if not self.lengths[step]:
-                continue
-            length += float(self.lengths[step])
-            together = grid if together is None else together.joined(grid)
-            regions = together.regions()
+        self._settle()
+        found, length = [], 0.0
+        together = Grid(*self._size)
+        for step in np.flatnonzero(self._lengths):
+            length += float(self._lengths[step])
+            together.add_marks(self._marks[step])
             found.append(
                 Thin(
-                    width_px=round(float(self.widest[step]), 2),
+                    width_px=round(float(self._widest[step]), 2),
                     length_px=round(length, 1),
                     count=together.count(),
-                    regions=regions,
+                    regions=together.regions(),
                 )
             )
         return tuple(found)
@@ -102,7 +118,7 @@ def _thin(planes: Planes, *, clear: bool, ticket: Ticket | None) -> tuple[Thin, 
     if planes.alpha is None:
         return ()
     cv2 = opencv()
-    tally = _Tally.empty(planes.width, planes.height)
+    tally = _Tally(planes.width, planes.height)
     # A cell counts as ink, or as clear, if any of it may be.
     any_of_it = cv2.inRange(planes.cells, 0, 252) if clear else cv2.inRange(planes.cells, 3, 255)
     kind = cv2.THRESH_BINARY_INV if clear else cv2.THRESH_BINARY
@@ -170,19 +186,20 @@ def _parts(alpha: Plane, where: Plane, cell: int, ticket: Ticket | None) -> Iter
 
 def _tally(tally: _Tally, shape: Plane, part: _Part, over_px: float, most_px: float, scale: int = 1) -> None:
     """Add a part's ridges with widths over `over_px` up to `most_px` (both in pixels of the part)."""
-    x, y, widths, lengths = ridge_widths(shape, most_px)
+    x, y, widths, lengths = ridge_widths(shape, most_px, _HALO - _BEYOND)
     keep = (widths > over_px) & part.holds(x, y)
     if keep.any():
         x, y = (x[keep] - _HALO + part.left) * scale, (y[keep] - _HALO + part.top) * scale
-        tally.add(x, y, widths[keep] * scale, scale * float(np.mean(lengths[keep])))
+        tally.add(x, y, widths[keep] * scale, lengths[keep] * scale)
 
 
 def ridge_widths(
-    shape: Plane, most_px: float
+    shape: Plane, most_px: float, rim: int = 1
 ) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
     """Columns, rows and widths of the ridge pixels of strokes up to `most_px` wide in a mask of 0 and 1.
 
     The last array says how much length each stands for: half a pixel where the ridge is two pixels thick.
+    Of the outermost `rim` pixels nothing is told.
     """
     cv2 = opencv()
     nothing = np.empty(0, np.intp), np.empty(0, np.intp), np.empty(0), np.empty(0)
@@ -191,7 +208,7 @@ def ridge_widths(
     climb = cv2.subtract(cv2.dilate(crest, np.ones((3, 3), np.uint8)), crest)
     most = min(255, int((most_px / 2 + 1) * _EIGHTHS))
     ridge = cv2.inRange(crest, 1, most) & cv2.compare(climb, round(_CLIMB * _EIGHTHS), cv2.CMP_LE)
-    ridge[0], ridge[-1], ridge[:, 0], ridge[:, -1] = 0, 0, 0, 0
+    ridge[:rim], ridge[-rim:], ridge[:, :rim], ridge[:, -rim:] = 0, 0, 0, 0
     places = cv2.findNonZero(ridge)
     if places is None:
         return nothing
@@ -221,14 +238,18 @@ def _steady(crest: Plane, x: NDArray[np.intp], y: NDArray[np.intp]) -> NDArray[n
     coarse = cv2.copyMakeBorder(_halved(crest), 0, 1, 0, 1, cv2.BORDER_REPLICATE)
     heights = crest[y, x]
     steady = np.zeros(len(x), bool)
-    above, radius = 0.0, 1.5
-    while above < 255:
+    highest = int(heights.max(initial=0))
+    above, radius, reach = 0.0, 1.5, 0
+    while above < highest:
         upper = radius * _EIGHTHS
+        wanted = min(_HALO // 4, max(1, round(1.5 * radius)))
+        if wanted > reach:
+            # Further out from what is known already, for a dilation costs by its side.
+            side = 2 * (wanted - reach) + 1
+            coarse, reach = cv2.dilate(coarse, np.ones((side, side), np.uint8)), wanted
         band = (heights > above) & (heights <= upper)
         if band.any():
-            side = 2 * min(_HALO // 4, max(1, round(1.5 * radius))) + 1
-            around = cv2.dilate(coarse, np.ones((side, side), np.uint8))[y[band] // 2, x[band] // 2]
-            steady[band] = heights[band] >= _STEADY * around
+            steady[band] = heights[band] >= _STEADY * coarse[y[band] // 2, x[band] // 2]
         above, radius = upper, radius * 1.8
     return steady
 
@@ -244,11 +265,19 @@ def _joined(
     cv2 = opencv()
     seen = np.zeros((shape[0] // 2 + 1, shape[1] // 2 + 1), np.uint8)
     np.maximum.at(seen, (y // 2, x // 2), np.minimum(255, np.round(widths * _EIGHTHS / 2)).astype(np.uint8))
-    _, labels, stats, _ = cv2.connectedComponentsWithStats(seen, connectivity=8)
     wider = cv2.dilate(seen, np.ones((3, 3), np.uint8))[y // 2, x // 2]
-    sides = 2.0 * stats[:, [cv2.CC_STAT_WIDTH, cv2.CC_STAT_HEIGHT]] - 1.0
-    lengths = np.hypot(sides[:, 0] - 1, sides[:, 1] - 1) + 1
-    return wider * (2 / _EIGHTHS), labels[y // 2, x // 2], lengths
+    count, labels = cv2.connectedComponents(seen, connectivity=8, ltype=cv2.CV_16U)
+    label = labels[y // 2, x // 2].astype(np.intp)
+    lengths = np.hypot(_extent(x // 2, label, count), _extent(y // 2, label, count)) + 1
+    return wider * (2 / _EIGHTHS), label, np.asarray(lengths)
+
+
+def _extent(places: NDArray[np.intp], label: NDArray[np.intp], count: int) -> FloatArray:
+    """From the first to the last of each label's places, in pixels of twice the grid they are on."""
+    first, last = np.full(count, np.iinfo(np.intp).max), np.full(count, -1)
+    np.minimum.at(first, label, places)
+    np.maximum.at(last, label, places)
+    return np.asarray(2.0 * np.maximum(0, last - first))
 
 
 def _widths_at(
@@ -276,9 +305,9 @@ def _tally_hairlines(tally: _Tally, ink: Plane, part: _Part) -> None:
     if not cv2.countNonZero(seen):
         return
     seen &= ~cv2.morphologyEx(cv2.inRange(part.alpha, FAINT, 255), cv2.MORPH_OPEN, square)
-    count, labels, stats, _ = cv2.connectedComponentsWithStats(seen, connectivity=8)
-    if count <= 1:
+    if not cv2.countNonZero(seen):
         return
+    count, labels, stats, _ = cv2.connectedComponentsWithStats(seen, connectivity=8)
     length = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
     long_enough = (length >= 6) & (np.arange(count) > 0)
     y, x = np.nonzero(long_enough[labels])
@@ -291,4 +320,4 @@ def _tally_hairlines(tally: _Tally, ink: Plane, part: _Part) -> None:
     covered = np.bincount(label, weights=part.alpha[y, x] / 255.0, minlength=count)
     thickness = np.maximum(1.0, pixels / np.maximum(length, 1))
     widths = (covered / pixels * thickness)[label]
-    tally.add(x - _HALO + part.left, y - _HALO + part.top, widths, float(np.mean(1 / thickness[label])))
+    tally.add(x - _HALO + part.left, y - _HALO + part.top, widths, 1 / thickness[label])
