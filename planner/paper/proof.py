@@ -12,6 +12,7 @@ from planner.paper import fonts, style
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
 from planner.paper.garment import draw_garment, garment_picture, shown_size
 from planner.paper.labels import print_labels
+from planner.paper.logo import draw_logo, logo_size
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
@@ -60,6 +61,11 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, print_: Print) -> float:
     picture = Area(area.right - 92, area.top, 92, 100)
     draw_garment(pen, picture, garment, papers.pictures, back=garment.prints[0].on_back)
     room = area.width - 110
+    logo = papers.shop.letterhead.logo
+    if logo is not None:
+        width, _ = logo_size(logo)
+        room -= width + 12
+        draw_logo(pen, picture.left - 12 - width, area.top, logo)
     name = fonts.fitted(f"Proof {label}", room, style.TITLE, fonts.STRONG)
     pen.text(area.left, area.top - 20, name, style.TITLE, strong=True)
     pen.text(area.left, area.top - 40, fonts.fitted(artwork.name, room, style.LEAD), style.LEAD)

@@ -11,13 +11,14 @@ from planner.paper import fonts, style
 from planner.paper.blocks import Cell, Drawn, StartOfPaper, gap
 from planner.paper.build import Imprint, pdf_of
 from planner.paper.garment import GarmentPicture, draw_garment
+from planner.paper.logo import logo_block
 from planner.paper.pen import Area, Pen
 from planner.paper.pictures import Pictures
 from planner.paper.text import paragraph
 from planner.paper.words import size_counts
 from planner.plan import wording
 from planner.pricing.quote import Quote, QuoteLine
-from planner.shop.book import PaperSize
+from planner.shop.book import Logo, PaperSize
 
 NAME = "Quote"
 PICTURE_SIDES = (80.0, 66.0, 54.0)
@@ -38,6 +39,7 @@ class QuoteLook:
     """Picture of each line, by the line's key."""
     ladder: tuple[tuple[int, Decimal], ...] = ()
     """Quantities and the price of a garment at each, where the shop wants them shown."""
+    logo: Logo | None = None
 
 
 def quote_pdf(quote: Quote, look: QuoteLook, pictures: Pictures) -> bytes:
@@ -66,7 +68,7 @@ def _parts(
 ) -> tuple[list[Flowable], list[Flowable]]:
     """What the quote lists, and what closes it."""
     width = style.page_size(look.paper).content_width
-    body: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, width), gap(7)]
+    body: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, look, width), gap(7)]
     body.append(paragraph("Quote", style.TITLE_TEXT))
     if quote.title:
         body.append(paragraph(quote.title, style.LEAD_TEXT))
@@ -96,9 +98,12 @@ def _plain(cells: list[list[Cell]], widths: list[float], *more: tuple) -> Table:
     return Table(cells, colWidths=widths, style=TableStyle(rules), hAlign="LEFT")
 
 
-def _letterhead(quote: Quote, width: float) -> Flowable:
+def _letterhead(quote: Quote, look: QuoteLook, width: float) -> Flowable:
+    name: list[Flowable] = [paragraph(quote.shop_name, style.HEADING_TEXT)]
+    if look.logo is not None:
+        name = [logo_block(look.logo), gap(1), *name]
     lines = [paragraph(line, style.FINE_RIGHT) for line in quote.shop_lines]
-    return _plain([[[paragraph(quote.shop_name, style.HEADING_TEXT)], lines]], [width * 0.55, width * 0.45])
+    return _plain([[name, lines]], [width * 0.55, width * 0.45])
 
 
 def _parties(quote: Quote, width: float) -> Flowable:

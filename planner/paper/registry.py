@@ -26,7 +26,8 @@ Paper = Callable[[Papers], bytes]
 def quote_look(papers: Papers) -> QuoteLook:
     """What the quote shows beside its words; nothing in it tells a cost."""
     garments = {line.key: garment_picture(papers.job, line) for line in papers.job.lines}
-    return QuoteLook(papers.shop.paper, papers.shop.unit, garments, papers.ladder)
+    logo = papers.shop.letterhead.logo
+    return QuoteLook(papers.shop.paper, papers.shop.unit, garments, papers.ladder, logo)
 
 
 def _quote(papers: Papers) -> bytes:

@@ -3,7 +3,7 @@
 from datetime import date
 from decimal import Decimal
 from enum import StrEnum
-from typing import Annotated
+from typing import Annotated, Literal
 
 from pydantic import Field
 
@@ -88,6 +88,19 @@ class Rates(Document):
     quote_valid_days: int = Field(default=30, ge=1)
 
 
+class Logo(Document):
+    """The picture on the shop's papers. The book's file keeps its bytes beside the document, by SHA-256."""
+
+    name: str = Field(max_length=255)
+    sha256: str = Field(pattern=r"^[0-9a-f]{64}$")
+    media: Literal["image/png", "image/jpeg", "image/svg+xml"]
+    width_px: int = Field(gt=0, le=100_000)
+    height_px: int = Field(gt=0, le=100_000)
+    vector: bool = False
+    data: bytes = Field(default=b"", exclude=True, repr=False)
+    """The file itself; never in the document's JSON."""
+
+
 class Letterhead(Document):
     """How the shop signs its papers."""
 
@@ -96,6 +109,7 @@ class Letterhead(Document):
     email: str = ""
     phone: str = ""
     terms: tuple[str, ...] = ()
+    logo: Logo | None = None
 
 
 class Shop(Document):

@@ -1,13 +1,14 @@
 """The shop book's file, in the user's own data folder."""
 
 import contextlib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 import platformdirs
 from pydantic import ValidationError
 
 from planner.shop.book import Shop
+from planner.shop.document import changed
 from planner.shop.starting import starting_shop
 from planner.storage.absurd import is_absurd
 from planner.storage.document_file import (
@@ -51,7 +52,8 @@ def read_book(path: Path) -> Shop:
         DocumentFileError: it cannot be read; a sentence.
     """
     try:
-        shop = Shop.model_validate_json(read_contents(path, KIND).json)
+        contents = read_contents(path, KIND)
+        shop = _with_logo(Shop.model_validate_json(contents.json), contents.artworks)
     except ValidationError as error:
         raise Damaged(
             f"The shop book {path} does not fit together. Move it away to start with a new one."
@@ -67,4 +69,16 @@ def save_shop_book(shop: Shop, folder: Path | None = None) -> None:
     Raises:
         DocumentFileError: it could not be saved; the earlier one still is there.
     """
-    write_contents((folder or data_folder()) / FILE_NAME, KIND, shop.model_dump_json(), {})
+    logo = shop.letterhead.logo
+    files = {logo.sha256: logo.data} if logo is not None else {}
+    write_contents((folder or data_folder()) / FILE_NAME, KIND, shop.model_dump_json(), files)
+
+
+def _with_logo(shop: Shop, files: Mapping[str, bytes]) -> Shop:
+    """The book with its logo's bytes; a logo whose file is not there is none."""
+    logo = shop.letterhead.logo
+    if logo is None:
+        return shop
+    data = files.get(logo.sha256)
+    whole = changed(logo, data=data) if data is not None else None
+    return changed(shop, letterhead=changed(shop.letterhead, logo=whole))

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
+from planner.artwork.decoding import Decoder
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
@@ -23,6 +24,8 @@ class Bookkeeping:
     def __init__(self, window: QWidget, desk: Desk, foot: Foot, plan: Callable[[], Plan]) -> None:
         self._window, self._desk, self._foot, self._plan = window, desk, foot, plan
         self._book: ShopBookWindow | None = None
+        self.decoder: Decoder | None = None
+        """Reads a logo's file; None: this process does."""
 
     def open(self, field: str = "") -> None:
         """Show the shop book in a window of its own, beside the job; the cursor goes to a field named."""
@@ -32,6 +35,8 @@ class Bookkeeping:
         if self._book is None:
             self._book = ShopBookWindow(self._window)
             self._book.shop_edited.connect(self._take)
+            if self.decoder is not None:
+                self._book.read_logos_by(self.decoder)
         self._book.show_shop(self._desk.shop)
         self._book.show()
         self._book.activateWindow()

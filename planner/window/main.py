@@ -87,6 +87,7 @@ class MainWindow(QMainWindow):
         self._make_panels()
         self.plan: Plan = self._make_plan()
         self.book = Bookkeeping(self, desk, self.foot, lambda: self.plan)
+        self.book.decoder = decoder
         self.jobs = Jobs(
             self, desk, self.cabinet, background, self.foot, asks, settings, today, lambda: self.plan
         )

@@ -41,7 +41,7 @@ NOW = "now"
 
 
 def as_shop(word: str) -> str:
-    return f"as the shop: {word}"
+    return f"shop: {word}"
 
 
 def under_floor(needed: float | None) -> str:

@@ -4,11 +4,13 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QTabWidget, QWidget
 
+from planner.artwork.decoding import Decoder
 from planner.shop.book import Shop
 from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
 from planner.window.shop.form import Form, Lines
 from planner.window.shop.listed import Listed
+from planner.window.shop.logo_edit import LogoEdit
 from planner.window.shop.offer_form import build_offer_form, fresh_offer
 from planner.window.shop.other_forms import (
     build_blank_form,
@@ -80,6 +82,12 @@ class ShopBookWindow(QWidget):
                 widget.setFocus()
                 if isinstance(widget, Field):
                     widget.selectAll()
+
+    def read_logos_by(self, decoder: Decoder) -> None:
+        """Have a logo's file read by the one that reads customers' artwork."""
+        logo = self.papers.fields["Logo"]
+        if isinstance(logo, LogoEdit):
+            logo.decoder = decoder
 
     @property
     def _parts(self) -> tuple[Listed | Form, ...]:

@@ -18,6 +18,7 @@ from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid, size_grid, sizes_from
 from planner.window.shop.lens import WHOLE, Lens, one_of
+from planner.window.shop.logo_edit import LogoEdit
 from planner.window.shop.readings import (
     read_days,
     read_lines,
@@ -216,6 +217,9 @@ def build_papers_form(form: Form) -> None:
     form.lines("Address", head.at("address"), read_lines, "\n".join)
     form.text("E-mail", head.at("email"))
     form.text("Phone", head.at("phone"))
+    logo = LogoEdit()
+    logo.edited.connect(form.take)
+    form.widget("Logo", logo, logo.show_shop)
     form.lines("Terms on the quote", head.at("terms"), read_lines, "\n".join)
     form.heading("Units and paper")
     form.choice(

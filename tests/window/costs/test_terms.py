@@ -37,11 +37,11 @@ def test_a_markup_is_on_cost_and_a_margin_on_price(job_rig: Rig) -> None:
 
 def test_a_rounding_rule_for_this_job_alone(job_rig: Rig) -> None:
     terms = job_rig.window.costs.terms
-    assert terms.ends.itemText(0) == "as the shop: five cents"
+    assert terms.ends.itemText(0) == "shop: five cents"
     choose(terms.ends, ".99")
     assert job_rig.desk.job.terms.round_to is RoundTo.NINETY_NINE
     assert str(job_rig.window.plan.costs.by_line[0].price_each).endswith(".99")
-    choose(terms.ends, "as the shop: five cents")
+    choose(terms.ends, "shop: five cents")
     assert job_rig.desk.job.terms.round_to is None
 
 
