@@ -7,6 +7,7 @@ import pytest
 from PIL import Image, ImageDraw
 from scipy import ndimage
 
+from planner.artwork import specks
 from planner.artwork.facts import ArtworkFacts, Style
 from planner.artwork.measure import measure_picture
 from planner.artwork.specks import SPECK_ALPHA, speck_boxes
@@ -216,3 +217,21 @@ def test_measuring_stops_when_asked() -> None:
 def test_facts_survive_being_written_and_read() -> None:
     facts = facts_of(samples.with_shadow(samples.logo()))
     assert ArtworkFacts.model_validate_json(facts.model_dump_json()) == facts
+
+
+def test_dust_without_end_is_counted_until_it_is_beyond_doubt(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(specks, "MOST_FOUND", 500)
+    alpha = np.zeros((4000, 200), np.uint8)
+    alpha[::8, ::8] = 255
+    found = len(speck_boxes(alpha, 12))
+    assert 500 <= found < 4000 / 8 * 200 / 8 / 4
+
+
+def test_busy_pictures_have_the_components_that_scipy_finds_too() -> None:
+    alpha = np.where(np.random.default_rng(5).random((500, 300)) < 0.15, 255, 0).astype(np.uint8)
+    labels, _ = ndimage.label(alpha, structure=np.ones((3, 3)))
+    expected = sorted(
+        (where[1].start, where[0].start, where[1].stop - where[1].start, where[0].stop - where[0].start)
+        for where in ndimage.find_objects(labels)
+    )
+    assert sorted(map(tuple, speck_boxes(alpha, 64).tolist())) == expected

@@ -1,9 +1,10 @@
 """Artwork: what reading and measuring costs against a plain decode, and how right the measurements are.
 
-`python -m tests.bench.artwork [FILES…] [--json OUT]`. Without files a 43-megapixel drawing with a
-photograph in it (PNG, "RGBA") and a 24-megapixel JPEG are made. Ratios are against Pillow's decode of
-the same file in the same run; memory is what the process needs at its peak beyond what it had, over the
-size of the decoded RGBA picture, measured in a process of its own (Linux only).
+`python -m tests.bench.artwork [FILES…] [--only PART] [--json OUT]`. Without files a 43-megapixel
+drawing with a photograph in it (PNG, "RGBA") and a 24-megapixel JPEG are made. Ratios are against
+Pillow's decode of the same file in the same run; memory is what the process needs at its
+peak beyond what it had, over the size of the decoded RGBA picture, measured in a process of its
+own (Linux only).
 
 Accuracy is tested on pictures drawn by code and on those of scikit-image's photographs that the weights
 have not seen (`HELD_BACK`).
@@ -269,7 +270,16 @@ def _sharpness(start: float) -> Iterator[Row]:
     yield row("flat art", "accused", statistics.mean(accused), seconds=time.perf_counter() - start)
 
 
-def _rows(files: list[Path]) -> Iterator[Row]:
+_TABLES = {
+    "strokes": _stroke_errors,
+    "boxes": _boxes,
+    "specks": _specks_and_soft,
+    "sharpness": _sharpness,
+}
+_MADE = {"drawing": "drawing 43 MP PNG", "photograph": "photograph 24 MP JPEG"}
+
+
+def _rows(files: list[Path], only: str | None) -> Iterator[Row]:
     made = {"drawing 43 MP PNG": a_large_drawing, "photograph 24 MP JPEG": a_large_photograph}
     if files:
         for path in files:
@@ -277,18 +287,22 @@ def _rows(files: list[Path]) -> Iterator[Row]:
             yield from (*_speed(path.name, data), _memory(path.name, data))
         return
     for name, make in made.items():
+        if only is not None and name != _MADE.get(only):
+            continue
         data = make()
         yield from (*_speed(name, data), _memory(name, data))
-    for table in (_stroke_errors, _boxes, _specks_and_soft, _sharpness):
-        yield from table(time.perf_counter())
+    for name, table in _TABLES.items():
+        if only in (None, name):
+            yield from table(time.perf_counter())
 
 
 def main() -> None:
     parser = argparse.ArgumentParser(description="Cost and accuracy of measuring artwork.")
     parser.add_argument("files", nargs="*", type=Path, help="files to measure instead of the made ones")
+    parser.add_argument("--only", choices=(*_MADE, *_TABLES), help="run this part alone")
     add_json_option(parser)
     wanted = parser.parse_args()
-    show(_rows(wanted.files), wanted.json)
+    show(_rows(wanted.files, wanted.only), wanted.json)
 
 
 if __name__ == "__main__":
