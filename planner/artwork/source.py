@@ -66,18 +66,6 @@ _SUFFIXES = {
     PDF: {".pdf", ".ai"},
     SVG: {".svg"},
 }
-_FORMAT_NAMES = {
-    PNG: "PNG",
-    JPEG: "JPEG",
-    TIFF: "TIFF",
-    WEBP: "WebP",
-    GIF: "GIF",
-    BMP: "BMP",
-    HEIC: "HEIC",
-    AVIF: "AVIF",
-    PDF: "PDF",
-    SVG: "SVG",
-}
 _READERS = {
     PNG: ("PIL.PngImagePlugin", "PngImageFile"),
     JPEG: ("PIL.JpegImagePlugin", "JpegImageFile"),
@@ -240,8 +228,3 @@ def open_picture(data: bytes, media: str, name: str = "The artwork") -> ImageFil
     if width * height > MOST_PIXELS:
         raise too_large(name, width, height)
     return picture
-
-
-def format_name(media: str) -> str:
-    """How people call a media type: "PNG", "JPEG"."""
-    return _FORMAT_NAMES[media]

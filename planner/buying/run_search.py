@@ -152,36 +152,6 @@ class RunSearch:
             now = [run + max(1, run // 40) if n == longest else run for n, run in enumerate(now)]
         return False
 
-    def staircase(self, target: float) -> None:
-        """Two layouts: for every shorter run the shortest longer one that may work, cheapest first."""
-        most = int(self.needs.max())
-        values = _values(most)
-        steps: list[tuple[int, Runs]] = []
-        for short in values:
-            if self.is_over():
-                break
-            longer = self.shortest((short,), most, target)
-            if longer is not None and longer >= short:
-                runs: Runs = (longer, short)
-                steps.append((self.problem.prices.of_plan(runs), runs))
-        for _, runs in sorted(steps)[:12]:
-            self.realise_from(runs)
-
-    def shortest(self, others: Runs, most: int, target: float) -> int | None:
-        """The shortest additional run with which the others may work; None where none would improve."""
-        low, high = 1, most
-        while high > low and not self.would_improve((*others, high)):
-            high = high * 3 // 4
-        if not self.would_improve((*others, high)) or self.fullness((*others, high)) > target:
-            return None
-        while low < high:
-            middle = (low + high) // 2
-            if self.fullness((*others, middle)) <= target:
-                high = middle
-            else:
-                low = middle + 1
-        return high
-
     def polish(self, rounds: int | None, slack: float = 0.015) -> None:
         """Small changes to the best plan and to what they lead to, until some rounds bring nothing."""
         stale = 0
@@ -281,9 +251,3 @@ class RunSearch:
             else:
                 low = middle + 1
         return high
-
-
-def _values(most: int, many: int = 40) -> list[int]:
-    """Run lengths from 1 to the largest need, single ones first and wider apart later."""
-    ratio = max(1.0, most) ** (1 / many)
-    return sorted({max(1, round(ratio**step)) for step in range(many + 1)} | set(range(1, min(most, 24) + 1)))

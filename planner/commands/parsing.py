@@ -2,8 +2,6 @@
 
 import argparse
 import sys
-from collections.abc import Callable, Sequence
-from pathlib import Path
 from typing import NoReturn
 
 from planner.measures.lengths import LengthUnit, UnreadableLength, parse_length
@@ -32,18 +30,3 @@ def length_argument(typed: str) -> float:
         return parse_length(typed, LengthUnit.INCH)
     except UnreadableLength as error:
         raise argparse.ArgumentTypeError(str(error).rstrip(".")) from error
-
-
-def written_text(path: Path, text: str) -> None:
-    """Write a text file as UTF-8.
-
-    Raises:
-        Trouble: it cannot be written.
-    """
-    try:
-        path.write_text(text, encoding="utf-8")
-    except OSError as error:
-        raise Trouble(f"“{path}” cannot be written: {error.strerror}.") from error
-
-
-Command = Callable[[Sequence[str]], int]

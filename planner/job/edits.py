@@ -12,7 +12,6 @@ from planner.job.document import Arranged, Artwork, Bound, Extra, GarmentLine, J
 from planner.job.findings import Decision, Finding
 from planner.job.fixes import FixStep
 from planner.job.pieces import pieces_at, print_of_piece, what_layouts_serve
-from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
 
@@ -185,11 +184,6 @@ def change_placements(
         runs=layouts[layout].runs if runs is None else runs,
     )
     return set_layouts(job, offer, (kept for kept in layouts if kept.placements))
-
-
-def add_sheet(job: Job, offer: str, sheet: Size, placements: Iterable[Placement] = ()) -> Job:
-    """The job with one more layout at an offer."""
-    return set_layouts(job, offer, (*layouts_at(job, offer), Layout(sheet, tuple(placements))))
 
 
 def _without_pieces(job: Job, prints: Iterable[str]) -> Job:

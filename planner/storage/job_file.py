@@ -10,7 +10,6 @@ from planner.job.document import Job
 from planner.storage.absurd import is_absurd
 from planner.storage.document_file import (
     Damaged,
-    DocumentFileError,
     FileKind,
     read_contents,
     write_contents,
@@ -18,7 +17,6 @@ from planner.storage.document_file import (
 
 SUFFIX = ".transferjob"
 KIND = FileKind(application_id=0x54464A42, version=1, noun="job file")
-JobFileError = DocumentFileError
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +34,7 @@ def read_job(path: Path) -> JobFile:
     """The job in a file, checked whole; the file is left untouched.
 
     Raises:
-        JobFileError: it is no job file, of a newer version, damaged or not there; a sentence.
+        DocumentFileError: it is no job file, of a newer version, damaged or not there; a sentence.
     """
     contents = read_contents(path, KIND)
     try:
@@ -70,7 +68,7 @@ def write_job(
 
     Raises:
         ChangedElsewhere: somebody else saved the file since the save named in `over`.
-        JobFileError: it could not be saved; what was there before still is.
+        DocumentFileError: it could not be saved; what was there before still is.
     """
     needed = {artwork.sha256: artworks[artwork.sha256] for artwork in job.artworks}
     return write_contents(path, KIND, job.model_dump_json(), needed, remarks, over=over, save=save)

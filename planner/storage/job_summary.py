@@ -80,7 +80,7 @@ def read_summary(path: Path) -> JobSummary:
     """The job in a file in a line; neither artwork nor layouts are loaded.
 
     Raises:
-        JobFileError: it is no job file, of a newer version, damaged or not there; a sentence.
+        DocumentFileError: it is no job file, of a newer version, damaged or not there; a sentence.
     """
     contents = read_document(path, KIND)
     try:

@@ -2,8 +2,17 @@
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt
-from PySide6.QtGui import QFocusEvent, QPainter, QPaintEvent, QWheelEvent
+from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
+from PySide6.QtGui import (
+    QColor,
+    QFocusEvent,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPaintEvent,
+    QPen,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import (
     QComboBox,
     QFrame,
@@ -57,6 +66,44 @@ class FocusDrawn(QFrame):
     def focusOutEvent(self, event: QFocusEvent) -> None:
         super().focusOutEvent(event)
         self.update()
+
+
+class CardFrame(FocusDrawn):
+    """A card of several of which one is the current one; a click, Enter or Space presses it."""
+
+    pressed = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._current = False
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+
+    def set_current(self, current: bool) -> None:
+        if current != self._current:
+            self._current = current
+            self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        tokens = tokens_of(self)
+        painter = QPainter(self)
+        if self._current:
+            painter.fillRect(self.rect(), QColor(tokens.chosen))
+        if self.hasFocus():
+            painter.setPen(QPen(QColor(tokens.accent), 2))
+            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
+        painter.end()
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        self.pressed.emit()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        # Enter typed into a field on the card arrives here too.
+        own = self.hasFocus()
+        if own and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
+            self.pressed.emit()
+        else:
+            super().keyPressEvent(event)
 
 
 class ElidedLabel(QLabel):

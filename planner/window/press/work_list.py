@@ -1,7 +1,6 @@
 """The order of work at the press, a row for each print, and the job's last days."""
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from planner.job.document import Job
@@ -11,9 +10,9 @@ from planner.plan import wording as sentences
 from planner.pressing.calendar import Calendar, Deadline
 from planner.pressing.card import PressCard, PressWork, WorkStep
 from planner.shop.book import Shop
-from planner.window.look import APART, GRID, RELATED, Type, tokens_of
+from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
-from planner.window.widgets import FocusDrawn, StatusMark, column, emptied, label, row
+from planner.window.widgets import CardFrame, StatusMark, column, emptied, label, row
 
 
 def hours(minutes: float) -> str:
@@ -29,15 +28,14 @@ def slack_words(days: int) -> str:
     return "today" if days == 0 else f"{sentences.count(days, 'working day')} left"
 
 
-class CardRow(FocusDrawn):
+class CardRow(CardFrame):
     """One print in the order of work."""
 
     chosen = Signal(str)
 
     def __init__(self, key: str) -> None:
         super().__init__()
-        self._key = key
-        self._current = False
+        self.pressed.connect(lambda: self.chosen.emit(key))
         self.title = label("", strong=True, wrap=True)
         self.where = label("", Type.SMALL, quiet=True, wrap=True)
         self.work = label("", Type.SMALL, quiet=True, wrap=True)
@@ -46,8 +44,6 @@ class CardRow(FocusDrawn):
         for words in (self.title, self.where, self.work):
             inside.addWidget(words)
         self.setLayout(inside)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def show_card(self, card: PressCard, job: Job, step: WorkStep | None, current: bool) -> None:
         place = sentences.place(card.location, card.place_name)
@@ -58,27 +54,7 @@ class CardRow(FocusDrawn):
             work += f" · {sentences.count(step.pieces, 'piece')} · {hours(step.minutes)}"
         self.work.setText(work)
         self.setAccessibleName(f"{self.title.text()}, {self.where.text()}, {work}")
-        self._current = current
-        self.update()
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        tokens = tokens_of(self)
-        painter = QPainter(self)
-        if self._current:
-            painter.fillRect(self.rect(), QColor(tokens.chosen))
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(tokens.accent), 2))
-            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
-        painter.end()
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        self.chosen.emit(self._key)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
-            self.chosen.emit(self._key)
-        else:
-            super().keyPressEvent(event)
+        self.set_current(current)
 
 
 class WorkList(QWidget):

@@ -4,8 +4,6 @@ from PySide6.QtCore import QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFontMetrics,
-    QKeyEvent,
-    QMouseEvent,
     QPainter,
     QPaintEvent,
     QPen,
@@ -18,7 +16,7 @@ from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.facts import OfferShown, facts_of
-from planner.window.widgets import FocusDrawn, column, label, row
+from planner.window.widgets import CardFrame, column, label, row
 
 THUMB, SMALL_THUMB = QSize(58, 66), QSize(30, 34)
 _MOST_RUNS = 100_000
@@ -97,15 +95,13 @@ class Thumb(QWidget):
         painter.end()
 
 
-class SheetCard(FocusDrawn):
+class SheetCard(CardFrame):
     """One sheet of the strip."""
 
-    pressed = Signal()
     runs_edited = Signal(int)
 
     def __init__(self, bench: BenchScene, number: int) -> None:
         super().__init__()
-        self._current = False
         self.thumb = Thumb(bench)
         self.name = label("", Type.SMALL, strong=True)
         self.fill = label("", Type.SMALL, quiet=True)
@@ -128,8 +124,6 @@ class SheetCard(FocusDrawn):
         inside.setSpacing(RELATED)
         inside.addWidget(self.thumb)
         inside.addLayout(self._beside)
-        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        self.setCursor(Qt.CursorShape.PointingHandCursor)
 
     def set_small(self, small: bool) -> None:
         """Lower, with the runs beside the words, where the canvas needs the height."""
@@ -144,30 +138,7 @@ class SheetCard(FocusDrawn):
         self.setAccessibleName(f"Sheet {number + 1}, {layout.fill * 100:.0f} percent full")
         self.setToolTip(meanings.sheet_card(number + 1, layout.fill * 100, layout.runs))
         self.runs.show_value(layout.runs)
-        if current != self._current:
-            self._current = current
-            self.update()
-
-    def paintEvent(self, event: QPaintEvent) -> None:
-        tokens = tokens_of(self)
-        painter = QPainter(self)
-        if self._current:
-            painter.fillRect(self.rect(), QColor(tokens.chosen))
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(tokens.accent), 2))
-            painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
-        painter.end()
-
-    def mousePressEvent(self, event: QMouseEvent) -> None:
-        self.pressed.emit()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        # Enter typed into the runs field arrives here too.
-        own = self.hasFocus()
-        if own and event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Space):
-            self.pressed.emit()
-        else:
-            super().keyPressEvent(event)
+        self.set_current(current)
 
 
 class Strip(QScrollArea):
