@@ -1,13 +1,18 @@
 """Room that is left filled with extras, the most valuable first."""
 
+from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planner.measures.layout import Layout, Way
+from planner.sheets.around import Ground, filled_around
 from planner.sheets.filling import Manner, Split, fill
 from planner.sheets.maxrects import Rule
-from planner.sheets.problem import Arrangement, Request
+from planner.sheets.outline import covered_area, sound_outline
+from planner.sheets.problem import Arrangement, Piece, Request
 from planner.sheets.shapes import Placed, Shapes, layout_of, shapes_of
 from planner.sheets.task import kept_sheet
+from planner.sheets.validate import faults, placed_outline
 
 
 def with_extras(request: Request, arrangement: Arrangement) -> Arrangement:
@@ -17,10 +22,44 @@ def with_extras(request: Request, arrangement: Arrangement) -> Arrangement:
     layouts = []
     for layout in arrangement.layouts:
         placed = _best_filling(shapes, counts, layout, request.way)
-        for kind, *_ in placed:
-            counts[kind] -= 1
-        layouts.append(layout_of(shapes, placed, layout.sheet, layout.placements))
+        filled = layout_of(shapes, placed, layout.sheet, layout.placements)
+        if request.way is Way.OUTLINE:
+            filled = _better_by_outline(request, counts, layout, filled)
+        have = Counter(placement.print for placement in filled.placements[len(layout.placements) :])
+        counts = [count - have[piece.key] for count, piece in zip(counts, request.extras, strict=True)]
+        layouts.append(replace(filled, runs=layout.runs))
     return Arrangement(tuple(layouts), arrangement.left_over)
+
+
+def _better_by_outline(request: Request, counts: Sequence[int], layout: Layout, boxes: Layout) -> Layout:
+    """The sheet with extras in the hollows of its outlines, or as filled by boxes where that holds more."""
+    values = {piece.key: piece.value for piece in request.extras}
+    outlines = {piece.key: piece.outline for piece in (*request.pieces, *request.extras)}
+    if not any(outlines.values()):
+        return boxes
+    gap_mm, margin_mm = request.gap_mm, request.margin_mm
+
+    def worth(filled: Layout) -> float:
+        return sum(values[placement.print] for placement in filled.placements[len(layout.placements) :])
+
+    def is_sound(filled: Layout) -> bool:
+        return not faults(filled, gap_mm=gap_mm, margin_mm=margin_mm, way=Way.OUTLINE, outlines=outlines)
+
+    taken = [placed_outline(placement, outlines.get(placement.print)) for placement in layout.placements]
+    best = boxes if is_sound(boxes) else layout
+    extras = [replace(piece, count=count) for piece, count in zip(request.extras, counts, strict=True)]
+    by_area: list[Piece] = sorted(extras, key=lambda piece: -piece.value / _area(piece))
+    by_value: list[Piece] = sorted(extras, key=lambda piece: -piece.value)
+    for order in (by_area,) if by_area == by_value else (by_area, by_value):
+        ground = Ground(layout.sheet, gap_mm=gap_mm, margin_mm=margin_mm, taken=taken)
+        filled = replace(layout, placements=(*layout.placements, *filled_around(ground, order)))
+        if worth(filled) > worth(best) and is_sound(filled):
+            best = filled
+    return best
+
+
+def _area(piece: Piece) -> float:
+    return covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
 
 
 def _best_filling(shapes: Shapes, counts: Sequence[int], layout: Layout, way: Way) -> list[Placed]:

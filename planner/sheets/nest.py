@@ -11,15 +11,15 @@ from math import ceil
 from typing import Any
 
 from shapely import affinity
-from shapely.geometry import Polygon
+from shapely.geometry import Point, Polygon
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Placement, Way
+from planner.measures.layout import Layout, Way, placed_about
 from planner.sheets.effort import Effort
 from planner.sheets.nest_child import search
 from planner.sheets.outline import corners_of, rectangle, sound_outline
 from planner.sheets.problem import Piece
-from planner.sheets.validate import faults
+from planner.sheets.validate import faults, placed_outline
 
 _MOST_CORNERS = 40
 _FINEST_MM = 0.05
@@ -36,7 +36,6 @@ class Nesting:
     pieces: tuple[Piece, ...]
     gap_mm: float
     margin_mm: float
-    free_angles: bool
     seed: int
 
 
@@ -47,7 +46,7 @@ def nested(nesting: Nesting, sheet: Size, effort: Effort) -> Generator[Layout, N
     ends. Pieces that are too large must have been taken out.
     """
     items = [
-        (str(number), _swapped(grown_outline(piece, nesting.gap_mm)), piece.count, angles_of(nesting, piece))
+        (str(number), _swapped(grown_outline(piece, nesting.gap_mm)), piece.count, angles_of(piece))
         for number, piece in enumerate(nesting.pieces)
         if piece.count
     ]
@@ -93,13 +92,13 @@ def _received(connection: Any) -> list[tuple[float, list[_Placing]] | None]:
     return answers
 
 
-def angles_of(nesting: Nesting, piece: Piece) -> list[float] | None:
+def angles_of(piece: Piece) -> list[float] | None:
     """Angles that the piece may stand at, None for any."""
     if piece.angles_deg is not None:
         return [float(angle) for angle in piece.angles_deg]
     if not piece.may_turn:
         return [0.0]
-    is_free = nesting.free_angles and sound_outline(piece.outline) is not None
+    is_free = piece.any_angle and sound_outline(piece.outline) is not None
     return None if is_free else [0.0, 90.0, 180.0, 270.0]
 
 
@@ -141,10 +140,13 @@ def _layout(nesting: Nesting, width_mm: float, placings: Sequence[_Placing]) -> 
         piece = nesting.pieces[int(name)]
         # Counter-clockwise there is counter-clockwise here, and placements are turned clockwise.
         turned = -rotation % 360
-        shape = affinity.rotate(_polygon(piece), turned, origin=(0, 0))
-        left, top, right, bottom = affinity.translate(shape, across + shift, along + shift).bounds
-        lowest = max(lowest, bottom)
-        placements.append(Placement(piece.key, left, top, right - left, bottom - top, round(turned, 9) % 360))
+        size = Size(piece.width_mm, piece.height_mm)
+        # The search turns about the piece's top left corner; a placement tells where the middle comes to lie.
+        middle = affinity.rotate(Point(size.width_mm / 2, size.height_mm / 2), turned, origin=(0, 0))
+        centre = middle.x + across + shift, middle.y + along + shift
+        placement = placed_about(piece.key, size, centre, round(turned, 9) % 360)
+        placements.append(placement)
+        lowest = max(lowest, placed_outline(placement, piece.outline).bounds[3])
     placements.sort(key=lambda placement: (placement.y_mm, placement.x_mm))
     layout = Layout(Size(width_mm, lowest + nesting.margin_mm), tuple(placements))
     wrong = faults(

@@ -4,14 +4,17 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import closing
 from dataclasses import replace
+from math import ceil
 from random import Random
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout
+from planner.measures.layout import Layout, Way
+from planner.sheets.around import Ground, filled_around
 from planner.sheets.effort import Effort
 from planner.sheets.nest import Nesting, nested
 from planner.sheets.outline import covered_area, sound_outline
-from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
+from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Piece, Request, Roll
+from planner.sheets.validate import faults, placed_outline
 
 _PART = 0.5
 """Share of what effort is left for one try to do with a sheet fewer."""
@@ -19,40 +22,139 @@ _EASIER = (1.03, 0.9, 0.75)
 """How full a sheet is tried to be against what the rest needs on average, until it fits."""
 
 Improved = Callable[[Arrangement], None]
+Note = Callable[[Sequence[Layout]], None]
 
 
 def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Improved) -> Arrangement:
     """The arrangement, or one that needs fewer sheets, less length or less area.
 
-    Sheets with pinned pieces and requests that keep pieces together on one of several sheets stay as
-    they are.
+    What is pinned stays, and the room around it is filled by outline too. Requests that keep pieces
+    together on one of several sheets stay as they are.
     """
     if effort.is_over() or all(piece.outline is None for piece in request.pieces):
         return boxes
     kept = [layout for layout in boxes.layouts if any(p.pinned for p in layout.placements)]
     own = [layout for layout in boxes.layouts if layout not in kept]
-    medium = _only(request.media, own)
-    if medium is None or (len(own) > 1 and any(piece.together for piece in request.pieces)):
+    medium = _only(request.media, boxes.layouts)
+    if medium is None or (len(boxes.layouts) > 1 and any(piece.together for piece in request.pieces)):
         return boxes
-    counts = Counter(p.print for layout in own for p in layout.placements)
-    pieces = tuple(replace(piece, count=counts[piece.key]) for piece in request.pieces if counts[piece.key])
-    nesting = Nesting(pieces, request.gap_mm, request.margin_mm, request.free_angles, request.seed)
 
     def note(layouts: Sequence[Layout]) -> None:
         nonlocal boxes
-        boxes = Arrangement((*kept, *layouts), boxes.left_over)
+        boxes = Arrangement(tuple(layouts), boxes.left_over)
         improved(boxes)
 
-    if isinstance(medium, FixedSheet):
-        _fewer_sheets(nesting, medium.size, own, effort, note)
-    elif len(own) == 1:
-        _smaller(nesting, medium, own[0], effort, note)
+    if kept and isinstance(medium, FixedSheet):
+        if own:
+            _fewer_beside_pins(request, medium, kept, own, effort, note)
+    elif kept:
+        if isinstance(medium, Roll) and not own and len(kept) == 1:
+            _shorter_around_pins(request, medium, kept[0], effort, note)
+    elif isinstance(medium, FixedSheet):
+        _fewer_sheets(_nesting(request, _counts(own)), medium.size, own, effort, note)
+    else:
+        _less(request, medium, own, effort, note)
     return boxes
+
+
+def _counts(layouts: Sequence[Layout]) -> Counter[str]:
+    """Copies that may be moved, by piece."""
+    return Counter(p.print for layout in layouts for p in layout.placements if not p.pinned)
+
+
+def _nesting(request: Request, counts: Counter[str]) -> Nesting:
+    pieces = tuple(replace(piece, count=counts[piece.key]) for piece in request.pieces if counts[piece.key])
+    return Nesting(pieces, request.gap_mm, request.margin_mm, request.seed)
+
+
+def _fewer_beside_pins(
+    request: Request,
+    medium: FixedSheet,
+    kept: Sequence[Layout],
+    own: Sequence[Layout],
+    effort: Effort,
+    note: Note,
+) -> None:
+    """Sheets with pinned pieces filled by outline, so that fewer are needed beside them."""
+    left = _counts([*kept, *own])
+    full = []
+    for layout in kept:
+        full.append(_filled(request, layout, layout.sheet, left, effort))
+        left -= _counts(full[-1:])
+    if _faulty(request, full):
+        return
+    if not left.total():
+        note(full)
+        return
+    _fewer_sheets(_nesting(request, left), medium.size, own, effort, lambda layouts: note([*full, *layouts]))
+
+
+def _shorter_around_pins(request: Request, medium: Roll, boxes: Layout, effort: Effort, note: Note) -> None:
+    """A roll with pinned pieces cut shorter, as far as its other pieces still find room around them."""
+    counts = _counts([boxes])
+    step_mm = max(medium.step_mm, 0.001)
+    least, most = 0, ceil(boxes.sheet.height_mm / step_mm - 1e-6)
+    while most - least > 1 and not effort.is_over():
+        middle = (least + most) // 2
+        sheet = Size(medium.width_mm, middle * step_mm)
+        layout = _filled(request, boxes, sheet, counts, effort)
+        if _counts([layout]) == counts and not _faulty(request, [layout]):
+            most = middle
+            note([layout])
+        else:
+            least = middle
+
+
+def _filled(request: Request, layout: Layout, sheet: Size, counts: Counter[str], effort: Effort) -> Layout:
+    """What is pinned of a layout, and as much of the counts around it as finds room, the largest first."""
+    pinned = tuple(p for p in layout.placements if p.pinned)
+    outlines = {piece.key: piece.outline for piece in request.pieces}
+    taken = [placed_outline(placement, outlines.get(placement.print)) for placement in pinned]
+    ground = Ground(sheet, gap_mm=request.gap_mm, margin_mm=request.margin_mm, taken=taken)
+    pieces = _nesting(request, counts).pieces
+    added = filled_around(ground, sorted(pieces, key=lambda piece: -_area(piece)), effort)
+    return replace(layout, sheet=sheet, placements=(*pinned, *added))
+
+
+def _faulty(request: Request, layouts: Sequence[Layout]) -> bool:
+    outlines = {piece.key: piece.outline for piece in request.pieces}
+    return any(
+        faults(layout, gap_mm=request.gap_mm, margin_mm=request.margin_mm, way=Way.OUTLINE, outlines=outlines)
+        for layout in layouts
+    )
+
+
+def _less(request: Request, medium: Roll | Group, own: Sequence[Layout], effort: Effort, note: Note) -> None:
+    """Fewer lengths or blocks where there are several, then each of them as small as it gets."""
+    layouts = list(own)
+
+    def fewer(found: Sequence[Layout]) -> None:
+        layouts[:] = found
+        note(layouts)
+
+    if len(own) > 1 and isinstance(medium, Roll):
+        part = effort.share(_PART)
+        longest = Size(medium.width_mm, medium.longest_mm)
+        _fewer_sheets(_nesting(request, _counts(own)), longest, own, part, fewer)
+        effort.spend(part)
+    for number, layout in enumerate(tuple(layouts)):
+        part = effort.share(1 / (len(layouts) - number))
+
+        def smaller(found: Sequence[Layout], number: int = number) -> None:
+            layouts[number : number + 1] = found
+            note(layouts)
+
+        _smaller(_nesting(request, _counts([layout])), medium, layout, part, smaller)
+        effort.spend(part)
+
+
+def _area(piece: Piece) -> float:
+    return covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
 
 
 def nested_on_one(request: Request, sheet: Size, effort: Effort) -> Layout | None:
     """All of a request's pieces on one sheet by nesting, or None where that was not found in time."""
-    nesting = Nesting(request.pieces, request.gap_mm, request.margin_mm, request.free_angles, request.seed)
+    nesting = Nesting(request.pieces, request.gap_mm, request.margin_mm, request.seed)
     counts = Counter({piece.key: piece.count for piece in request.pieces})
     return _on_one_sheet(nesting, counts, sheet, effort)
 
@@ -73,7 +175,7 @@ def _smaller(
     medium: Roll | Group,
     boxes: Layout,
     effort: Effort,
-    note: Callable[[Sequence[Layout]], None],
+    note: Note,
 ) -> None:
     """A shorter length of roll, or a block of less area."""
     best = boxes
@@ -87,7 +189,7 @@ def _smaller(
         part = effort.share(1 / (len(widths) - number))
         with closing(nested(nesting, Size(width_mm, longest_mm), part)) as layouts:
             for layout in layouts:
-                sheet = _sold(medium, layout)
+                sheet = _sold(nesting, medium, layout)
                 if layout.sheet.height_mm <= longest_mm and sheet.area_mm2 < best.sheet.area_mm2 - 1e-6:
                     best = replace(layout, sheet=sheet)
                     note([best])
@@ -99,17 +201,15 @@ def _widest(nesting: Nesting) -> float:
     )
 
 
-def _sold(medium: Roll | Group, layout: Layout) -> Size:
+def _sold(nesting: Nesting, medium: Roll | Group, layout: Layout) -> Size:
     """What is paid for: whole steps of a roll, or the block around all pieces."""
     if isinstance(medium, Roll):
         step_mm = max(medium.step_mm, 0.001)
         steps = -(-(layout.sheet.height_mm - 1e-6) // step_mm)
         return Size(medium.width_mm, min(steps * step_mm, medium.longest_mm))
-    right_mm = max(p.box.right_mm for p in layout.placements)
-    left_mm = min(p.x_mm for p in layout.placements)
-    # Nesting starts at the margin, so what is right of the last piece is all that can go.
-    margin_mm = min(left_mm, layout.sheet.width_mm - right_mm)
-    return Size(right_mm + max(0.0, margin_mm), layout.sheet.height_mm)
+    outlines = {piece.key: piece.outline for piece in nesting.pieces}
+    right_mm = max(placed_outline(p, outlines[p.print]).bounds[2] for p in layout.placements)
+    return Size(min(layout.sheet.width_mm, right_mm + nesting.margin_mm), layout.sheet.height_mm)
 
 
 def _fewer_sheets(
@@ -117,7 +217,7 @@ def _fewer_sheets(
     size: Size,
     boxes: Sequence[Layout],
     effort: Effort,
-    note: Callable[[Sequence[Layout]], None],
+    note: Note,
 ) -> None:
     """One sheet fewer, and then again, for as long as the effort lasts and the area allows."""
     spread = _Spread(nesting, size)
@@ -145,10 +245,7 @@ class _Spread:
         self._nesting = nesting
         self._size = size
         self.room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
-        self.areas = {
-            piece.key: covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
-            for piece in nesting.pieces
-        }
+        self.areas = {piece.key: _area(piece) for piece in nesting.pieces}
 
     def over(
         self, sheets: int, pieces: Counter[str], ranks: Mapping[str, float], effort: Effort

@@ -23,8 +23,10 @@ class Piece:
     """What one copy is worth when only some extras fit."""
     together: str | None = None
     """All copies of all pieces with the same word here go on one sheet."""
+    any_angle: bool = False
+    """Whether it may stand at any angle where outlines are cut and turning is allowed at all."""
     angles_deg: tuple[float, ...] | None = None
-    """Angles allowed where outlines are cut; None leaves it to `may_turn` and the request."""
+    """The angles allowed where outlines are cut; None leaves it to `may_turn` and `any_angle`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +77,6 @@ class Request:
     pinned: tuple[Layout, ...] = ()
     extras: tuple[Piece, ...] = ()
     """Pieces that nobody needs; their counts are the most that may be added."""
-    free_angles: bool = False
-    """Whether pieces cut by outline may stand at any angle."""
 
 
 class LeftOverReason(StrEnum):

@@ -153,19 +153,18 @@ def _parted(boxes: Sequence[_Box], block: Sequence[int], axis: int) -> tuple[lis
 
 
 def placed_outline(placement: Placement, outline: Outline | None) -> Polygon:
-    """A placement's outline where it lies on the sheet, in mm; its box where there is none worth the name.
+    """A placement's outline where it lies on the sheet, in mm; its turned box where there is none.
 
-    The outline is turned clockwise by `turned_deg`, then moved so that its bounds start at the
-    placement's top left corner.
+    The outline is measured from the unturned piece's top left and turned clockwise with the piece, about
+    the middle of the placement's box: as the picture is when it is printed.
     """
+    size = placement.unturned
     sound = sound_outline(outline)
-    if sound is None:
-        box = placement.box
-        return rectangle(box.width_mm, box.height_mm, box.x_mm, box.y_mm)
+    shape = rectangle(size.width_mm, size.height_mm) if sound is None else Polygon(sound)
+    middle = placement.x_mm + placement.width_mm / 2, placement.y_mm + placement.height_mm / 2
+    centred = affinity.translate(shape, middle[0] - size.width_mm / 2, middle[1] - size.height_mm / 2)
     # y runs down, so what shapely turns counter-clockwise is turned clockwise on the sheet.
-    turned = affinity.rotate(Polygon(sound), placement.turned_deg, origin=(0, 0))
-    left, top, _, _ = turned.bounds
-    return affinity.translate(turned, placement.x_mm - left, placement.y_mm - top)
+    return affinity.rotate(centred, placement.turned_deg, origin=middle)
 
 
 def _outline_faults(

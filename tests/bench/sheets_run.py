@@ -90,8 +90,7 @@ def _outline_strip(instance: dict[str, Any], seconds: float, seed: int) -> Outco
     longest = 4 * instance["total_area"] / instance["strip_height"]
     longest = max(longest, 4 * max(max(p.width_mm, p.height_mm) for p in pieces))
     media = (Roll(instance["strip_height"], longest, 0.001),)
-    free_angles = any(_angles(item) is None for item in instance["items"])
-    request = Request(pieces, media, 0, 0, Way.OUTLINE, seed=seed, budget_s=seconds, free_angles=free_angles)
+    request = Request(pieces, media, 0, 0, Way.OUTLINE, seed=seed, budget_s=seconds)
     answer, spent_s = _timed(request)
     length = sum(layout.sheet.height_mm for layout in answer.layouts)
     began = time.perf_counter()
@@ -110,11 +109,6 @@ def _outline_strip(instance: dict[str, Any], seconds: float, seed: int) -> Outco
     )
 
 
-def _angles(item: dict[str, Any]) -> list[float] | None:
-    angles = item.get("allowed_orientations")
-    return None if angles is None else list(angles)
-
-
 def outline_piece(item: dict[str, Any]) -> Piece:
     """An outline of a nesting set as a piece; x and y swapped, as the roll runs downwards here.
 
@@ -126,7 +120,17 @@ def outline_piece(item: dict[str, Any]) -> Piece:
     left, top = min(x for x, _ in corners), min(y for _, y in corners)
     width, height = max(x for x, _ in corners) - left, max(y for _, y in corners) - top
     outline = tuple((x - left, y - top) for x, y in corners)
-    return Piece(str(item["id"]), width, height, item["demand"], outline=outline)
+    angles = item.get("allowed_orientations")
+    return Piece(
+        str(item["id"]),
+        width,
+        height,
+        item["demand"],
+        may_turn=angles is None or 90 in angles,
+        outline=outline,
+        any_angle=angles is None,
+        angles_deg=None if angles is None else tuple(angles),
+    )
 
 
 def _timed(request: Request) -> tuple[Arrangement, float]:

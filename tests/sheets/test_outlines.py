@@ -6,17 +6,20 @@ from dataclasses import replace
 from math import nan
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Way
+from planner.measures.layout import Layout, Way, placed_about
 from planner.sheets.arrange import arrange, pack_one
 from planner.sheets.nest import grown_outline
 from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request, Roll
-from planner.sheets.validate import faults
+from planner.sheets.validate import faults, placed_outline
 from planner.work.ticket import Ticket
 
 ANGLE = Piece("angle", 100, 100, 4, outline=((0, 0), (100, 0), (100, 30), (30, 30), (30, 100), (0, 100)))
+DOT = ((30, 0), (60, 30), (30, 60), (0, 30))
 PENNANT = Piece("pennant", 100, 90, 6, outline=((0, 0), (100, 0), (0, 90)))
 
 
@@ -103,3 +106,123 @@ def test_a_stopped_search_hands_over_what_it_has_and_leaves_no_process() -> None
     answer = arrange(request, ticket)
     assert_sound(request, answer)
     assert not multiprocessing.active_children()
+
+
+def test_an_outline_smaller_than_its_picture_is_placed_where_the_picture_is_printed() -> None:
+    # The ink keeps to the picture's right lower part, as with a logo on a clear ground.
+    badge = Piece("badge", 80, 60, 6, outline=((30, 20), (80, 20), (80, 60)))
+    request = Request((badge,), (Roll(150, 2000, 1),), 2, 3, Way.OUTLINE, budget_s=1.5)
+    answer = arrange(request)
+    assert_sound(request, answer)
+    for placement in answer.layouts[0].placements:
+        assert {round(placement.width_mm, 6), round(placement.height_mm, 6)} == {80, 60}
+
+
+def test_any_angle_is_used_only_where_a_piece_allows_it() -> None:
+    bar = Piece("bar", 130, 10, 8, outline=((0, 0), (130, 0), (130, 8), (65, 10), (0, 8)), any_angle=True)
+    request = Request((bar,), (Roll(110, 2000, 1),), 2, 3, Way.OUTLINE, budget_s=1.5)
+    free = arrange(request)
+    assert_sound(request, free)
+    still = arrange(replace(request, pieces=(replace(bar, any_angle=False),)))
+    assert all(p.turned_deg % 90 == 0 for layout in still.layouts for p in layout.placements)
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.floats(5, 300),
+    st.floats(5, 300),
+    st.floats(0, 360).filter(lambda deg: abs(deg % 90 - 45) > 0.01),
+    st.floats(-50, 500),
+)
+def test_a_turned_piece_tells_its_own_size_and_keeps_its_middle(
+    width_mm: float, height_mm: float, turned_deg: float, x_mm: float
+) -> None:
+    placement = placed_about("one", Size(width_mm, height_mm), (x_mm, 40), turned_deg)
+    assert placement.unturned.width_mm == pytest.approx(width_mm, abs=1e-6)
+    assert placement.unturned.height_mm == pytest.approx(height_mm, abs=1e-6)
+    shape = placed_outline(placement, ((0, 0), (width_mm, 0), (width_mm, height_mm), (0, height_mm)))
+    assert shape.bounds == pytest.approx(
+        (placement.x_mm, placement.y_mm, placement.box.right_mm, placement.box.bottom_mm), abs=1e-6
+    )
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    st.integers(15, 180), st.integers(15, 280), st.sampled_from([0.0, 30.0, 200.0]), st.sampled_from([0, 3])
+)
+def test_outlines_go_around_a_pinned_one(x_mm: int, y_mm: int, turned_deg: float, gap_mm: float) -> None:
+    pinned = replace(placed_about("angle", Size(100, 100), (x_mm + 50, y_mm + 50), turned_deg), pinned=True)
+    sheet = Size(300, 400)
+    request = Request(
+        (ANGLE, PENNANT),
+        (FixedSheet(sheet),),
+        gap_mm,
+        5,
+        Way.OUTLINE,
+        budget_s=0.2,
+        pinned=(Layout(sheet, (pinned,)),),
+    )
+    answer = arrange(request)
+    assert answer.layouts[0].placements[0] == pinned
+    for piece in request.pieces:
+        assert sum(layout.count_of(piece.key) for layout in answer.layouts) == piece.count
+    outlines = {piece.key: piece.outline for piece in request.pieces}
+    for layout in answer.layouts:
+        found = faults(layout, gap_mm=gap_mm, margin_mm=5, way=Way.OUTLINE, outlines=outlines)
+        # A pinned piece may itself have been put over the margin.
+        assert all(fault.indices == (0,) for fault in found)
+
+
+def test_pieces_share_a_pinned_ones_hollow_and_save_a_sheet() -> None:
+    sheet = Size(225, 110)
+    pinned = replace(placed_about("angle", Size(100, 100), (52.5, 52.5)), pinned=True)
+    request = Request(
+        (replace(ANGLE, count=1), replace(PENNANT, count=2), Piece("dot", 60, 60, 1, outline=DOT)),
+        (FixedSheet(sheet),),
+        2,
+        2,
+        Way.OUTLINE,
+        budget_s=3,
+        pinned=(Layout(sheet, (pinned,)),),
+    )
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert answer.sheets < arrange(replace(request, way=Way.LOOSE)).sheets
+
+
+def test_a_roll_is_cut_shorter_around_a_pinned_outline() -> None:
+    pinned = replace(placed_about("angle", Size(100, 100), (55, 55)), pinned=True)
+    request = Request(
+        (ANGLE,),
+        (Roll(215, 900, 5),),
+        2,
+        3,
+        Way.OUTLINE,
+        budget_s=3,
+        pinned=(Layout(Size(215, 120), (pinned,)),),
+    )
+    answer = arrange(request)
+    assert_sound(request, answer)
+    boxes = arrange(replace(request, way=Way.LOOSE))
+    assert answer.layouts[0].sheet.height_mm < boxes.layouts[0].sheet.height_mm
+
+
+def test_extras_lie_in_the_hollows_of_outlines() -> None:
+    extra = Piece("corner", 40, 40, 60, outline=((0, 0), (40, 0), (0, 40)))
+    request = Request(
+        (ANGLE,), (FixedSheet(Size(300, 400)),), 2, 5, Way.OUTLINE, budget_s=0.2, extras=(extra,)
+    )
+    (layout,) = arrange(request).layouts
+    outlines = {piece.key: piece.outline for piece in (ANGLE, extra)}
+    assert not faults(layout, gap_mm=2, margin_mm=5, way=Way.OUTLINE, outlines=outlines)
+    (boxes,) = arrange(replace(request, way=Way.LOOSE)).layouts
+    assert layout.count_of("corner") > boxes.count_of("corner")
+
+
+def test_several_lengths_of_roll_are_nested_each() -> None:
+    request = Request((replace(ANGLE, count=12),), (Roll(210, 420, 1),), 2, 3, Way.OUTLINE, budget_s=6)
+    answer = arrange(request)
+    assert_sound(request, answer)
+    boxes = arrange(replace(request, way=Way.LOOSE, budget_s=0.5))
+    assert len(boxes.layouts) > 1
+    assert answer.area_mm2 < 0.95 * boxes.area_mm2
