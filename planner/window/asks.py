@@ -19,6 +19,10 @@ class Asks:
         name, _ = QFileDialog.getOpenFileName(parent, wording.REPLACE_FILE, "", wording.ARTWORK_FILES)
         return Path(name) if name else None
 
+    def counts_file(self, parent: QWidget) -> Path | None:
+        name, _ = QFileDialog.getOpenFileName(parent, wording.IMPORT_COUNTS, "", wording.COUNT_FILES)
+        return Path(name) if name else None
+
     def job_to_open(self, parent: QWidget) -> Path | None:
         name, _ = QFileDialog.getOpenFileName(parent, wording.OPEN_JOB_TITLE, "", wording.job_files(SUFFIX))
         return Path(name) if name else None

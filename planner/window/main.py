@@ -37,6 +37,7 @@ from planner.window.findings.panel import FindingsPanel
 from planner.window.firstrun import FirstNeeds
 from planner.window.foot import Foot
 from planner.window.gallery import Gallery
+from planner.window.garments.importing import CountImport
 from planner.window.garments.panel import GarmentsPage
 from planner.window.gestures import Gestures
 from planner.window.guide import Guide
@@ -95,6 +96,7 @@ class MainWindow(QMainWindow):
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
         self._closing = False
         self._build()
+        self.counts = CountImport(self, desk, asks)
         self.guide = Guide(
             bar=self.bar,
             artwork=self.artwork,
@@ -235,6 +237,7 @@ class MainWindow(QMainWindow):
             add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
             arrange=self.arrange,
             set_unit=self._set_unit,
+            import_counts=self._settled(self.counts.choose),
             shop_book=self.book.open,
             find_command=self._find_command,
             go_to=self.pages.setCurrentIndex,
@@ -286,6 +289,7 @@ class MainWindow(QMainWindow):
         page.print_followed.connect(self._follow_print)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
         self.garments.jobs_requested.connect(self.jobs.open)
+        page.counts_requested.connect(self.counts.choose)
         self.press.placement_edited.connect(gestures.place_print)
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)

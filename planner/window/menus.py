@@ -33,6 +33,7 @@ class Doings:
     choose_artwork: Callable[[], object]
     paste: Callable[[], object]
     add_line: Callable[[], object]
+    import_counts: Callable[[], object]
     arrange: Callable[[], object]
     set_unit: Callable[[LengthUnit], object]
     shop_book: Callable[[], object]
@@ -108,6 +109,7 @@ class Menus:
         menu = self._window.menuBar().addMenu(wording.JOB_MENU)
         _add(menu, wording.ADD_LINE, doings.add_line, "Ctrl+L")
         _add(menu, wording.ADD_ARTWORK, doings.choose_artwork, "Ctrl+I")
+        _add(menu, wording.IMPORT_COUNTS, doings.import_counts)
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
         self._states(menu, doings)

@@ -109,6 +109,8 @@ def meter_how(pixels_wide: int, width: str, need: float, eye: float) -> str:
 # Garments page.
 GARMENTS = "Garments"
 ADD_LINE = "Add garment line"
+IMPORT_COUNTS = "Import counts…"
+COUNT_FILES = "Lists of counts (*.csv *.tsv *.txt)"
 EMPTY_LINE = "Empty line"
 NO_LINES = "No garments yet"
 NO_LINES_WHY = "A garment line is one style in one colour, with how many of each size. Add the first."

@@ -24,7 +24,8 @@ from planner.storage.absurd import is_absurd
 from planner.window import readings
 from planner.window.shop import readings as shop_readings
 from planner.window.shop.grids import Grid
-from planner.window.shop.price_csv import grid_from, guess, read_rows
+from planner.window.shop.price_csv import grid_from, guess
+from planner.window.tables.rows import read_rows
 
 TODAY = date(2026, 11, 25)
 _LIKELY = st.text(alphabet="0123456789.,/+-−×x '\"½¾ªº²٣eEinmcft%€$\u00a0\n", max_size=30)
@@ -198,7 +199,7 @@ def test_any_price_list_is_read_or_refused(tmp_path: Path, data: bytes, price: P
     path = tmp_path / "prices.csv"
     path.write_bytes(data)
     try:
-        rows = read_rows(path)
+        rows = read_rows(path, "price list")
         grid: Grid = grid_from(rows, guess(rows, price, LengthUnit.INCH), price)
     except readings.Unreadable:
         return
@@ -209,4 +210,4 @@ def test_a_price_list_with_a_quotation_mark_never_closed_is_refused(tmp_path: Pa
     path = tmp_path / "prices.csv"
     path.write_bytes(b'from;price\n"' + b"x" * 140_000)
     with pytest.raises(readings.Unreadable, match="never closed"):
-        read_rows(path)
+        read_rows(path, "price list")

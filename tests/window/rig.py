@@ -34,6 +34,7 @@ class Answers(Asks):
 
     def __init__(self) -> None:
         self.files: tuple[Path, ...] = ()
+        self.counts: Path | None = None
         self.open: Path | None = None
         self.save: Path | None = None
         self.folder: Path | None = None
@@ -43,6 +44,9 @@ class Answers(Asks):
 
     def one_artwork_file(self, parent: QWidget) -> Path | None:
         return self.files[0] if self.files else None
+
+    def counts_file(self, parent: QWidget) -> Path | None:
+        return self.counts
 
     def job_to_open(self, parent: QWidget) -> Path | None:
         return self.open

@@ -7,32 +7,13 @@ from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
 from PySide6.QtWidgets import QMenu, QWidget, QWidgetAction
 
 from planner.shop.cloth import Swatch
+from planner.shop.swatches import USUAL, swatch_named
 from planner.window import wording
 from planner.window.artwork.picture import SwatchDot
 from planner.window.fields import Field, TextField
 from planner.window.look import GRID, TARGET
 from planner.window.readings import read_colour
 from planner.window.widgets import button, row
-
-# Colours that most blanks come in, under plain names; how they look is our own reckoning.
-USUAL = (
-    Swatch(name="white", hex="#ffffff"),
-    Swatch(name="natural", hex="#efe6d2"),
-    Swatch(name="heather grey", hex="#b4b4b6"),
-    Swatch(name="charcoal", hex="#45474b"),
-    Swatch(name="black", hex="#17171a"),
-    Swatch(name="navy", hex="#1b2a49"),
-    Swatch(name="royal blue", hex="#1f4fa8"),
-    Swatch(name="light blue", hex="#a9c8e4"),
-    Swatch(name="forest green", hex="#1f4a37"),
-    Swatch(name="red", hex="#b3202c"),
-    Swatch(name="maroon", hex="#5b1a2b"),
-    Swatch(name="purple", hex="#4b2d73"),
-    Swatch(name="gold", hex="#e3a82b"),
-    Swatch(name="orange", hex="#dd6122"),
-    Swatch(name="pink", hex="#e9b3c3"),
-    Swatch(name="brown", hex="#4d3529"),
-)
 
 
 class ColourField(QWidget):
@@ -69,9 +50,7 @@ class ColourField(QWidget):
 
     def _name_edited(self, name: str, gesture: str) -> None:
         if name.strip():
-            known = next(
-                (usual for usual in (*self._own, *USUAL) if usual.name == name.strip().lower()), None
-            )
+            known = swatch_named(name, self._own)
             self._tell(Swatch(name=name, hex=known.hex if known else self._swatch.hex), gesture)
 
     def _tell(self, swatch: Swatch, gesture: str = "") -> None:

@@ -24,6 +24,7 @@ class GarmentsPage(QWidget):
     line_removed = Signal(str)
     files_dropped = Signal(str, object)
     print_followed = Signal(str)
+    counts_requested = Signal()
     demo_requested = Signal()
     jobs_requested = Signal()
 
@@ -46,6 +47,7 @@ class GarmentsPage(QWidget):
         below = row()
         below.setContentsMargins(APART, APART, APART, APART)
         below.addWidget(self.add)
+        below.addWidget(button(wording.IMPORT_COUNTS, self.counts_requested.emit))
         self._demo = button(wording.OPEN_DEMO_LINK, self.demo_requested.emit, role="link")
         self._jobs = button(wording.OPEN_JOBS_LINK, self.jobs_requested.emit, role="link")
         below.addStretch(1)

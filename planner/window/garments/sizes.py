@@ -22,6 +22,14 @@ ADULT = ("XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL")
 YOUTH = ("YXS", "YS", "YM", "YL", "YXL")
 INFANT = ("NB", "6M", "12M", "18M", "24M")
 ONE_SIZE = "One size"
+KNOWN = (*INFANT, *YOUTH, *ADULT, ONE_SIZE)
+_SAME = {"xxl": "2xl", "xxxl": "3xl", "xxxxl": "4xl", "os": "one size"}
+
+
+def usual_size(name: str) -> str:
+    """A size's name to compare by: "XXL" and "2xl" are one size."""
+    word = name.strip().casefold()
+    return _SAME.get(word, word)
 
 
 def group_of(size: str) -> SizeGroup:
@@ -35,8 +43,7 @@ def group_of(size: str) -> SizeGroup:
 
 def in_order(sizes: tuple[SizeCount, ...]) -> tuple[SizeCount, ...]:
     """Sizes by their usual order; the shop's own names stay behind, as they were added."""
-    known = [*INFANT, *YOUTH, *ADULT, ONE_SIZE]
-    return tuple(sorted(sizes, key=lambda one: known.index(one.size) if one.size in known else len(known)))
+    return tuple(sorted(sizes, key=lambda one: KNOWN.index(one.size) if one.size in KNOWN else len(KNOWN)))
 
 
 class SizeGrid(QWidget):

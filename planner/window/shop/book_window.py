@@ -1,13 +1,17 @@
 """The shop book's window: everything the shop knows between jobs, to be read and edited beside the job."""
 
+from pathlib import Path
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
-from PySide6.QtWidgets import QApplication, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QFileDialog, QTabWidget, QWidget
 
 from planner.artwork.decoding import Decoder
 from planner.shop.book import Shop
+from planner.shop.document import changed
 from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
+from planner.window.shop.blank_csv import BlankTable
 from planner.window.shop.form import Form, Lines
 from planner.window.shop.listed import Listed
 from planner.window.shop.logo_edit import LogoEdit
@@ -21,6 +25,7 @@ from planner.window.shop.other_forms import (
     fresh_blank,
     fresh_press,
 )
+from planner.window.tables.dialog import ImportDialog
 from planner.window.widgets import button, column, label, row, scrolled
 
 
@@ -46,6 +51,7 @@ class ShopBookWindow(QWidget):
         self._undo = button("Undo", self.undo, hint="Take the last change back (Ctrl+Z)")
         self._redo = button("Redo", self.redo, hint="Make it again (Ctrl+Shift+Z)")
         self._said = label("", Type.SMALL, quiet=True)
+        self._blank_import = button("Import blanks…", self._import_blanks, hint="From a CSV file")
         self._build()
         for part in self._parts:
             part.edited.connect(self._edited)
@@ -89,6 +95,21 @@ class ShopBookWindow(QWidget):
         if isinstance(logo, LogoEdit):
             logo.decoder = decoder
 
+    def import_blanks(self, path: Path) -> None:
+        """Look at a file's blanks, and take them when the person agrees."""
+        shop = self._shop
+        if shop is not None:
+            dialog = ImportDialog(path, BlankTable(shop), self)
+            dialog.taken.connect(lambda blanks: self._edited(changed(shop, blanks=blanks), "Import blanks"))
+            dialog.open()
+
+    def _import_blanks(self) -> None:
+        name, _ = QFileDialog.getOpenFileName(
+            self, "List of blanks", "", "Lists of blanks (*.csv *.tsv *.txt)"
+        )
+        if name:
+            self.import_blanks(Path(name))
+
     @property
     def _parts(self) -> tuple[Listed | Form, ...]:
         return (self.offers, self.blanks, self.presses, self.money, self.papers, self.days)
@@ -97,6 +118,7 @@ class ShopBookWindow(QWidget):
         names = ("Offers", "Blanks", "Presses", "Money", "Papers and sheets", "Days")
         for name, part in zip(names, self._parts, strict=True):
             self.pages.addTab(part if isinstance(part, Listed) else _page(part), name)
+        self.blanks.add_tool(self._blank_import)
         foot = row()
         foot.setContentsMargins(APART, RELATED, APART, RELATED)
         foot.addWidget(self._said, 1)

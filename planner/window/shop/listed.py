@@ -64,6 +64,10 @@ class Listed(QWidget):
         self._build()
         self._dress()
 
+    def add_tool(self, tool: QWidget) -> None:
+        """One more button below the list."""
+        self._left.addWidget(tool)
+
     def show_shop(self, shop: Shop) -> None:
         self._shop = shop
         parts = getattr(shop, self._parts)
@@ -94,7 +98,7 @@ class Listed(QWidget):
         tools = row(space=GRID)
         for tool in (self.add, self.duplicate, self.remove):
             tools.addWidget(tool)
-        left = column(edge=RELATED)
+        left = self._left = column(edge=RELATED)
         left.addWidget(self.list, 1)
         left.addLayout(tools)
         beside = QWidget()

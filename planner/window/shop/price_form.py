@@ -1,5 +1,7 @@
 """The price table of one offer: the grid, and what its way of charging has beside it."""
 
+from pathlib import Path
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QVBoxLayout, QWidget
 
@@ -8,12 +10,13 @@ from planner.measures.lengths import LengthUnit
 from planner.shop.book import Shop
 from planner.shop.prices import AreaUnit, ByArea, ByLength, ByPiece, BySheet, CountedBy, PriceTable
 from planner.window.look import RELATED
-from planner.window.shop.csv_import import ImportDialog
 from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid, grid_of, may_grow, price_from
 from planner.window.shop.lens import Lens
+from planner.window.shop.price_csv import PriceList
 from planner.window.shop.readings import read_size, say_size
+from planner.window.tables.dialog import ImportDialog
 from planner.window.widgets import button, row
 
 
@@ -98,7 +101,7 @@ class PriceForm(QWidget):
     def import_from(self, path: str) -> None:
         """Look at a file's prices, and take them when the person agrees."""
         assert self._table is not None
-        dialog = ImportDialog(path, self._table, self._unit, self.window())
+        dialog = ImportDialog(Path(path), PriceList(self._table, self._unit), self.window())
         dialog.taken.connect(self.grid.put)
         dialog.open()
 

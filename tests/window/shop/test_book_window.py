@@ -20,10 +20,10 @@ from planner.shop.prices import ByLength, BySheet
 from planner.shop.starting import starting_shop
 from planner.window.fields import Field
 from planner.window.shop.book_window import ShopBookWindow
-from planner.window.shop.csv_import import ImportDialog
 from planner.window.shop.form import Form, Lines
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.price_form import PriceForm
+from planner.window.tables.dialog import ImportDialog
 
 LEFT = Qt.MouseButton.LeftButton
 

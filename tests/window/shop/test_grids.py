@@ -14,8 +14,9 @@ from planner.shop.prices import ByPiece, BySheet
 from planner.shop.starting import starting_shop
 from planner.window.readings import Unreadable
 from planner.window.shop.grids import GridError, grid_of, price_from, size_grid, sizes_from
-from planner.window.shop.price_csv import COUNT, LEAVE_OUT, grid_from, guess, read_rows
+from planner.window.shop.price_csv import COUNT, grid_from, guess
 from planner.window.shop.readings import read_decimal, read_heat, read_size, say_decimal, say_price
+from planner.window.tables.rows import LEAVE_OUT, read_rows
 
 INCH, MM = LengthUnit.INCH, LengthUnit.MILLIMETRE
 OFFERS = starting_shop().offers
@@ -131,7 +132,7 @@ def test_sizes_and_temperatures_are_read_in_many_ways() -> None:
 def test_a_price_list_is_matched_by_its_names(tmp_path: Path) -> None:
     path = tmp_path / "prices.csv"
     path.write_text("Article,Qty,11.5 x 18 in,Note\nA,1-5,$18.00,ask\nA,6–11,13.00,\nA,12+,9.50,\n", "utf-8")
-    rows = read_rows(path)
+    rows = read_rows(path, "price list")
     roles = guess(rows, SHEETS, INCH)
     assert roles == [LEAVE_OUT, COUNT, "11.5 x 18 in", LEAVE_OUT]
     price = price_from(grid_from(rows, roles, SHEETS), SHEETS, INCH)
@@ -146,7 +147,7 @@ def test_a_price_list_is_matched_by_its_names(tmp_path: Path) -> None:
 def test_a_list_with_semicolons_and_decimal_commas_is_read(tmp_path: Path) -> None:
     path = tmp_path / "prices.csv"
     path.write_bytes("Sheets;290 × 450 mm\n1;17,50\n10;9,25\n".encode("cp1252"))
-    rows = read_rows(path)
+    rows = read_rows(path, "price list")
     price = price_from(grid_from(rows, guess(rows, SHEETS, MM), SHEETS), SHEETS, MM)
     assert isinstance(price, BySheet)
     assert price.sheets[0].size == Size(290, 450)
@@ -158,7 +159,7 @@ def test_what_is_no_price_list_is_refused_with_a_sentence(tmp_path: Path, data: 
     path = tmp_path / "prices.csv"
     path.write_bytes(data)
     with pytest.raises(Unreadable, match=r"prices\.csv"):
-        read_rows(path)
+        read_rows(path, "price list")
 
 
 def test_a_list_needs_one_column_of_counts(tmp_path: Path) -> None:
