@@ -41,7 +41,16 @@ class _Stamp:
 class Ground:
     """One sheet's free room, and what is put into it."""
 
-    def __init__(self, sheet: Size, *, gap_mm: float, margin_mm: float, taken: Iterable[Polygon]) -> None:
+    def __init__(
+        self,
+        sheet: Size,
+        *,
+        gap_mm: float,
+        margin_mm: float,
+        taken: Iterable[Polygon],
+        is_across: bool = False,
+    ) -> None:
+        self._is_across = is_across
         self._grown_mm = gap_mm / 2
         self._start_mm = margin_mm - self._grown_mm
         width_mm, height_mm = (side - 2 * self._start_mm for side in (sheet.width_mm, sheet.height_mm))
@@ -57,22 +66,24 @@ class Ground:
         self._full: set[str] = set()
 
     def put(self, piece: Piece) -> Placement | None:
-        """One copy as far up as it goes, then as far left; None where there is no room for it."""
+        """One copy where it reaches down least, or across least; None where there is no room for it."""
         if piece.key in self._full:
             return None
-        best: tuple[int, int, int] | None = None
+        best: tuple[tuple[int, int], int, tuple[int, int]] | None = None
         stamps = self._stamps_of(piece)
         for number, (stamp, waves) in enumerate(stamps):
             at = self._first_free(stamp.cells.shape, waves)
             if at is not None:
-                reach = (at[0] + stamp.cells.shape[0], at[1], number)
-                best = reach if best is None or reach < best else best
+                rows, columns = stamp.cells.shape
+                reach = (at[1] + columns, at[0]) if self._is_across else (at[0] + rows, at[1])
+                if best is None or (reach, number) < best[:2]:
+                    best = reach, number, at
         if best is None:
             self._full.add(piece.key)
             return None
-        stamp, _ = stamps[best[2]]
+        stamp, _ = stamps[best[1]]
         rows, columns = stamp.cells.shape
-        row, column = best[0] - rows, best[1]
+        row, column = best[2]
         self._taken[row : row + rows, column : column + columns] |= stamp.cells
         self._seen = self._transformed(self._taken)
         centre = (
@@ -93,8 +104,11 @@ class Ground:
             return None
         hits = np.fft.irfft2(self._seen * waves, s=self._fast)
         free = hits[:rows, :columns] < 0.5
-        first = int(free.argmax())
-        return (first // columns, first % columns) if free.flat[first] else None
+        if self._is_across:
+            column, row = divmod(int(free.T.argmax()), rows)
+        else:
+            row, column = divmod(int(free.argmax()), columns)
+        return (row, column) if free[row, column] else None
 
     def _transformed(self, cells: _Cells) -> _Waves:
         return np.fft.rfft2(cells, s=self._fast)

@@ -8,7 +8,7 @@ from math import ceil
 from random import Random
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Way
+from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.around import Ground, filled_around
 from planner.sheets.effort import Effort
 from planner.sheets.nest import Nesting, nested
@@ -18,6 +18,8 @@ from planner.sheets.validate import faults, placed_outline
 
 _PART = 0.5
 """Share of what effort is left for one try to do with a sheet fewer."""
+_TRIES = 12
+"""Orders in which pieces are put around pinned ones."""
 _EASIER = (1.03, 0.9, 0.75)
 """How full a sheet is tried to be against what the rest needs on average, until it fits."""
 
@@ -106,14 +108,35 @@ def _shorter_around_pins(request: Request, medium: Roll, boxes: Layout, effort: 
 
 
 def _filled(request: Request, layout: Layout, sheet: Size, counts: Counter[str], effort: Effort) -> Layout:
-    """What is pinned of a layout, and as much of the counts around it as finds room, the largest first."""
+    """What is pinned of a layout, and as much of the counts as was found to go around it."""
     pinned = tuple(p for p in layout.placements if p.pinned)
     outlines = {piece.key: piece.outline for piece in request.pieces}
     taken = [placed_outline(placement, outlines.get(placement.print)) for placement in pinned]
-    ground = Ground(sheet, gap_mm=request.gap_mm, margin_mm=request.margin_mm, taken=taken)
-    pieces = _nesting(request, counts).pieces
-    added = filled_around(ground, sorted(pieces, key=lambda piece: -_area(piece)), effort)
-    return replace(layout, sheet=sheet, placements=(*pinned, *added))
+    copies = [replace(p, count=1) for p in _nesting(request, counts).pieces for _ in range(p.count)]
+    areas = {piece.key: _area(piece) for piece in copies}
+    ranks = [areas[piece.key] for piece in copies]
+    chance = Random(request.seed)
+    best: tuple[Placement, ...] = ()
+    most = 0.0
+    for number in range(_TRIES):
+        ground = Ground(
+            sheet,
+            gap_mm=request.gap_mm,
+            margin_mm=request.margin_mm,
+            taken=taken,
+            is_across=number % 2 == 1,
+        )
+        order = sorted(range(len(copies)), key=lambda at: -ranks[at])
+        added = filled_around(ground, [copies[at] for at in order], effort)
+        covered = sum(areas[placement.print] for placement in added)
+        if covered > most:
+            best, most = added, covered
+        if len(best) == len(copies) or effort.is_over():
+            break
+        # Largest first to begin with, downwards and across; then chance has a say.
+        if number:
+            ranks = [areas[piece.key] * chance.uniform(0.2, 1) for piece in copies]
+    return replace(layout, sheet=sheet, placements=(*pinned, *best))
 
 
 def _faulty(request: Request, layouts: Sequence[Layout]) -> bool:

@@ -174,10 +174,10 @@ def test_outlines_go_around_a_pinned_one(x_mm: int, y_mm: int, turned_deg: float
 
 
 def test_pieces_share_a_pinned_ones_hollow_and_save_a_sheet() -> None:
-    sheet = Size(225, 110)
+    sheet = Size(210, 105)
     pinned = replace(placed_about("angle", Size(100, 100), (52.5, 52.5)), pinned=True)
     request = Request(
-        (replace(ANGLE, count=1), replace(PENNANT, count=2), Piece("dot", 60, 60, 1, outline=DOT)),
+        (replace(ANGLE, count=1), replace(PENNANT, count=1), Piece("dot", 60, 60, 1, outline=DOT)),
         (FixedSheet(sheet),),
         2,
         2,
