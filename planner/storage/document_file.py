@@ -69,6 +69,11 @@ class ChangedElsewhere(DocumentFileError):
 class Unwritable(DocumentFileError):
     """The file could not be saved; what was there before still is."""
 
+    def __init__(self, sentence: str, why: str = "") -> None:
+        super().__init__(sentence)
+        self.why = why or "it cannot be written"
+        """The reason alone, to be put into other sentences."""
+
 
 @dataclass(frozen=True, slots=True)
 class FileKind:
@@ -378,7 +383,8 @@ def _as_sentence(path: Path) -> Iterator[None]:
         why = next((said for sign, said in _WHY.items() if sign in why.lower()), why)
         raise Unwritable(
             f"“{path.name}” could not be saved in {path.parent}: {why}. "
-            "Your work is still open here; save it in another folder."
+            "Your work is still open here; save it in another folder.",
+            why,
         ) from error
 
 

@@ -6,11 +6,12 @@ import uuid
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import datetime
 from pathlib import Path
 
 from planner.job.document import Job
 from planner.storage.claim import Claim
-from planner.storage.document_file import DocumentFileError, is_later, read_save
+from planner.storage.document_file import DocumentFileError, Unwritable, is_later, read_save
 from planner.storage.job_file import KIND, SUFFIX, JobFile, read_job, write_job
 from planner.storage.shop_book import data_folder
 
@@ -27,6 +28,8 @@ class LeftBehind:
     origin: Path | None
     """The file it was opened from, None for a job never saved."""
     file: JobFile
+    at: datetime
+    """When its last edit was kept, by the clock on the wall here."""
     base: str = ""
     """Names the save of that file which the work started from."""
 
@@ -39,6 +42,9 @@ class Recovery:
         self._copy = self._folder / f"{uuid.uuid4().hex}{SUFFIX}"
         self._claim = Claim(self._copy)
         self._writing = threading.Lock()
+        self._deciding = threading.Lock()
+        """Held for moments only: whether a copy stays is decided by one thread at a time."""
+        self._is_written = False
         self._drops = 0
 
     def keep(
@@ -60,10 +66,18 @@ class Recovery:
         """
         drops = self._drops
         with self._writing:
-            if drops == self._drops:
+            with self._deciding:
+                if drops != self._drops:
+                    return
+                self._is_written = True
+            try:
                 self._write(job, artworks, origin, save, base)
-        if drops != self._drops:
-            self._forget_own()
+            finally:
+                # Within the lock on writing: after it, this could take the copy of the next write.
+                with self._deciding:
+                    self._is_written = False
+                    if drops != self._drops:
+                        _forget(self._copy)
 
     def refresh(self) -> None:
         """Say that this window is still here; call it every `claim.REFRESH_S` seconds."""
@@ -71,30 +85,28 @@ class Recovery:
 
     def drop(self) -> None:
         """Forget the copy: the job is saved, or was given up on purpose."""
-        self._drops += 1
-        self._forget_own()
-
-    def _forget_own(self) -> None:
-        # A write under way forgets its copy itself: the window must not wait for it.
-        if self._writing.acquire(blocking=False):
-            try:
+        with self._deciding:
+            self._drops += 1
+            # A write under way forgets its copy itself: the window must not wait for it.
+            if not self._is_written:
                 _forget(self._copy)
-            finally:
-                self._writing.release()
 
     def _write(
         self, job: Job, artworks: Mapping[str, bytes], origin: Path | None, save: str | None, base: str
     ) -> None:
         try:
             self._folder.mkdir(parents=True, exist_ok=True)
-        except OSError as error:
-            raise DocumentFileError(
-                f"No recovery copy can be kept in {self._folder}: {error.strerror}. Save often."
+            if not self._claim.refresh():
+                self._claim.take()
+            remarks = {} if origin is None else {_ORIGIN: str(origin), _BASE: base}
+            write_job(self._copy, job, artworks, remarks, save=save)
+        except (OSError, Unwritable) as error:
+            why = error.why if isinstance(error, Unwritable) else error.strerror
+            raise Unwritable(
+                f"No recovery copy of this job can be kept in {self._folder}: {why}. Your work is still open "
+                "here; save it often until there is room.",
+                why or "",
             ) from error
-        if not self._claim.refresh():
-            self._claim.take()
-        remarks = {} if origin is None else {_ORIGIN: str(origin), _BASE: base}
-        write_job(self._copy, job, artworks, remarks, save=save)
 
     def left_behind(self) -> tuple[LeftBehind, ...]:
         """Copies whose windows are gone, newest first. Unreadable ones are left where they are."""
@@ -106,12 +118,14 @@ class Recovery:
             with suppress(DocumentFileError, OSError):
                 file = read_job(copy)
                 origin = file.remarks.get(_ORIGIN)
-                left = LeftBehind(copy, Path(origin) if origin else None, file, file.remarks.get(_BASE, ""))
+                at = datetime.fromtimestamp(copy.stat().st_mtime)
+                base = file.remarks.get(_BASE, "")
+                left = LeftBehind(copy, Path(origin) if origin else None, file, at, base)
                 if _was_saved(left):
                     _forget(copy)
                 else:
-                    found.append((copy.stat().st_mtime, left))
-        return tuple(left for _, left in sorted(found, key=lambda pair: -pair[0]))
+                    found.append(left)
+        return tuple(sorted(found, key=lambda left: left.at, reverse=True))
 
     def _clear_strays(self) -> None:
         for stray in self._folder.glob(f".*{SUFFIX}.*"):
@@ -119,21 +133,31 @@ class Recovery:
                 if time.time() - stray.stat().st_mtime > _STRAY_AFTER_S:
                     stray.unlink()
 
-    def adopt(self, left: LeftBehind) -> None:
-        """Go on in a copy left behind: from here on it is this window's own.
+    def claim(self, left: LeftBehind) -> Claim | None:
+        """Claim a copy left behind before anything is done with it; None: another window was quicker."""
+        claim = Claim(left.copy)
+        if claim.take() is not None:
+            return None
+        if not left.copy.exists():
+            claim.release()
+            return None
+        return claim
+
+    def adopt(self, left: LeftBehind, claim: Claim) -> None:
+        """Go on in a copy left behind and claimed: from here on it is this window's own.
 
         It is never written anew and then deleted: a kill in between would leave two, one of them old.
         """
-        claim = Claim(left.copy)
-        if claim.take() is not None:  # Another window was quicker; ours goes on in a copy of its own.
-            return
-        with self._writing:
+        with self._writing, self._deciding:
             _forget(self._copy)
             self._copy, self._claim = left.copy, claim
 
-    def forget(self, left: LeftBehind) -> None:
-        """Throw a copy left behind away: it was taken over or is not wanted."""
+    def forget(self, left: LeftBehind) -> bool:
+        """Throw a copy left behind away; False where another window took it up meanwhile."""
+        if self.claim(left) is None:
+            return False
         _forget(left.copy)
+        return True
 
 
 def has_moved_on(left: LeftBehind) -> bool:

@@ -5,6 +5,7 @@ import traceback
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
 from datetime import date
+from functools import partial
 from pathlib import Path
 from types import TracebackType
 
@@ -28,7 +29,7 @@ from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.dress import Dress
 from planner.window.firstrun import shop_of_locale
-from planner.window.keeping import Keeping
+from planner.window.keeping import Keeping, Ways
 from planner.window.main import MainWindow
 
 _WORKERS = 2
@@ -59,24 +60,40 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         decoder=guard,
     )
     sys.excepthook = said_and_go_on(window.foot.warn, write_report)
-    keeping = Keeping(window.desk, background, window.foot, Recovery())
+    keeping = kept_safe(window, Recovery())
     window.show()
     guard.start()
-    if trouble:
-        window.foot.warn(trouble)
-    elif first:
+    if first and not trouble:
         window.first.say_guessed()
-    if path is not None:
-        window.cabinet.open_path(path)
-    elif demo:
+    if path is not None and not window.cabinet.open_path(path):
+        trouble = " ".join(filter(None, (trouble, window.foot.text.text())))
+    elif path is None and demo:
         window.cabinet.open_demo(window)
-    keeping.offer_left_behind(window.cabinet.lay)
+    if trouble:
+        # One after the other: the foot has room for one.
+        window.foot.warn(trouble, ((wording.DISMISS, keeping.offer_left_behind),))
+    else:
+        keeping.offer_left_behind()
     status = app.exec()
     keeping.close()
     guard.close()
     background.shut_down()
     desk.put_away()
     return status
+
+
+def kept_safe(window: MainWindow, recovery: Recovery) -> Keeping:
+    """What keeps the work of a window safe, and tells its cabinet who else has the open file."""
+    cabinet = window.cabinet
+    ways = Ways(
+        lay=cabinet.lay,
+        when_safe=partial(cabinet.when_safe, window),
+        open=partial(cabinet.open_over, window),
+    )
+    keeping = Keeping(window.desk, window.foot, recovery, ways)
+    cabinet.holder = lambda: keeping.holder
+    cabinet.take_over = keeping.take_over
+    return keeping
 
 
 def said_and_go_on(

@@ -12,9 +12,10 @@ from planner.job.document import Job
 from planner.plan.laddering import quoted_ladder
 from planner.plan.model import Plan
 from planner.plan.ordering import Facts
+from planner.storage.claim import Holder
 from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX, read_job, write_job
-from planner.window import wording
+from planner.window import keeping_words, wording
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
@@ -40,6 +41,10 @@ class Cabinet(QObject):
         """What is kept beside a job when it is saved."""
         self.facts: Callable[[], Facts] = dict
         """What was measured of the open job's artwork."""
+        self.holder: Callable[[], Holder | None] = lambda: None
+        """Who else has the open file and may save it."""
+        self.take_over: Callable[[], object] = lambda: None
+        """Have this window be the one that may save it."""
         self._save = ""
         """Names the save of the open file that was read or written last."""
 
@@ -84,13 +89,24 @@ class Cabinet(QObject):
         except DocumentFileError as error:
             self._foot.warn(str(error))
             return False
-        self.lay(file.job, dict(file.artworks), path)
-        self._save = file.save
+        self.lay(file.job, dict(file.artworks), path, file.save)
         return True
 
     def save(self, parent: QWidget) -> bool:
         """Save where the job came from, or ask where to."""
-        return self._write(self._desk.path) if self._desk.path else self.save_as(parent)
+        if self._desk.path is None:
+            return self.save_as(parent)
+        if (holder := self.holder()) is not None:
+            self._foot.ask(
+                keeping_words.held_elsewhere(holder.user, holder.machine),
+                (
+                    (keeping_words.SAVE_ELSEWHERE, lambda: self.save_as(parent)),
+                    (keeping_words.TAKE_OVER, self.take_over),
+                    (wording.KEEP_WORKING, self._foot.clear),
+                ),
+            )
+            return False
+        return self._write(self._desk.path)
 
     def save_as(self, parent: QWidget) -> bool:
         path = self._asks.job_to_save(parent, self._suggested())
@@ -172,10 +188,13 @@ class Cabinet(QObject):
         self._foot.say(wording.saved_as(path.name))
         return True
 
-    def lay(self, job: Job, files: dict[str, bytes], path: Path | None) -> None:
-        """Lay a job on the desk; `path` is where it is saved to, None for a new one."""
+    def lay(self, job: Job, files: dict[str, bytes], path: Path | None, save: str = "") -> None:
+        """Lay a job on the desk; `path` is where it is saved to, None for a new one.
+
+        `save` names the save of that file it comes from: a later one is not written over.
+        """
         self._foot.clear()
-        self._save = ""
+        self._save = save
         self._desk.open(job, files, path)
         self.opened.emit()
 

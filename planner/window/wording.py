@@ -208,6 +208,13 @@ AS_THE_SHOP = "as in the shop book"
 TAX_EXEMPT = "No sales tax on this job"
 DATES = "Dates"
 NO_DUE = "Type a due date to see when to order."
+NOTHING = "none"
+SEEN = "Seen"
+SINCE_YOU_LOOKED = "Changed since you looked"
+NEW_FINDING = "new"
+GONE_FINDINGS = "No longer found"
+PRESSED = "To press"
+PRESS_TIME = "Press time"
 PROVISIONAL = "Sheets are a quick arrangement; Arrange to settle the figures."
 NO_COSTS = "Costs follow as you type: garments, artwork, an offer."
 COST_NAMES = {
@@ -234,15 +241,6 @@ def way(how: Way) -> str:
     }[how]
 
 
-def slack(days: int) -> str:
-    """Working days left until a last day."""
-    if days < 0:
-        return f"{-days} working day{'s' if days != -1 else ''} ago"
-    if days == 0:
-        return "today"
-    return f"{days} working day{'s' if days != 1 else ''} left"
-
-
 # Findings.
 FINDINGS = "Findings"
 FOLD = "Fold"
@@ -258,6 +256,7 @@ DECIDED = "Decided"
 SHOW = "Show"
 DECIDE = "Decide…"
 REASON = "Why it is all right like this"
+REASON_ON_PROOF = "Why it is all right: the customer reads it on the proof"
 KEEP_DECISION = "Keep decision"
 CANCEL = "Cancel"
 TAKE_BACK = "Take back"
@@ -357,11 +356,6 @@ def not_exported(names: tuple[str, ...]) -> str:
     return f"Nothing was exported: {named} cannot be read. Replace the file or remove the artwork first."
 
 
-def file_moved_on(name: str) -> str:
-    """Work was taken up whose file somebody else saved in the meantime."""
-    return f"“{name}” was saved by somebody else since. Your work is here; saving it asks for its own name."
-
-
 def report_written(name: str) -> str:
     """Where the report of an unexpected error lies, and that it may be sent."""
     return f"“{name}” says where it happened and holds nothing of the job: send it to whoever helps you."
@@ -430,18 +424,15 @@ def guessed(shop: Shop) -> str:
     )
 
 
-# Work that was left behind, jobs open elsewhere.
-TAKE_UP = "Take it up"
-FORGET_COPY = "Throw it away"
-ASK_LATER = "Ask next time"
-READ_ONLY = "Just read"
-TAKE_OVER = "Take it over"
+def was(before: str) -> str:
+    return f"was {before}"
 
 
-def left_behind(title: str) -> str:
-    name = f"“{title}”" if title else "a job without a title"
-    return f"The planner ended before {name} was saved. The work is still here."
+def changed_since(what: str) -> str:
+    return f"{SINCE_YOU_LOOKED}: {what}"
 
 
-def open_elsewhere(user: str, machine: str) -> str:
-    return f"{user} has this job open on {machine}. Read it, or take it over if that window is gone."
+def findings_changed(new: int, gone: int) -> str:
+    """ "Findings: 2 new, 1 gone"; empty where none came or went."""
+    told = ", ".join(part for part in (f"{new} new" if new else "", f"{gone} gone" if gone else "") if part)
+    return f"{FINDINGS}: {told}" if told else ""

@@ -24,6 +24,7 @@ import signal
 import sys
 import tempfile
 import time
+import traceback
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field
@@ -39,7 +40,8 @@ from planner.job.edits import set_fields
 from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX, read_job, write_job
 from planner.storage.recovery import Recovery
-from planner.window import app, cabinet, wording
+from planner.storage.reports import CRASH_NAME, log_folder
+from planner.window import app, cabinet, keeping_words
 from planner.window.main import MainWindow
 from tests.bench.report import add_json_option, row, show
 from tests.builders import a_job, an_artwork
@@ -60,6 +62,8 @@ class Life:
     safe: int = 0
     """The last edit that a returned write held."""
     ended: bool = False
+    status: str = ""
+    """How the system says it ended."""
     ends_at: float = 0.0
     """When it is to be killed."""
 
@@ -98,7 +102,10 @@ def _killed(folder: Path, times: int, dice: random.Random) -> Counter[str]:
         life, killed_at = _lived(path, dice, acknowledged, found, look_only=last)
         if life.ended:
             found["ended"] += 1
-            print(f"round {turn}: the program ended unasked", file=sys.stderr)
+            said = "\n".join(
+                f.read_text(errors="replace") for f in (_complaints(path), log_folder() / CRASH_NAME)
+            )
+            print(f"round {turn}: the program ended unasked ({life.status})\n{said}", file=sys.stderr)
         if life.shown is not None:
             if life.shown < acknowledged:
                 found["lost"] += 1
@@ -193,11 +200,21 @@ def _lived(
             life.safe = max(life.safe, number)
         if word == "end":
             break
-    os.waitpid(pid, 0)
+    life.status = _in_words(os.waitpid(pid, 0)[1])
     os.close(listening)
     if life.shown is None and not while_starting and not life.ended:
         life.ended = True
     return life, killed_at
+
+
+def _complaints(path: Path) -> Path:
+    """What a program says on its way, traces of crashes too."""
+    return path.with_name("complaints.txt")
+
+
+def _in_words(status: int) -> str:
+    code = os.waitstatus_to_exitcode(status)
+    return signal.Signals(-code).name if code < 0 else f"exit status {code}"
 
 
 def _heard(pipe: int, ends_at: Callable[[], float]) -> Iterator[tuple[float, str, int]]:
@@ -220,9 +237,9 @@ def _heard(pipe: int, ends_at: Callable[[], float]) -> Iterator[tuple[float, str
 
 def _program(path: Path, telling: int, dice: random.Random, *, look_only: bool) -> None:
     """The real program in this process, with somebody at it; never returns."""
-    nowhere = os.open(os.devnull, os.O_WRONLY)
-    os.dup2(nowhere, 1)
-    os.dup2(nowhere, 2)
+    complaints = os.open(_complaints(path), os.O_WRONLY | os.O_CREAT | os.O_TRUNC)
+    os.dup2(complaints, 1)
+    os.dup2(complaints, 2)
 
     def tell(word: str, number: int) -> None:
         os.write(telling, f"{word} {number}\n".encode())
@@ -245,7 +262,10 @@ def _program(path: Path, telling: int, dice: random.Random, *, look_only: bool) 
     QApplication(["planner"])
     hand = _Hand(tell, dice, look_only=look_only)
     QTimer.singleShot(0, hand.sit_down)
-    app.run(path)
+    try:
+        app.run(path)
+    except BaseException:
+        traceback.print_exc()
     os._exit(0)
 
 
@@ -260,7 +280,7 @@ class _Hand:
         """Take up what is offered, then start to edit."""
         self._window = next(w for w in QApplication.topLevelWidgets() if isinstance(w, MainWindow))
         for button in self._window.foot.findChildren(QPushButton):
-            if button.text() == wording.TAKE_UP:
+            if button.text() == keeping_words.TAKE_UP:
                 button.click()
                 break
         self._number = _number_of(self._window.desk.job)

@@ -29,10 +29,10 @@ from planner.job.document import Job, SizeCount
 from planner.shop.document import changed
 from planner.storage.job_file import SUFFIX, read_job, write_job
 from planner.storage.recovery import Recovery
+from planner.window.app import kept_safe
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
-from planner.window.keeping import Keeping
 from planner.window.main import MainWindow
 from tests.bench.report import add_json_option, row, show
 from tests.builders import a_job, a_shop
@@ -90,7 +90,7 @@ class Sitting:
             save_shop=lambda shop: None,
             decoder=self._guard,
         )
-        self._keeping = Keeping(self._window.desk, self._background, self._window.foot, Recovery(folder))
+        self._keeping = kept_safe(self._window, Recovery(folder))
         self._window.show()
         self._window.cabinet.open_path(self._path)
 
