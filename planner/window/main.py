@@ -53,6 +53,7 @@ from planner.window.offers.panel import OffersPanel
 from planner.window.press.panel import PressPanel
 from planner.window.preview.opening import Preview
 from planner.window.remembered import Remembered
+from planner.window.screens import Screens
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.tab_order import in_reading_order
 from planner.window.widgets import column, line
@@ -84,6 +85,7 @@ class MainWindow(QMainWindow):
         self.preview = Preview(background, self.gallery.file_that_reads)
         self.handbook = Handbook(self)
         self.cabinet.facts = self.preview.facts = lambda: self.gallery.facts(self.desk.job)
+        self.screens = Screens(settings, self)
         self.gestures = Gestures(desk)
         self._make_panels()
         self.plan: Plan = self._make_plan()
@@ -294,6 +296,7 @@ class MainWindow(QMainWindow):
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)
         self.sheets.arrange_stopped.connect(self.arranging.hurry)
+        self.sheets.screen_measured.connect(lambda ppi: self.screens.keep(self.screen(), ppi))
         self.offers.comparison_wanted.connect(self._compare)
         self.offers.closer_look_requested.connect(self.questions.look_closer)
         self.offers.closer_look_stopped.connect(self.questions.stop)

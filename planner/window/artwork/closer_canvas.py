@@ -16,8 +16,8 @@ from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView
 
 from planner.job.findings import Region
 from planner.measures.geometry import Size
-from planner.measures.lengths import MM_PER_INCH
 from planner.window.look import GRID, tokens_of
+from planner.window.screens import real_size_scale
 
 _STEP = 1.25
 _MOST_SCALE = 200.0
@@ -123,7 +123,7 @@ class CloserCanvas(QGraphicsView):
         self._tell_scale()
 
     def _real_scale(self) -> float:
-        return self.screen().physicalDotsPerInch() / MM_PER_INCH
+        return real_size_scale(self)
 
     def _tell_scale(self) -> None:
         self.scale_changed.emit(self.transform().m11() / self._real_scale())

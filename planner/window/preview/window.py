@@ -43,7 +43,7 @@ from planner.window.preview.pages import PageView
 from planner.window.preview.printing import AskPrinter, PrinterRefused, ask_printer, printer_for
 from planner.window.preview.stack import Fit
 from planner.window.preview.work import THUMB_PX, PreviewWork
-from planner.window.sheet.zoom import screen_ppi
+from planner.window.screens import screen_ppi
 from planner.window.widgets import StatusMark, button, column, label, line, row
 from planner.work.ticket import Cancelled
 

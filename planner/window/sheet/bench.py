@@ -2,37 +2,26 @@
 
 from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QFont, QTransform
+from PySide6.QtGui import QBrush, QFont, QPolygonF, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
-from planner.sheets.cuts import Cut, NotSeparable, cut_list
+from planner.sheets.cuts import Cut
 from planner.sheets.nudge import Feature
 from planner.sheets.outline import Outline
 from planner.sheets.validate import Fault, faults
 from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
+from planner.window.sheet.cut_marks import CutMarks, cuts_on
 from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
 from planner.window.sheet.fault_marks import FaultMark, marks_of
-from planner.window.sheet.items import (
-    CASING,
-    CHOSEN,
-    BoxesItem,
-    HatchItem,
-    LinesItem,
-    PieceItem,
-    SheetItem,
-    TagItem,
-    hatch,
-    qrect,
-    thin,
-)
+from planner.window.sheet.items import CASING, CHOSEN, PieceItem, SheetItem, cut_out, qrect, thin
 from planner.window.sheet.moves import Ref, Room, bounds
+from planner.window.sheet.overlays import BoxesItem, HatchItem, LinesItem, TagItem, hatch
 from planner.window.sheet.snapping import Guide
 
 _ASPECT = 1.75
@@ -57,15 +46,6 @@ class Spot:
     @property
     def origin(self) -> QPointF:
         return QPointF(self.x_mm, self.y_mm)
-
-
-@lru_cache(maxsize=256)
-def cuts_on(layout: Layout) -> tuple[Cut, ...]:
-    """The straight cuts of a sheet in working order; none where no such cuts free its pieces."""
-    try:
-        return cut_list(layout)
-    except NotSeparable:
-        return ()
 
 
 def laid_out(offers: Iterable[OfferShown]) -> tuple[Spot, ...]:
@@ -113,9 +93,10 @@ class BenchScene(QGraphicsScene):
         self._marks: list[QGraphicsItem] = []
         self._halo, self._ghost = BoxesItem(2.5), BoxesItem(5)
         # Guides lie over what rests and under what moves.
-        self._guides, self._cuts = LinesItem(1.5), LinesItem(0.5)
-        for item in (self._halo, self._ghost, self._guides, self._cuts):
+        self._guides = LinesItem(1.5)
+        for item in (self._halo, self._ghost, self._guides):
             self.addItem(item)
+        self.cuts, self.with_cuts = CutMarks(self), True
 
     def show_offers(
         self,
@@ -184,7 +165,8 @@ class BenchScene(QGraphicsScene):
         found = self.items(
             point, Qt.ItemSelectionMode.IntersectsItemBoundingRect, Qt.SortOrder.DescendingOrder, QTransform()
         )
-        return next((item for item in found if isinstance(item, PieceItem)), None)
+        pieces = (item for item in found if isinstance(item, PieceItem))
+        return next((piece for piece in pieces if piece.is_at(point)), None)
 
     def chosen(self) -> list[PieceItem]:
         return [piece for piece in self._pieces.values() if piece.chosen]
@@ -206,15 +188,15 @@ class BenchScene(QGraphicsScene):
 
     def show_cuts(self, spot: Spot | None) -> None:
         """The trimmer's cuts on one sheet; none while its offer is cut another way."""
-        lines = []
-        if spot is not None and self.offer(spot.offer).way is Way.STRAIGHT:
-            pen = thin(self.tokens.note, 1, Qt.PenStyle.DashDotLine)
-            lines = [
-                (QPointF(*start), QPointF(*end), pen)
-                for start, end in (cut.line_mm for cut in cuts_on(self.layout(spot)))
-            ]
-            self._cuts.setPos(spot.origin)
-        self._cuts.show_lines(lines)
+        cuts = self.cuts_of(spot)
+        if spot is not None:
+            self.cuts.show(cuts, spot.origin, spot.size, self.tokens, self._font)
+
+    def cuts_of(self, spot: Spot | None) -> tuple[Cut, ...]:
+        """Cuts of a sheet in working order; none where it is not cut straight, or cuts are not wanted."""
+        if spot is None or not self.with_cuts or self.offer(spot.offer).way is not Way.STRAIGHT:
+            return ()
+        return cuts_on(self.layout(spot))
 
     def fit_headers(self, px_per_mm: float) -> None:
         for item in self._sheets.values():
@@ -237,6 +219,8 @@ class BenchScene(QGraphicsScene):
 
     def set_outlines(self, outlines: Mapping[str, Outline]) -> None:
         """Outlines by piece key, for sheets cut by outline."""
+        if outlines == self._outlines:
+            return
         self._outlines = dict(outlines)
         self._faults.clear()
 
@@ -271,11 +255,6 @@ class BenchScene(QGraphicsScene):
     def mark_count(self) -> int:
         """Hatches and tags on show."""
         return len(self._marks)
-
-    @property
-    def cut_count(self) -> int:
-        """Cuts drawn on the current sheet."""
-        return self._cuts.count
 
     def show_guides(self, spot: Spot | None, guides: Collection[Guide]) -> None:
         """The lines that a dragged box caught on."""
@@ -351,7 +330,16 @@ class BenchScene(QGraphicsScene):
             item.choose(False)
         item.setPos(spot.x_mm + placement.x_mm, spot.y_mm + placement.y_mm)
         facts = facts_of(self.facts, placement.print)
-        item.show_piece(placement, facts, self.tokens, on_cloth=self.on_cloth)
+        item.show_piece(
+            placement, facts, self.tokens, on_cloth=self.on_cloth, cut_out=self._cut_out(spot, placement)
+        )
+
+    def _cut_out(self, spot: Spot, placement: Placement) -> QPolygonF | None:
+        """A piece's true outline where its sheet is cut by that; None where its box is what is cut."""
+        outline = self._outlines.get(placement.print)
+        if not outline or self.offer(spot.offer).way is not Way.OUTLINE:
+            return None
+        return cut_out(placement, outline)
 
     def _clear_marks(self) -> None:
         for item in self._marks:

@@ -18,10 +18,11 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QGraphicsView, QRubberBand, QToolTip
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.window.screens import real_size_scale
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
-from planner.window.sheet.zoom import readable, real_size_scale, stepped
+from planner.window.sheet.zoom import is_by_fingers, readable, stepped
 
 NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 64, LengthUnit.MILLIMETRE: 0.5}
 _FAST = 10
@@ -327,9 +328,9 @@ class Canvas(QGraphicsView):
     def wheelEvent(self, event: QWheelEvent) -> None:
         pixels, angle = event.pixelDelta(), event.angleDelta()
         command = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
-        if not pixels.isNull() and not command:
-            # Only touchpads and their kin report pixels: two fingers push the bench.
-            self.pan(-pixels.x(), -pixels.y())
+        if is_by_fingers(event) and not command:
+            way = angle if pixels.isNull() else pixels
+            self.pan(-way.x(), -way.y())
         elif event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
             self.pan(-(angle.y() or angle.x()), 0)
         else:

@@ -38,6 +38,8 @@ _COMMANDS = (
     _Command("fit", "Fit all sheets", ("F",), "All sheets in view", 0),
     _Command("fit chosen", "Fit selection", ("Z",), "The chosen pieces, or the sheet, in view", 0),
     _Command("real size", "Real size", ("1",), "A printed inch is an inch on this screen", 0),
+    _Command("measure screen", "Measure this screen…", (), "So that real size is real on this screen", 0),
+    _Command("cuts", "Show cut list", ("K",), "Numbered cuts for sheets that are cut straight", 0),
     _Command("in", "Larger", ("+", "="), "Zoom in", 0),
     _Command("out", "Smaller", ("-",), "Zoom out", 0),
     _Command("cloth", "Show garment colours", ("C",), "Each print on the colour it will be pressed on", 0),
@@ -62,8 +64,9 @@ class Commands:
             action.triggered.connect(lambda _on=False, key=command.key: do(key))
             canvas.addAction(action)
             self._by_key[command.key] = action
-        self["cloth"].setCheckable(True)
-        self["cloth"].setChecked(True)
+        for key in ("cloth", "cuts"):
+            self[key].setCheckable(True)
+            self[key].setChecked(True)
 
     def __getitem__(self, key: str) -> QAction:
         return self._by_key[key]

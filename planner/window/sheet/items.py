@@ -1,13 +1,22 @@
 """What lies on the bench: sheets, pieces, and the marks that show for a while. Scene units are mm."""
 
-from collections.abc import Sequence
-
 from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPixmap
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPen,
+    QPixmap,
+    QPolygonF,
+    QTransform,
+)
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Placement
+from planner.sheets.outline import Outline
 from planner.window.look import GRID, Tokens, Type, contrast, type_font
 from planner.window.pixmaps import Pictures, level_for
 from planner.window.sheet.facts import PieceFacts
@@ -32,21 +41,6 @@ def thin(colour: str, px: float = 1.0, style: Qt.PenStyle = Qt.PenStyle.SolidLin
     pen.setCosmetic(True)
     pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
     return pen
-
-
-def hatch(tokens: Tokens) -> QBrush:
-    """Two-tone diagonal hatch that shows on any artwork: the stop colour and white, in turn."""
-    side = 10
-    tile = QPixmap(side, side)
-    tile.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(tile)
-    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-    for colour, shift in ((tokens.stop, 0.0), ("#ffffff", side / 2)):
-        painter.setPen(QPen(QColor(colour), side * 0.26))
-        for start in (-side, 0, side):
-            painter.drawLine(QPointF(start + shift - 1, side + 1), QPointF(start + shift + side + 1, -1))
-    painter.end()
-    return QBrush(tile)
 
 
 class SheetItem(QGraphicsItem):
@@ -140,6 +134,18 @@ class HeaderItem(QGraphicsItem):
             painter.drawText(box.adjusted(left, 0, 0, 0), align, " · ".join(rest))
 
 
+def cut_out(placement: Placement, outline: Outline) -> QPolygonF:
+    """A piece's true outline as it lies, in mm from its box's top left corner.
+
+    Turned about the middle of the box, as the picture is (`planner.sheets.validate.placed_outline`).
+    """
+    size = placement.unturned
+    turn = QTransform.fromTranslate(placement.width_mm / 2, placement.height_mm / 2)
+    turn.rotate(placement.turned_deg)
+    turn.translate(-size.width_mm / 2, -size.height_mm / 2)
+    return turn.map(QPolygonF([QPointF(x, y) for x, y in outline]))
+
+
 class PieceItem(QGraphicsItem):
     """One piece: its artwork on the colour of its garment, edges, selection and pin."""
 
@@ -160,11 +166,23 @@ class PieceItem(QGraphicsItem):
         self._kept_for: tuple[int, int, float] | None = None
         self._kept_box = QRectF()
         self._tokens: Tokens | None = None
+        self._cut_out: QPolygonF | None = None
 
-    def show_piece(self, placement: Placement, facts: PieceFacts, tokens: Tokens, *, on_cloth: bool) -> None:
-        if (placement, facts, tokens, on_cloth) == (self.placement, self.facts, self._tokens, self.on_cloth):
+    def show_piece(
+        self,
+        placement: Placement,
+        facts: PieceFacts,
+        tokens: Tokens,
+        *,
+        on_cloth: bool,
+        cut_out: QPolygonF | None = None,
+    ) -> None:
+        """Show this piece; `cut_out` is its true outline where it is cut by that."""
+        new = (placement, facts, tokens, on_cloth, cut_out)
+        if new == (self.placement, self.facts, self._tokens, self.on_cloth, self._cut_out):
             return
         self.update()
+        self._cut_out = cut_out
         if (placement.width_mm, placement.height_mm) != (self.placement.width_mm, self.placement.height_mm):
             self.prepareGeometryChange()
         if self.facts is None or facts.artwork != self.facts.artwork:
@@ -184,6 +202,19 @@ class PieceItem(QGraphicsItem):
     def boundingRect(self) -> QRectF:
         return self._box
 
+    def is_at(self, point: QPointF) -> bool:
+        """Whether a point of the scene is on the piece itself: in a hollow of its outline lies another."""
+        own = self.mapFromScene(point)
+        if self._cut_out is None:
+            return self._box.contains(own)
+        return self._cut_out.containsPoint(own, Qt.FillRule.OddEvenFill)
+
+    def _outlined(self, painter: QPainter, box: QRectF) -> None:
+        if self._cut_out is None:
+            painter.drawRect(box)
+        else:
+            painter.drawPolygon(self._cut_out)
+
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
@@ -192,21 +223,25 @@ class PieceItem(QGraphicsItem):
             return
         box = self._box
         scale = option.levelOfDetailFromTransform(painter.worldTransform())
-        if self.on_cloth:
+        if self.on_cloth and self._cut_out is None:
             painter.fillRect(box, self._ground)
+        elif self.on_cloth:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(self._ground)
+            self._outlined(painter, box)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         ratio = widget.devicePixelRatioF() if widget is not None else 1.0
         if facts.artwork is None or not self._paint_artwork(painter, facts, scale * ratio):
             painter.fillRect(box, QBrush(QColor(tokens.quiet), Qt.BrushStyle.BDiagPattern))
         if self._needs_edge or not self.on_cloth:
             inset = 0.5 / scale
             painter.setPen(self._edge)
-            painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
+            self._outlined(painter, box.adjusted(inset, inset, -inset, -inset))
         if self.chosen:
             inset = 1.5 / scale
-            painter.setPen(thin(CASING, 5))
-            painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
-            painter.setPen(thin(CHOSEN, 3))
-            painter.drawRect(box.adjusted(inset, inset, -inset, -inset))
+            for pen in (thin(CASING, 5), thin(CHOSEN, 3)):
+                painter.setPen(pen)
+                self._outlined(painter, box.adjusted(inset, inset, -inset, -inset))
         if self.placement.pinned and min(box.width(), box.height()) * scale > PIN_PX:
             _paint_pin(painter)
 
@@ -228,12 +263,11 @@ class PieceItem(QGraphicsItem):
             painter.drawPixmap(box, upright, self._kept_box)
             return True
         painter.save()
+        size = QSizeF(facts.size.width_mm, facts.size.height_mm)
         painter.translate(box.center())
         painter.rotate(turned)
-        size = QSizeF(facts.size.width_mm, facts.size.height_mm)
-        painter.drawPixmap(
-            QRectF(QPointF(-size.width() / 2, -size.height() / 2), size), upright, self._kept_box
-        )
+        painter.translate(-size.width() / 2, -size.height() / 2)
+        painter.drawPixmap(QRectF(QPointF(), size), upright, self._kept_box)
         painter.restore()
         return True
 
@@ -252,120 +286,3 @@ def _paint_pin(painter: QPainter) -> None:
     painter.setBrush(QColor("#23221f"))
     painter.drawEllipse(head, 4.2, 4.2)
     painter.restore()
-
-
-class BoxesItem(QGraphicsItem):
-    """Dashed boxes: the gap around what is selected, or the spot that is offered."""
-
-    def __init__(self, z: float) -> None:
-        super().__init__()
-        self.setZValue(z)
-        self._path = QPainterPath()
-        self._pen = QPen(Qt.PenStyle.NoPen)
-
-    def show_boxes(self, boxes: Sequence[QRectF], pen: QPen) -> None:
-        self.prepareGeometryChange()
-        self._pen = pen
-        self._path = QPainterPath()
-        for box in boxes:
-            self._path.addRect(box)
-
-    def boundingRect(self) -> QRectF:
-        return self._path.controlPointRect()
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        painter.setPen(self._pen)
-        painter.drawPath(self._path)
-
-
-class HatchItem(QGraphicsItem):
-    """The area of one fault, hatched at the same width of line at any zoom."""
-
-    def __init__(self, areas: Sequence[Rect], brush: QBrush, tokens: Tokens) -> None:
-        super().__init__()
-        self.setZValue(3)
-        self._areas = [qrect(area) for area in areas]
-        self._brush, self._tokens = brush, tokens
-
-    def boundingRect(self) -> QRectF:
-        whole = QRectF()
-        for area in self._areas:
-            whole = whole.united(area)
-        return whole
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        to_view = painter.worldTransform()
-        painter.save()
-        painter.resetTransform()
-        for area in self._areas:
-            # A sliver must still be seen: never drawn thinner than three pixels.
-            seen = to_view.mapRect(area)
-            grow_x, grow_y = max(0.0, 3 - seen.width()) / 2, max(0.0, 3 - seen.height()) / 2
-            seen = seen.adjusted(-grow_x, -grow_y, grow_x, grow_y)
-            painter.fillRect(seen, self._brush)
-            painter.setPen(QPen(QColor(self._tokens.stop), 1))
-            painter.drawRect(seen)
-        painter.restore()
-
-
-class TagItem(QGraphicsItem):
-    """A few words at a spot, on a ground of their own, at the same size at any zoom."""
-
-    def __init__(self, words: str, font: QFont, tokens: Tokens, *, below: bool) -> None:
-        super().__init__()
-        self.setZValue(6)
-        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
-        self._words, self._tokens = words, tokens
-        self._font = type_font(font, Type.SMALL, strong=True)
-        wide = QFontMetricsF(self._font).horizontalAdvance(words) + 12
-        self._box = QRectF(-wide / 2, 6 if below else -26, wide, 20)
-
-    def boundingRect(self) -> QRectF:
-        return self._box
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        inner = self._box.adjusted(0.5, 0.5, -0.5, -0.5)
-        painter.fillRect(inner, QColor(self._tokens.field))
-        painter.setPen(QPen(QColor(self._tokens.stop), 1))
-        painter.drawRect(inner)
-        painter.setPen(QColor(self._tokens.text))
-        painter.setFont(self._font)
-        painter.drawText(inner, Qt.AlignmentFlag.AlignCenter, self._words)
-
-
-class LinesItem(QGraphicsItem):
-    """Straight lines with a pen each: snapping guides or cuts."""
-
-    def __init__(self, z: float) -> None:
-        super().__init__()
-        self.setZValue(z)
-        self._lines: list[tuple[QPointF, QPointF, QPen]] = []
-
-    @property
-    def count(self) -> int:
-        return len(self._lines)
-
-    def show_lines(self, lines: Sequence[tuple[QPointF, QPointF, QPen]]) -> None:
-        if not lines and not self._lines:
-            return
-        self.prepareGeometryChange()
-        self._lines = list(lines)
-
-    def boundingRect(self) -> QRectF:
-        whole = QRectF()
-        for start, end, _ in self._lines:
-            whole = whole.united(QRectF(start, end).normalized().adjusted(-0.1, -0.1, 0.1, 0.1))
-        return whole
-
-    def paint(
-        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
-    ) -> None:
-        for start, end, pen in self._lines:
-            painter.setPen(pen)
-            painter.drawLine(start, end)

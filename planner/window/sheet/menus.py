@@ -32,7 +32,8 @@ def fill_zoom(menu: QMenu, commands: Commands) -> None:
     for key in ("fit", "fit chosen", "real size", "in", "out"):
         menu.addAction(commands[key])
     menu.addSeparator()
-    menu.addAction(commands["cloth"])
+    for key in ("cloth", "cuts", "measure screen"):
+        menu.addAction(commands[key])
 
 
 def fill_context(

@@ -21,11 +21,13 @@ from planner.window.sheet.acts import Act
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.commands import Commands
+from planner.window.sheet.cut_list import CutList
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.empty import Empty
 from planner.window.sheet.facts import OfferShown, next_step, offers_shown, piece_facts
 from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
+from planner.window.sheet.measure_screen import MeasureScreen
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
 from planner.window.sheet.rows import (
     ArrangeRow,
@@ -53,6 +55,8 @@ class SheetsPanel(QWidget):
     """Offer key, its layouts after the edit, the undo step's title, and the gesture it belongs to."""
     arrange_requested = Signal()
     arrange_stopped = Signal()
+    screen_measured = Signal(object)
+    """Pixels to the inch of the screen as somebody measured it; None to forget that."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -61,6 +65,7 @@ class SheetsPanel(QWidget):
         self.strip = Strip(self.bench)
         self.info, self.arrange, self.bar = InfoRow(), ArrangeRow(), FaultBar()
         self._line = SearchLine()
+        self.cut_list = CutList()
         self._rulers = Rulers()
         self.commands = Commands(self.canvas, self._do)
         self.hand = Hand(self.canvas, self._tell)
@@ -171,6 +176,7 @@ class SheetsPanel(QWidget):
         grid.addWidget(self._rulers.top, 0, 1)
         grid.addWidget(self._rulers.side, 1, 0)
         grid.addWidget(FocusFrame(self.canvas), 1, 1)
+        grid.addWidget(self.cut_list, 0, 2, 2, 1)
         over = column(edge=APART)
         over.addWidget(self.bar)
         grid.addLayout(over, 1, 1, Qt.AlignmentFlag.AlignBottom)
@@ -193,6 +199,7 @@ class SheetsPanel(QWidget):
         self.canvas.hint_wanted.connect(self._show_hint)
         self.info.placed.connect(self.hand.place)
         self.bar.settle_pressed.connect(lambda: self._do("settle"))
+        self.cut_list.cut_chosen.connect(self.bench.cuts.choose)
         self.strip.sheet_chosen.connect(self.canvas.go_to)
         self.strip.runs_edited.connect(self.hand.set_runs)
 
@@ -261,6 +268,7 @@ class SheetsPanel(QWidget):
         """Rulers and zoom after scrolling, zooming or a change of sheet."""
         spot = self.canvas.current
         self._zoom.setText(f"{self.canvas.percent:.0f} %")
+        self.cut_list.show_cuts(self.bench.cuts_of(spot), self._unit)
         if spot is None:
             return
         pieces = [p for p in self.bench.chosen() if (p.offer, p.ref.sheet) == (spot.offer, spot.sheet)]
@@ -316,11 +324,26 @@ class SheetsPanel(QWidget):
             "in": lambda: self.canvas.zoom_by(1),
             "out": lambda: self.canvas.zoom_by(-1),
             "cloth": lambda: self.bench.show_on_cloth(self.commands["cloth"].isChecked()),
+            "cuts": self._show_cuts,
+            "measure screen": self._measure_screen,
             "all": self.hand.choose_sheet,
             "same": self.hand.choose_same,
             "next too": self.hand.choose_next_too,
         }
         views.get(key, lambda: self.hand.edit(key))()
+
+    def _show_cuts(self) -> None:
+        self.bench.with_cuts = self.commands["cuts"].isChecked()
+        self.canvas.make_current(self.canvas.current)
+
+    def _measure_screen(self) -> None:
+        asking = MeasureScreen(self.window(), self._unit)
+        asking.measured.connect(self._take_measure)
+        asking.open_below(self._zoom, asking.slider)
+
+    def _take_measure(self, ppi: float | None) -> None:
+        self.screen_measured.emit(ppi)
+        self.canvas.real_size()
 
     def _offer_chosen(self) -> OfferShown | None:
         """The offer of what is chosen; None where nothing is, or nothing may be edited."""

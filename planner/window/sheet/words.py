@@ -6,7 +6,7 @@ from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.plan.wording import count
 from planner.sheets.cuts import set_ups
-from planner.window.sheet.bench import cuts_on
+from planner.window.sheet.cut_marks import cuts_on
 from planner.window.sheet.facts import OfferShown
 from planner.window.sheet.items import PieceItem
 

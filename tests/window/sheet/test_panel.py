@@ -387,10 +387,10 @@ def test_sheets_cut_by_outline_are_judged_by_outlines_where_these_are_known(tabl
 def test_straight_cuts_are_drawn_and_counted_on_the_current_sheet(table: Table) -> None:
     job = a_job().model_copy(update={"way": Way.STRAIGHT})
     table.panel.show_plan(job, a_shop(), a_plan(first_sheet()))
-    assert table.panel.bench.cut_count > 6
-    assert f"{table.panel.bench.cut_count} cuts" in table.panel.info.words.text()
+    assert table.panel.bench.cuts.count > 6
+    assert f"{table.panel.bench.cuts.count} cuts" in table.panel.info.words.text()
     table.show(first_sheet())
-    assert table.panel.bench.cut_count == 0
+    assert table.panel.bench.cuts.count == 0
 
 
 def test_missing_pieces_are_told_and_added_where_there_is_room(table: Table) -> None:
