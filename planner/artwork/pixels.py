@@ -1,5 +1,7 @@
 """Artwork files as pixels: decoded whole, as a quick thumbnail, or with their fixes applied."""
 
+import struct
+
 from PIL import Image
 
 from planner.artwork import source
@@ -38,7 +40,7 @@ def decode_native(
         notes = describe(data, media, name=name, page=page).notes
         return rasterise(data, media, page=page, ppi=ppi or DEFAULT_PPI, name=name), notes
     with source.reading(name):
-        return upright_srgb(source.open_picture(data, media, name))
+        return upright_srgb(source.decoded(data, source.open_picture(data, media, name)))
 
 
 def thumbnail(data: bytes, *, most_px: int, page: int = 0) -> Image.Image:
@@ -57,12 +59,14 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0) -> Image.Image:
 
         return rasterise_to(data, media, page=page, most_px=most_px, name="The artwork")
     with source.reading("The artwork"):
-        picture = source.open_picture(data, media)
-        scale_key(picture)
+        opened = source.open_picture(data, media)
+        scale_key(opened)
+        if media == source.JPEG:
+            opened.draft(None, (2 * most_px, 2 * most_px))
+        # Asking a PNG for its orientation decodes it.
+        picture = source.decoded(data, opened)
         orientation = orientation_of(picture)
         profile = picture.info.get("icc_profile")
-        if media == source.JPEG:
-            picture.draft(None, (2 * most_px, 2 * most_px))
         picture.load()
         small = _shrunk(picture, most_px)
         small.format, small.info = picture.format, {**picture.info, "icc_profile": profile}
@@ -129,3 +133,27 @@ def is_plain_jpeg(artwork: Artwork, data: bytes) -> bool:
             )
     except UnreadableArtwork:
         return False
+
+
+_CHANGES_COLOUR = {b"tRNS", b"gAMA", b"cHRM", b"iCCP", b"cICP", b"eXIf"}
+"""Chunks (W3C PNG, 11.3) that make the pixels shown others than the samples, or turn them."""
+
+
+def is_plain_png(artwork: Artwork, data: bytes) -> bool:
+    """Whether the file's own samples may be printed as they are.
+
+    A PNG in 8-bit RGB or grey, not interlaced, opaque, sRGB or without a word on colour, no fixes.
+    """
+    if artwork.fixes or source.media_of(data) != source.PNG:
+        return False
+    # W3C PNG, 11.2.1: depth, colour type (0 grey, 2 RGB), compression, filter, interlace.
+    if data[24:29] not in (b"\x08\x00\x00\x00\x00", b"\x08\x02\x00\x00\x00"):
+        return False
+    at, kinds = 8, []
+    while at + 8 <= len(data):
+        length, kind = struct.unpack_from(">I4s", data, at)
+        kinds.append(kind)
+        at += 12 + length
+    # W3C PNG, 11.3.2.3: beside an sRGB chunk, gamma and chromaticities only repeat it.
+    changes = _CHANGES_COLOUR - {b"gAMA", b"cHRM"} if b"sRGB" in kinds else _CHANGES_COLOUR
+    return at == len(data) and kinds[-1] == b"IEND" and not changes.intersection(kinds)

@@ -62,7 +62,7 @@ def import_decoded(data: bytes, name: str, *, page: int = 0) -> tuple[Imported, 
         tagged = _tagged_ppi(opened.info.get("dpi"))
         if getattr(opened, "is_animated", False):
             notes.add(SourceNote.FIRST_FRAME)
-        upright, converted = upright_srgb(opened)
+        upright, converted = upright_srgb(source.decoded(data, opened))
     imported = Imported(
         name=name,
         sha256=hashlib.sha256(data).hexdigest(),

@@ -14,7 +14,9 @@ from io import BytesIO
 from pathlib import PurePath
 from typing import Any
 
-from PIL import ImageFile
+from PIL import Image, ImageFile
+
+from planner.artwork import quick_png
 
 MOST_PIXELS = 250_000_000
 """Our own rolls reach some 150 megapixels; more is a mistake or a bomb."""
@@ -228,3 +230,9 @@ def open_picture(data: bytes, media: str, name: str = "The artwork") -> ImageFil
     if width * height > MOST_PIXELS:
         raise too_large(name, width, height)
     return picture
+
+
+def decoded(data: bytes, opened: Image.Image) -> Image.Image:
+    """The picture, decoded already where that is quicker than leaving it to Pillow. Call inside `reading`."""
+    quick = quick_png.decoded(data, opened) if opened.format == "PNG" else None
+    return opened if quick is None else quick
