@@ -1,4 +1,4 @@
-"""What the window asks of artwork files, whoever does it: this process, or one that may break down."""
+"""What is asked of artwork files, whoever does it: this process, or one that may break down."""
 
 from pathlib import Path
 from typing import Protocol
@@ -8,7 +8,7 @@ from PIL import Image
 from planner.artwork import check, measure, pixels, read
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.read import Imported, UnreadableArtwork
-from planner.artwork.source import MOST_BYTES
+from planner.artwork.source import MOST_BYTES, PDF, SVG
 from planner.job.document import Artwork
 from planner.work.ticket import Ticket
 
@@ -34,6 +34,18 @@ class Decoder(Protocol):
         self, data: bytes, artwork: Artwork, most_px: int, ticket: Ticket | None = None
     ) -> Image.Image:
         """The artwork with its fixes, "RGBA", at most `most_px` on its longer side."""
+
+    def printed(self, data: bytes, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
+        """What is printed: the artwork with its fixes, "RGBA", at its own resolution.
+
+        Vector artwork without fixes has none: it comes with the longer side as in `size_px`.
+        """
+
+    def is_plain(self, data: bytes, artwork: Artwork) -> bool:
+        """Whether the pictures in the file's own bytes may be printed as they are."""
+
+    def vector_page(self, data: bytes, artwork: Artwork) -> bytes | None:
+        """A PDF whose page `artwork.page` shows the artwork as vectors; None where only pixels do."""
 
 
 def bytes_of(path: Path) -> bytes:
@@ -78,3 +90,21 @@ class InProcess:
         small = made.convert("RGBa")
         small.thumbnail((most_px, most_px), Image.Resampling.BOX)
         return small.convert("RGBA")
+
+    def printed(self, data: bytes, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
+        # Fixes are measured in pixels of the artwork's stated size: with them, that size it is.
+        if size_px is None or artwork.fixes or not artwork.vector:
+            return pixels.picture(artwork, data)
+        return pixels.thumbnail(data, most_px=max(size_px), page=artwork.page)
+
+    def is_plain(self, data: bytes, artwork: Artwork) -> bool:
+        return pixels.is_plain_jpeg(artwork, data) or pixels.is_plain_png(artwork, data)
+
+    def vector_page(self, data: bytes, artwork: Artwork) -> bytes | None:
+        if artwork.fixes or artwork.media not in (PDF, SVG):
+            return None
+        if artwork.media == PDF:
+            return data
+        from planner.artwork.svg_vectors import svg_page
+
+        return svg_page(data, artwork.name)

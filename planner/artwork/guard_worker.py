@@ -83,7 +83,16 @@ def _done(decoder: InProcess, header: dict[str, Any], body: bytes, ticket: Ticke
     if do == "measured":
         facts = decoder.measured(body, artwork, ticket)
         return {"facts": facts.model_dump(mode="json")}, b""
-    picture = decoder.picture(body, artwork, header["most_px"], ticket)
+    if do == "is_plain":
+        return {"plain": decoder.is_plain(body, artwork)}, b""
+    if do == "vector_page":
+        page = decoder.vector_page(body, artwork)
+        return {"vectors": page is not None}, page or b""
+    if do == "printed":
+        size = header["size_px"]
+        picture = decoder.printed(body, artwork, (size[0], size[1]) if size else None)
+    else:
+        picture = decoder.picture(body, artwork, header["most_px"], ticket)
     return {"width": picture.width, "height": picture.height}, picture.tobytes()
 
 

@@ -23,6 +23,7 @@ import planner
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.guard_wire import BadMessage, Message, receive, send
 from planner.artwork.read import Imported, UnreadableArtwork
+from planner.artwork.source import MOST_PIXELS
 from planner.job.document import Artwork
 from planner.work.ticket import Cancelled, Ticket
 
@@ -103,6 +104,20 @@ class Guarded:
         header = {"do": "picture", "artwork": artwork.model_dump(mode="json"), "most_px": most_px}
         return self._told(
             artwork.name, header, data, ticket, lambda head, body: _picture(head, body, most_px)
+        )
+
+    def printed(self, data: bytes, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
+        header = {"do": "printed", "artwork": artwork.model_dump(mode="json"), "size_px": size_px}
+        return self._told(artwork.name, header, data, None, _printed)
+
+    def is_plain(self, data: bytes, artwork: Artwork) -> bool:
+        header = {"do": "is_plain", "artwork": artwork.model_dump(mode="json")}
+        return self._told(artwork.name, header, data, None, lambda head, _: head["plain"] is True)
+
+    def vector_page(self, data: bytes, artwork: Artwork) -> bytes | None:
+        header = {"do": "vector_page", "artwork": artwork.model_dump(mode="json")}
+        return self._told(
+            artwork.name, header, data, None, lambda head, body: body if head["vectors"] else None
         )
 
     def _told(
@@ -298,6 +313,12 @@ def _picture(head: dict[str, Any], body: bytes, most_px: int) -> Image.Image:
     if not all(0 < side <= most_px for side in size):
         raise ValueError(f"a picture of {size}")
     return Image.frombytes("RGBA", size, body)
+
+
+def _printed(head: dict[str, Any], body: bytes) -> Image.Image:
+    if int(head["width"]) * int(head["height"]) > MOST_PIXELS:
+        raise ValueError("a picture larger than any that is taken")
+    return _picture(head, body, MOST_PIXELS)
 
 
 def _broke_down(name: str) -> BrokeDown:

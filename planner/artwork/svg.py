@@ -53,16 +53,7 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
     Raises:
         UnreadableArtwork: as `describe_svg`, or the renderer could not make anything of it.
     """
-    root = _read(data, name)
-    if are_too_heavy(root, width * height):
-        raise _refused(name, "has more blurs, shadows or textures than can be drawn at its size")
-    width_pt, height_pt = _size_pt(root, name)
-    if "viewBox" not in root.attrib:
-        root.set("viewBox", f"0 0 {width_pt / 0.75:g} {height_pt / 0.75:g}")
-    root.set("width", str(width))
-    root.set("height", str(height))
-    has_text = any(element.tag == f"{_SVG}text" for element in root.iter())
-    text = ElementTree.tostring(root, encoding="unicode")
+    text, has_text = safe_drawing(data, width, height, name)
     try:
         renderer = import_module("resvg_py")
     except ImportError as error:
@@ -77,6 +68,24 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
         exact.paste(picture, (0, 0))
         return exact
     return picture
+
+
+def safe_drawing(data: bytes, width: float, height: float, name: str) -> tuple[str, bool]:
+    """The drawing at this size in pixels without anything that runs or leads outside, and whether it has text.
+
+    Raises:
+        UnreadableArtwork: as `describe_svg`, or its effects are more work than can be done.
+    """
+    root = _read(data, name)
+    if are_too_heavy(root, round(width * height)):
+        raise _refused(name, "has more blurs, shadows or textures than can be drawn at its size")
+    width_pt, height_pt = _size_pt(root, name)
+    if "viewBox" not in root.attrib:
+        root.set("viewBox", f"0 0 {width_pt / 0.75:g} {height_pt / 0.75:g}")
+    root.set("width", f"{width:.10g}")
+    root.set("height", f"{height:.10g}")
+    has_text = any(element.tag == f"{_SVG}text" for element in root.iter())
+    return ElementTree.tostring(root, encoding="unicode"), has_text
 
 
 def _read(data: bytes, name: str) -> ElementTree.Element:

@@ -76,6 +76,24 @@ def rasterise_to(data: bytes, media: str, *, page: int, most_px: int, name: str)
     return _drawn(data, media, page, most_px / max(size_pt), size_pt, name)
 
 
+def rasterise_on(page: bytes, size_px: tuple[int, int], ground: str, *, name: str) -> Image.Image:
+    """The first page of a PDF on a ground, "RGB", stretched to a size in pixels.
+
+    Raises:
+        UnreadableArtwork: as `describe`.
+    """
+    with _page_of(page, 0, name) as (_, shown):
+        level = {"white": 255, "black": 0}[ground]
+        bitmap = shown.render(
+            scale=size_px[0] / shown.get_width() * (1 - 1e-9),
+            fill_color=(level, level, level, 255),
+            rev_byteorder=True,
+        )
+        drawn: Image.Image = bitmap.to_pil().convert("RGB")
+        bitmap.close()
+    return drawn if drawn.size == size_px else drawn.resize(size_px)
+
+
 def _size_pt(data: bytes, media: str, page: int, name: str) -> tuple[float, float]:
     if media != PDF:
         from planner.artwork.svg import describe_svg

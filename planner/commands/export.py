@@ -1,9 +1,14 @@
 """`planner export`: the papers of a job written into a folder."""
 
 import sys
+from argparse import Namespace
 from collections.abc import Sequence
+from contextlib import closing
 from pathlib import Path
 
+from planner.artwork.decoding import Decoder
+from planner.artwork.guarded import Guarded
+from planner.artwork.read import UnreadableArtwork
 from planner.commands.opening import opened_job
 from planner.commands.parsing import SentenceParser, Trouble
 from planner.paper.artwork_inks import ArtworkInks
@@ -39,19 +44,24 @@ def export_job(arguments: Sequence[str]) -> int:
         f"{', '.join(SheetWish)}; may be given several times",
     )
     wanted = parser.parse_args(arguments)
-    opened = opened_job(wanted.file)
-    pictures = Pictures(ArtworkInks(lambda sha256: opened.artworks[sha256]))
+    with closing(Guarded()) as decoder:
+        return _exported(wanted, decoder)
+
+
+def _exported(wanted: Namespace, decoder: Decoder) -> int:
+    opened = opened_job(wanted.file, decoder)
+    pictures = Pictures(ArtworkInks(lambda sha256: opened.artworks[sha256], decoder))
     prices = quoted_ladder(opened.job, opened.shop, opened.plan, facts=opened.facts)
     papers = Papers(
         opened.job, opened.shop, opened.plan, pictures, ladder=prices, wishes=SheetWishes.of(wanted.wish)
     )
     try:
-        paths = export(papers, wanted.to, wanted.paper or USUAL, said=lambda told: _tell(f"{told}\n"))
-    except (ExportRefused, SheetFileDiffers) as error:
+        paths = export(papers, wanted.to, wanted.paper or USUAL, said=_tell, noted=_tell)
+    except (ExportRefused, SheetFileDiffers, UnreadableArtwork) as error:
         raise Trouble(str(error)) from error
     sys.stdout.write("".join(f"{path}\n" for path in paths))
     return 0
 
 
 def _tell(sentence: str) -> None:
-    sys.stderr.write(sentence)
+    sys.stderr.write(f"{sentence}\n")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from pathlib import Path
 
-from planner.artwork.measure import measure
+from planner.artwork.decoding import Decoder
 from planner.artwork.read import UnreadableArtwork
 from planner.commands.parsing import Trouble
 from planner.job.document import Job
@@ -44,8 +44,8 @@ def opened_shop() -> Shop:
         raise Trouble(str(error)) from error
 
 
-def opened_job(path: Path) -> Opened:
-    """The job in a file with its plan of today.
+def opened_job(path: Path, decoder: Decoder) -> Opened:
+    """The job in a file with its plan of today; `decoder` reads its artwork.
 
     Raises:
         Trouble: the file or an artwork in it cannot be read.
@@ -54,7 +54,8 @@ def opened_job(path: Path) -> Opened:
     try:
         file = read_job(path)
         facts = {
-            artwork.key: measure(file.artworks[artwork.sha256], artwork) for artwork in file.job.artworks
+            artwork.key: decoder.measured(file.artworks[artwork.sha256], artwork)
+            for artwork in file.job.artworks
         }
     except (DocumentFileError, UnreadableArtwork) as error:
         raise Trouble(str(error)) from error

@@ -3,8 +3,10 @@
 import json
 import sys
 from collections.abc import Iterator, Sequence
+from contextlib import closing
 from pathlib import Path
 
+from planner.artwork.guarded import Guarded
 from planner.commands.as_json import plan_as_json
 from planner.commands.opening import Opened, opened_job
 from planner.commands.parsing import SentenceParser
@@ -17,7 +19,8 @@ def plan(arguments: Sequence[str]) -> int:
     parser.add_argument("file", type=Path, metavar="FILE", help="the job file")
     parser.add_argument("--json", action="store_true", help="print JSON instead of words")
     wanted = parser.parse_args(arguments)
-    opened = opened_job(wanted.file)
+    with closing(Guarded()) as decoder:
+        opened = opened_job(wanted.file, decoder)
     if wanted.json:
         told = json.dumps(plan_as_json(opened.job, opened.shop, opened.plan), indent=1, ensure_ascii=False)
     else:

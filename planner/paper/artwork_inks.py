@@ -5,34 +5,40 @@ from collections.abc import Callable
 
 from PIL import Image
 
-from planner.artwork import pixels
+from planner.artwork.decoding import Decoder, InProcess
 from planner.job.document import Artwork
 
+_PLAIN = ("image/jpeg", "image/png")
 KEPT_BYTES = 256 << 20
 """How much decoded pictures may take; the one used last is kept whatever it takes."""
 
 
 class ArtworkInks:
-    """Decodes artworks when asked; `data_of` gives a file's bytes by its SHA-256.
+    """Has artworks decoded when asked; `data_of` gives a file's bytes by its SHA-256.
+
+    Without a decoder this process decodes: for files of the shop's own, and for tests.
 
     Keeps the pictures used last: each sheet of a job asks for the same few again.
     """
 
-    def __init__(self, data_of: Callable[[str], bytes], kept_bytes: int = KEPT_BYTES) -> None:
+    def __init__(
+        self,
+        data_of: Callable[[str], bytes],
+        decoder: Decoder | None = None,
+        *,
+        kept_bytes: int = KEPT_BYTES,
+    ) -> None:
         self._data_of = data_of
+        self._decoder = decoder or InProcess()
         self._kept_bytes = kept_bytes
+        self._plain: dict[Artwork, bool] = {}
+        self._pages: dict[Artwork, bytes | None] = {}
         self._kept: OrderedDict[tuple[Artwork, tuple[int, int] | None], Image.Image] = OrderedDict()
 
     def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
-        # Fixes are measured in pixels of the artwork's stated size: with them, that size it is.
-        wanted = size_px if artwork.vector and not artwork.fixes else None
-        key = (artwork, wanted)
+        key = (artwork, size_px if artwork.vector and not artwork.fixes else None)
         if key not in self._kept:
-            data = self._data_of(artwork.sha256)
-            if wanted:
-                drawn = pixels.thumbnail(data, most_px=max(wanted), page=artwork.page)
-            else:
-                drawn = pixels.picture(artwork, data)
+            drawn = self._decoder.printed(self._data_of(artwork.sha256), *key)
             self._make_room(4 * drawn.width * drawn.height)
             self._kept[key] = drawn
         self._kept.move_to_end(key)
@@ -45,12 +51,17 @@ class ArtworkInks:
             _, gone = self._kept.popitem(last=False)
             taken -= 4 * gone.width * gone.height
 
-    def plain_jpeg(self, artwork: Artwork) -> bytes | None:
-        if artwork.media != "image/jpeg":
+    def plain_file(self, artwork: Artwork) -> bytes | None:
+        if artwork.media not in _PLAIN or artwork.fixes:
             return None
         data = self._data_of(artwork.sha256)
-        return data if pixels.is_plain_jpeg(artwork, data) else None
+        if artwork not in self._plain:
+            self._plain[artwork] = self._decoder.is_plain(data, artwork)
+        return data if self._plain[artwork] else None
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
-        is_page = artwork.vector and artwork.media == "application/pdf" and not artwork.fixes
-        return self._data_of(artwork.sha256) if is_page else None
+        if not artwork.vector or artwork.fixes:
+            return None
+        if artwork not in self._pages:
+            self._pages[artwork] = self._decoder.vector_page(self._data_of(artwork.sha256), artwork)
+        return self._pages[artwork]

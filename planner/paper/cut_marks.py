@@ -142,8 +142,8 @@ class MarkedInks:
             return _label_picture(artwork.key.removeprefix(_LABEL))
         return self._inks.picture(artwork, size_px)
 
-    def plain_jpeg(self, artwork: Artwork) -> bytes | None:
-        return None if artwork.key.startswith(MARK) else self._inks.plain_jpeg(artwork)
+    def plain_file(self, artwork: Artwork) -> bytes | None:
+        return None if artwork.key.startswith(MARK) else self._inks.plain_file(artwork)
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
         return None if artwork.key.startswith(MARK) else self._inks.vector_page(artwork)

@@ -37,11 +37,13 @@ def export(
     *,
     ticket: Ticket | None = None,
     said: Said = lambda _sentence: None,
+    noted: Said = lambda _sentence: None,
 ) -> tuple[Path, ...]:
     """Write the named papers and sheet files; gives their paths in the order they were written.
 
     Earlier exports of the same name are replaced, any other file is left alone. `said` hears a sentence
-    about every sheet file that was read back and found equal to the plan.
+    about every sheet file that was read back and found equal to the plan, `noted` one about every vector
+    artwork that a sheet PDF holds as pixels.
 
     Raises:
         ExportRefused: a name is unknown, or the folder cannot be written to.
@@ -65,6 +67,8 @@ def export(
     alone = [name for name in wanted if name in PAPERS]
     sheets = _SheetFiles(papers, folder, said)
     written = sheets.write([kind for kind in (SHEET_PDFS, SHEET_PNGS) if kind in wanted], ticket, len(alone))
+    for sentence in sheets.notes:
+        noted(sentence)
     papers = replace(papers, sheet_files=tuple(sheets.made))
     before = len(written)
     for done, name in enumerate(alone, before):
@@ -127,6 +131,12 @@ class _SheetFiles:
         self._papers, self._folder, self._said = papers, folder, said
         self._store = ImageStore(MarkedInks(papers.pictures.inks))
         self.made: list[SheetFile] = []
+        self._as_pixels: dict[str, str] = {}
+
+    @property
+    def notes(self) -> tuple[str, ...]:
+        """A sentence about each vector artwork that lies in a sheet PDF as pixels."""
+        return tuple(self._as_pixels.values())
 
     def write(self, kinds: list[str], ticket: Ticket, steps_after: int) -> list[Path]:
         """All files of the kinds asked for; the ticket counts files, `steps_after` more come later."""
@@ -155,9 +165,16 @@ class _SheetFiles:
     def _write_one(self, kind: str, sheet: PrintSheet, path: Path, ticket: Ticket) -> Verified:
         if kind == SHEET_PDFS:
             path.write_bytes(sheet_pdf(sheet, self._store))
+            self._note_pixels(sheet)
             return verify_pdf(path, sheet, self._store.inks)
         placed = write_sheet_png(sheet, self._store.inks, path, ticket=ticket)
         return verify_png(path, sheet, placed)
+
+    def _note_pixels(self, sheet: PrintSheet) -> None:
+        for artwork in {piece.artwork.key: piece.artwork for piece in sheet.pieces}.values():
+            if artwork.vector and self._store.inks.vector_page(artwork) is None:
+                why = "its fixes work on pixels" if artwork.fixes else "as vectors it would look different"
+                self._as_pixels[artwork.key] = f"{artwork.name} is printed as pixels: {why}."
 
 
 class _Stops(Ticket):

@@ -1,4 +1,4 @@
-"""Pictures as PDF image objects: one object a picture, alpha as an exact mask, JPEG bytes untouched."""
+"""Pictures as PDF image objects: one object a picture, alpha as an exact mask, plain files untouched."""
 
 import io
 import struct
@@ -71,7 +71,7 @@ class EncodedPicture:
     width_px: int
     height_px: int
     colours: bytes
-    """A JPEG file's bytes, or deflated RGB or grey rows with PNG prediction."""
+    """A JPEG file's bytes, or deflated RGB or grey rows with PNG prediction, an opaque PNG's own among them."""
     channels: int
     is_jpeg: bool
     mask: bytes | None
@@ -80,11 +80,9 @@ class EncodedPicture:
 
 def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None) -> EncodedPicture:
     """The picture of an artwork as PDF stream bytes; slow for large pictures, so keep the result."""
-    jpeg = inks.plain_jpeg(artwork)
-    if jpeg is not None:
-        with Image.open(io.BytesIO(jpeg)) as opened:
-            (width, height), channels = opened.size, len(opened.getbands())
-        return EncodedPicture(width, height, jpeg, channels, True, None)
+    plain = inks.plain_file(artwork)
+    if plain is not None:
+        return _untouched(plain)
     pixels = np.asarray(inks.picture(artwork, size_px))
     height, width = pixels.shape[:2]
     cv2 = opencv()
@@ -96,6 +94,13 @@ def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None
     with ThreadPoolExecutor(len(planes)) as pool:
         colours, *mask = pool.map(packed_rows, planes)
     return EncodedPicture(width, height, colours, 3, False, mask[0] if mask else None)
+
+
+def _untouched(plain: bytes) -> EncodedPicture:
+    """A JPEG as it is, or a PNG's IDAT chunks: rows as PDF's own (ISO 32000-1, 7.4.4.4)."""
+    with Image.open(io.BytesIO(plain)) as opened:
+        (width, height), channels, is_jpeg = opened.size, len(opened.getbands()), opened.format == "JPEG"
+    return EncodedPicture(width, height, plain if is_jpeg else png_image_data(plain), channels, is_jpeg, None)
 
 
 class ImageStore:

@@ -32,11 +32,11 @@ class Inks(Protocol):
         be a pixel off, and other artwork heeds it not.
         """
 
-    def plain_jpeg(self, artwork: Artwork) -> bytes | None:
-        """The file's own bytes where they can go into a PDF untouched, else None."""
+    def plain_file(self, artwork: Artwork) -> bytes | None:
+        """The JPEG or PNG file whose picture can go into a PDF untouched, else None."""
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
-        """The PDF file whose page `artwork.page` can go into a PDF as vectors, else None."""
+        """A PDF file whose page `artwork.page` can go into a PDF as vectors, else None."""
 
 
 @dataclass(frozen=True, slots=True)

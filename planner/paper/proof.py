@@ -117,12 +117,16 @@ def _draw_true_size(pen: Pen, area: Area, papers: Papers, print_: Print) -> None
 
 
 def _notes(papers: Papers, print_: Print) -> list[str]:
-    """What the customer must know and accept before anything is printed."""
-    plan, unit = papers.plan, papers.shop.unit
-    sentences = (
-        to_accept(found, unit) for found in (*plan.findings, *plan.decided) if found.print == print_.key
-    )
-    return [f"• {sentence}" for sentence in dict.fromkeys(sentences) if sentence]
+    """What the customer must know and accept before anything is printed, and why the shop printed it so."""
+    plan, decisions = papers.plan, papers.job.decisions
+    notes = []
+    for found in (*plan.findings, *plan.decided):
+        sentence = to_accept(found, papers.shop.unit) if found.print == print_.key else None
+        if sentence is None:
+            continue
+        reason = next((decision.reason for decision in decisions if decision.covers(found)), "")
+        notes.append(f"• {sentence} Decided: {reason}" if reason else f"• {sentence}")
+    return list(dict.fromkeys(notes))
 
 
 def _draw_signature(pen: Pen, area: Area) -> None:

@@ -38,3 +38,8 @@ def to_accept(found: Finding, unit: LengthUnit) -> str | None:
         length=wording.length(figure, unit),
         subject=f" ({found.subject})" if found.subject else "",
     )
+
+
+def is_on_proof(found: Finding) -> bool:
+    """Whether the customer reads of the finding, and of what the shop decided about it."""
+    return found.print is not None and found.kind in _SENTENCES

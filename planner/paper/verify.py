@@ -125,15 +125,15 @@ def _check_picture(
         if image.get("/Subtype") != "/Form":
             raise SheetFileDiffers(path, f"{artwork.name} is no longer vector artwork")
         return 0
-    jpeg = inks.plain_jpeg(artwork)
-    if jpeg is not None:
-        if image.read_raw_bytes() != jpeg:
+    if image.get("/Filter") == "/DCTDecode":
+        if image.read_raw_bytes() != inks.plain_file(artwork):
             raise SheetFileDiffers(path, f"{artwork.name} is not the file’s own JPEG")
         return int(image.Width) * int(image.Height)
     picture = inks.picture(artwork, size_px)
     if (int(image.Width), int(image.Height)) != picture.size:
         raise SheetFileDiffers(path, f"{artwork.name} has another number of pixels")
-    if image.read_bytes() != picture.convert("RGB").tobytes():
+    colours = "L" if image.get("/ColorSpace") == "/DeviceGray" else "RGB"
+    if image.read_bytes() != picture.convert(colours).tobytes():
         raise SheetFileDiffers(path, f"{artwork.name} has other colours")
     mask = image.get("/SMask")
     alpha = picture.getchannel("A")

@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, QUrl, Signal
 from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QWidget
 
+from planner.artwork.decoding import Decoder
 from planner.job.document import Job
 from planner.plan.laddering import quoted_ladder
 from planner.plan.model import Plan
@@ -39,6 +40,8 @@ class Cabinet(QObject):
         self._today = today
         self.remarks: Callable[[], Mapping[str, str]] = dict
         """What is kept beside a job when it is saved."""
+        self.decoder: Decoder | None = None
+        """Reads artwork for the papers; None: this process does."""
         self.facts: Callable[[], Facts] = dict
         """What was measured of the open job's artwork."""
         self.holder: Callable[[], Holder | None] = lambda: None
@@ -140,6 +143,8 @@ class Cabinet(QObject):
         job, shop, files = self._desk.job, self._desk.shop, self._desk.files_in_use()
         facts = self.facts()
 
+        notes: list[str] = []
+
         def work(ticket: Ticket) -> tuple[Path, ...]:
             # Kept out of the window's start: the papers bring a whole PDF library.
             from planner.paper.artwork_inks import ArtworkInks
@@ -148,14 +153,15 @@ class Cabinet(QObject):
             from planner.paper.pictures import Pictures
 
             prices = quoted_ladder(job, shop, plan, facts=facts, ticket=ticket)
-            pictures = Pictures(ArtworkInks(files.__getitem__))
-            return export(Papers(job, shop, plan, pictures, ladder=prices), folder, ticket=ticket)
+            pictures = Pictures(ArtworkInks(files.__getitem__, self.decoder))
+            papers = Papers(job, shop, plan, pictures, ladder=prices)
+            return export(papers, folder, ticket=ticket, noted=notes.append)
 
         def done(paths: tuple[Path, ...]) -> None:
             self._foot.show_work(EXPORT_LANE, "")
             address = QUrl.fromLocalFile(str(folder))
             self._foot.say(
-                wording.packet_written(len(paths), str(folder)),
+                " ".join((wording.packet_written(len(paths), str(folder)), *notes)),
                 (
                     (wording.OPEN_FOLDER, lambda: QDesktopServices.openUrl(address)),
                     (wording.DISMISS, self._foot.clear),

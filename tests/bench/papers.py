@@ -49,7 +49,7 @@ class HeldInks:
     def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         return self._pictures[artwork.key]
 
-    def plain_jpeg(self, artwork: Artwork) -> bytes | None:
+    def plain_file(self, artwork: Artwork) -> bytes | None:
         return None
 
     def vector_page(self, artwork: Artwork) -> bytes | None:

@@ -73,7 +73,7 @@ class HeldInks:
     def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         return self._pictures[artwork.key]
 
-    def plain_jpeg(self, artwork: Artwork) -> bytes | None:
+    def plain_file(self, artwork: Artwork) -> bytes | None:
         return self._jpegs.get(artwork.key)
 
     def vector_page(self, artwork: Artwork) -> bytes | None:

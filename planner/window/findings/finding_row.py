@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QLineEdit, QMenu, QWidget
 from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
+from planner.paper.to_accept import is_on_proof
 from planner.window import wording
 from planner.window.flow import Flow
 from planner.window.look import GRID, RELATED, TARGET, Type
@@ -85,8 +86,9 @@ class FindingRow(QWidget):
 
     def _reason_form(self) -> QWidget:
         holder = QWidget()
-        self.reason.setPlaceholderText(wording.REASON)
-        self.reason.setAccessibleName(wording.REASON)
+        asked = wording.REASON_ON_PROOF if is_on_proof(self._finding) else wording.REASON
+        self.reason.setPlaceholderText(asked)
+        self.reason.setAccessibleName(asked)
         self.reason.setMaxLength(400)
         self.reason.returnPressed.connect(self._keep)
         self.reason.textChanged.connect(lambda text: self.keep_button.setEnabled(bool(text.strip())))

@@ -8,6 +8,7 @@ from typing import Any
 
 from PIL import Image
 
+from planner.artwork.decoding import Decoder
 from planner.artwork.vectors import PDFIUM
 from planner.job.document import Artwork, Job
 from planner.paper.artwork_inks import ArtworkInks
@@ -50,8 +51,8 @@ class Wanted:
 class Maker:
     """Makes papers one at a time; the artwork's pictures are decoded once for all of them."""
 
-    def __init__(self, file_of: Callable[[str], bytes | None]) -> None:
-        self._file_of = file_of
+    def __init__(self, file_of: Callable[[str], bytes | None], decoder: Decoder | None = None) -> None:
+        self._file_of, self._decoder = file_of, decoder
         self._lock = threading.Lock()
         self._artworks: tuple[Artwork, ...] = ()
         self._pictures = self._new_pictures()
@@ -67,7 +68,7 @@ class Maker:
         return Made(wanted.paper, pdf, page_sizes(pdf))
 
     def _new_pictures(self) -> Pictures:
-        return Pictures(ArtworkInks(self._bytes_of))
+        return Pictures(ArtworkInks(self._bytes_of, self._decoder))
 
     def _bytes_of(self, sha256: str) -> bytes:
         data = self._file_of(sha256)

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtWidgets import QWidget
 
+from planner.artwork.decoding import Decoder
 from planner.job.document import Job
 from planner.plan.model import Plan
 from planner.plan.ordering import Facts
@@ -18,8 +19,13 @@ if TYPE_CHECKING:
 class Preview:
     """The preview of one job window, opened or not."""
 
-    def __init__(self, background: Background, file_of: Callable[[str], bytes | None]) -> None:
-        self._background, self._file_of = background, file_of
+    def __init__(
+        self,
+        background: Background,
+        file_of: Callable[[str], bytes | None],
+        decoder: Decoder | None = None,
+    ) -> None:
+        self._background, self._file_of, self._decoder = background, file_of, decoder
         self.facts: Callable[[], Facts] = dict
         self.window: PreviewWindow | None = None
 
@@ -28,7 +34,7 @@ class Preview:
         from planner.window.preview.window import PreviewWindow
 
         if self.window is None:
-            self.window = PreviewWindow(self._background, self._file_of, parent=parent)
+            self.window = PreviewWindow(self._background, self._file_of, self._decoder, parent=parent)
             self.window.facts = self.facts
         self.window.show_job(job, shop, plan)
         self.window.show()

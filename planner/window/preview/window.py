@@ -27,6 +27,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from planner.artwork.decoding import Decoder
 from planner.job.document import Job
 from planner.job.findings import Seriousness
 from planner.paper.names import job_stem, safe_stem
@@ -70,13 +71,14 @@ class PreviewWindow(QWidget):
         self,
         background: Background,
         file_of: Callable[[str], bytes | None],
+        decoder: Decoder | None = None,
         *,
         ask_file: AskFile = ask_pdf_file,
         ask_to_print: AskPrinter = ask_printer,
         parent: QWidget | None = None,
     ) -> None:
         super().__init__(parent, Qt.WindowType.Window)
-        self.work = PreviewWork(background, file_of)
+        self.work = PreviewWork(background, file_of, decoder)
         self._ask_file, self._ask_to_print = ask_file, ask_to_print
         self._asked: tuple[Job, Shop, Plan] | None = None
         self.facts: Callable[[], Facts] = dict

@@ -6,6 +6,7 @@ from PySide6.QtCore import QObject, Qt, Signal, Slot
 from PySide6.QtGui import QImage
 from PySide6.QtPrintSupport import QPrinter
 
+from planner.artwork.decoding import Decoder
 from planner.window.background import Background
 from planner.window.gallery import as_image
 from planner.window.preview.making import Made, Maker, Wanted, page_picture
@@ -32,10 +33,15 @@ class PreviewWork(QObject):
     _page_drawn = Signal(object, int, object, float)
     """From the worker's thread; 0 pixels to the point: for the page list."""
 
-    def __init__(self, background: Background, file_of: Callable[[str], bytes | None]) -> None:
+    def __init__(
+        self,
+        background: Background,
+        file_of: Callable[[str], bytes | None],
+        decoder: Decoder | None = None,
+    ) -> None:
         super().__init__()
         self._background = background
-        self._maker = Maker(file_of)
+        self._maker = Maker(file_of, decoder)
         self._current: Made | None = None
         self._page_drawn.connect(self._take_page, Qt.ConnectionType.QueuedConnection)
 
