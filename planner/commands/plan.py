@@ -11,6 +11,7 @@ from planner.commands.as_json import plan_as_json
 from planner.commands.opening import Opened, opened_job
 from planner.commands.parsing import SentenceParser
 from planner.plan import wording
+from planner.plan.wording_dates import what, when
 
 
 def plan(arguments: Sequence[str]) -> int:
@@ -58,4 +59,4 @@ def _in_words(opened: Opened) -> Iterator[str]:
     yield f"{'cost':<24}{wording.money(the_plan.costs.total, shop.currency):>14}"
     yield f"{'quote, tax included':<24}{wording.money(the_plan.quote.total, shop.currency):>14}"
     for deadline in the_plan.calendar.deadlines:
-        yield f"{wording.milestone(deadline.milestone):<24}{wording.day(deadline.by):>20}"
+        yield f"{what(deadline):<24}  {when(deadline)}"

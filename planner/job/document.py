@@ -201,6 +201,14 @@ class FromStock(Document):
 
     piece: str
     """Piece key (see `planner.job.pieces`)."""
+class OrderedOn(Document):
+    """The day on which something was really ordered."""
+
+    offer: str | None = None
+    """Whose transfers; None: the blanks."""
+    on: date
+
+
     design: Design
     count: int = Field(gt=0, le=1_000_000)
 
@@ -230,6 +238,7 @@ class Job(Document):
     stock_settled: bool = False
     """What came from stock was taken out of the shop book, and what is left over put in."""
     actuals: Actuals | None = None
+    ordered: tuple[OrderedOn, ...] = ()
     """What the job really took, once it is done."""
 
     def artwork(self, key: str) -> Artwork:
@@ -253,6 +262,10 @@ class Job(Document):
         keyed: tuple[GarmentLine | Artwork | Print | Extra, ...] = (
             *self.lines,
             *self.artworks,
+    def ordered_on(self, offer: str | None) -> date | None:
+        """When an offer's transfers (or the blanks, for None) were ordered; None: not yet."""
+        return next((one.on for one in self.ordered if one.offer == offer), None)
+
             *self.prints,
             *self.extras,
         )

@@ -6,9 +6,19 @@ are: whether they still meet the need is for the plan to tell, which keeps the p
 
 from collections.abc import Iterable
 from dataclasses import replace
+from datetime import date
 from typing import Any
 
-from planner.job.document import Arranged, Artwork, Bound, Extra, GarmentLine, Job, Print
+from planner.job.document import (
+    Arranged,
+    Artwork,
+    Bound,
+    Extra,
+    GarmentLine,
+    Job,
+    OrderedOn,
+    Print,
+)
 from planner.job.findings import Decision, Finding
 from planner.job.fixes import FixStep
 from planner.job.pieces import pieces_at, print_of_piece, what_layouts_serve
@@ -142,6 +152,12 @@ def undecide(job: Job, finding_id: str) -> Job:
     return changed(
         job, decisions=tuple(decision for decision in job.decisions if decision.finding != finding_id)
     )
+
+
+def set_ordered(job: Job, offer: str | None, on: date | None) -> Job:
+    """The job with the day on which an offer's transfers (or, for no offer, the blanks) were ordered."""
+    others = tuple(one for one in job.ordered if one.offer != offer)
+    return changed(job, ordered=others if on is None else (*others, OrderedOn(offer=offer, on=on)))
 
 
 def set_layouts(job: Job, offer: str, layouts: Iterable[Layout], bound: Bound | None = None) -> Job:

@@ -40,6 +40,7 @@ def ordered_again(job: Job, today: date) -> Job:
         state=JobState.PLANNED,
         arranged=(),
         from_stock=(),
+        ordered=(),
         stock_settled=False,
         actuals=None,
         decisions=decisions,

@@ -12,6 +12,7 @@ from planner.paper.papers import Papers
 from planner.paper.print_files import PrintFile, print_files
 from planner.paper.text import paragraph
 from planner.plan import wording
+from planner.plan.wording_dates import when
 
 NAME = "Order for transfers"
 CHECK = (
@@ -81,6 +82,8 @@ def _wishes(files: Sequence[PrintFile]) -> list[Flowable]:
 
 def _order_by(papers: Papers, order: Order) -> str:
     for deadline in papers.plan.calendar.deadlines:
+        if deadline.offer == order.offer and deadline.ordered is not None:
+            return when(deadline)
         if deadline.offer == order.offer:
             return (
                 f"order placed on or before {wording.day(deadline.by)}, {order.days} working days to arrival"

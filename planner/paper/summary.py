@@ -9,6 +9,7 @@ from planner.paper.papers import Papers
 from planner.paper.text import paragraph
 from planner.paper.words import line_name, size_counts
 from planner.plan import wording
+from planner.plan.wording_dates import slack, what, when
 
 NAME = "Summary"
 
@@ -141,12 +142,12 @@ def _dates(papers: Papers) -> list[Flowable]:
     rows = []
     for deadline in papers.plan.calendar.deadlines:
         offer = papers.shop.offer(deadline.offer or "")
-        what = wording.milestone(deadline.milestone)
+        named = what(deadline)
         rows.append(
             [
-                f"{what}, {offer.name}" if offer else what,
-                wording.day(deadline.by),
-                f"{deadline.slack_days:,}",
+                f"{named}, {offer.name}" if offer else named,
+                when(deadline),
+                slack(deadline),
             ]
         )
     if not rows:
@@ -154,10 +155,9 @@ def _dates(papers: Papers) -> list[Flowable]:
     return [
         *heading("Last days"),
         table(
-            ("", "On or before", "Working days left"),
+            ("", "On or before", "Room"),
             rows,
-            (papers.width - 250, 140, 110),
-            figures=(2,),
+            (papers.width - 330, 220, 110),
         ),
     ]
 

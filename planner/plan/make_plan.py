@@ -45,7 +45,7 @@ def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
         *(finding for print_ in job.prints for finding in _print_findings(job, shop, facts, print_)),
         *_purchase_findings(job, shop, facts, purchase),
         *stock_findings(job, shop),
-        *late_findings(calendar),
+        *late_findings(calendar, job.state),
         *floor_findings(costs, shop),
         *_job_findings(job),
     ]

@@ -22,9 +22,14 @@ class Deadline(Document):
     milestone: Milestone
     by: date
     slack_days: int
-    """Working days from today to `by`; negative where it has passed."""
+    """Working days from today to `by`; negative where it has passed. Of what is ordered already: working
+    days from its arrival to the start of pressing, which no longer change from day to day."""
     offer: str | None = None
     """Which offer's transfers, for orders of transfers."""
+    ordered: date | None = None
+    """The day it was ordered, where it is."""
+    arrives: date | None = None
+    """When what is ordered arrives."""
 
 
 class Calendar(Document):

@@ -12,11 +12,15 @@ from datetime import date
 
 from planner.job.document import Job
 from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.job.state import JobState
 from planner.pressing.calendar import Calendar, Deadline, Milestone
 from planner.pressing.working_days import TRADE_WEEKDAYS, NeverOpen, WorkingDays, holidays_of
 from planner.shop.book import Shop
 
 _ORDER = list(Milestone)
+_CAN_BE_LATE = frozenset(Milestone) - {Milestone.APPROVE}
+_MAY_BE_LATE = {JobState.PRESSED: frozenset({Milestone.DELIVER}), JobState.DELIVERED: frozenset[Milestone]()}
+"""What can still be late once the work is done so far."""
 
 
 def reckon_calendar(
@@ -25,7 +29,7 @@ def reckon_calendar(
     """All last days of the job, earliest first; empty without a due date.
 
     `days_by_offer` holds the working days from order to arrival of each offer in use. Artwork must be
-    approved by the day the first transfers are ordered.
+    approved by the day the first transfers are ordered. What is ordered already counts from that day.
     """
     if job.due is None:
         return Calendar()
@@ -33,47 +37,66 @@ def reckon_calendar(
     unknown_region = "" if is_known else shop.region
     press_days = days_of_pressing(press_minutes, shop)
     try:
-        last_days = _last_days(job, shop, days_by_offer, press_days, trade, open_days)
+        reckoner = _Reckoner(job, trade, open_days, today)
+        deadlines = tuple(reckoner.deadlines(shop, days_by_offer, press_days))
     except NeverOpen:
         return Calendar(due=job.due, unknown_region=unknown_region, never_open=True)
     return Calendar(
         due=job.due,
-        deadlines=tuple(
-            Deadline(milestone=milestone, by=by, slack_days=open_days.between(today, by), offer=offer)
-            for milestone, by, offer in last_days
-        ),
+        deadlines=deadlines,
         days_left=open_days.between(today, job.due),
         press_days=press_days,
         unknown_region=unknown_region,
     )
 
 
-def _last_days(
-    job: Job,
-    shop: Shop,
-    days_by_offer: Mapping[str, int],
-    press_days: int,
-    trade: WorkingDays,
-    open_days: WorkingDays,
-) -> list[tuple[Milestone, date, str | None]]:
-    assert job.due is not None
-    deliver_by = open_days.at_or_before(job.due)
-    press_by = open_days.back(deliver_by, press_days)
-    last_days: list[tuple[Milestone, date, str | None]] = [
-        (Milestone.DELIVER, deliver_by, None),
-        (Milestone.PRESS, press_by, None),
-    ]
-    orders = [
-        (Milestone.ORDER_TRANSFERS, _order_by(press_by, days, trade, open_days), offer)
-        for offer, days in days_by_offer.items()
-    ]
-    if any(line.count for line in job.lines):
-        blanks_by = _order_by(press_by, shop.blanks_delivery_days, trade, open_days)
-        last_days.append((Milestone.ORDER_BLANKS, blanks_by, None))
-    if orders:
-        last_days += orders
-        last_days.append((Milestone.APPROVE, min(by for _, by, _ in orders), None))
-    return sorted(last_days, key=lambda last: (last[1], _ORDER.index(last[0]), last[2] or ""))
+@dataclass(frozen=True, slots=True)
+class _Reckoner:
+    """Works the last days out, for one job on one day."""
+
+    job: Job
+    trade: WorkingDays
+    open_days: WorkingDays
+    today: date
+
+    def deadlines(self, shop: Shop, days_by_offer: Mapping[str, int], press_days: int) -> list[Deadline]:
+        assert self.job.due is not None
+        deliver_by = self.open_days.at_or_before(self.job.due)
+        press_by = self.open_days.back(deliver_by, press_days)
+        orders = [
+            self._order(Milestone.ORDER_TRANSFERS, press_by, days, offer)
+            for offer, days in days_by_offer.items()
+        ]
+        found = [
+            self._last_day(Milestone.DELIVER, deliver_by),
+            self._last_day(Milestone.PRESS, press_by),
+            *orders,
+        ]
+        if any(line.count for line in self.job.lines):
+            found.append(self._order(Milestone.ORDER_BLANKS, press_by, shop.blanks_delivery_days, None))
+        # What is ordered was approved.
+        if waiting := [order.by for order in orders if order.ordered is None]:
+            found.append(self._last_day(Milestone.APPROVE, min(waiting)))
+        return sorted(found, key=lambda last: (last.by, _ORDER.index(last.milestone), last.offer or ""))
+
+    def _last_day(self, milestone: Milestone, by: date) -> Deadline:
+        return Deadline(milestone=milestone, by=by, slack_days=self.open_days.between(self.today, by))
+
+    def _order(self, milestone: Milestone, press_by: date, days: int, offer: str | None) -> Deadline:
+        by = _order_by(press_by, days, self.trade, self.open_days)
+        ordered = self.job.ordered_on(offer)
+        if ordered is None:
+            slack_days = self.open_days.between(self.today, by)
+            return Deadline(milestone=milestone, by=by, slack_days=slack_days, offer=offer)
+        arrives = self.trade.ahead(ordered, days)
+        return Deadline(
+            milestone=milestone,
+            by=by,
+            slack_days=self.open_days.between(arrives, press_by),
+            offer=offer,
+            ordered=ordered,
+            arrives=arrives,
+        )
 
 
 def days_of_pressing(press_minutes: float, shop: Shop) -> int:
@@ -81,10 +104,11 @@ def days_of_pressing(press_minutes: float, shop: Shop) -> int:
     return math.ceil(round(press_minutes / (shop.hours_a_day * 60), 6))
 
 
-def late_findings(calendar: Calendar) -> tuple[Finding, ...]:
+def late_findings(calendar: Calendar, state: JobState = JobState.PLANNED) -> tuple[Finding, ...]:
     """One stop for each last day that has passed: `found` working days late, `needed` from today to due.
 
-    The approval is left out: it is late exactly where the first order of transfers is.
+    The approval is left out: it is late exactly where the first order of transfers is. So is what a job
+    in this state has behind it.
     """
     return tuple(
         Finding(
@@ -96,7 +120,7 @@ def late_findings(calendar: Calendar) -> tuple[Finding, ...]:
             subject=deadline.milestone.value,
         )
         for deadline in calendar.deadlines
-        if deadline.slack_days < 0 and deadline.milestone is not Milestone.APPROVE
+        if deadline.slack_days < 0 and deadline.milestone in _MAY_BE_LATE.get(state, _CAN_BE_LATE)
     )
 
 

@@ -53,6 +53,25 @@ class WorkingDays:
             day = self.at_or_before(_day_before(day))
         return day
 
+    def ahead(self, day: date, count: int) -> date:
+        """The working day `count` working days after `day`.
+
+        Raises:
+            NeverOpen: there is none.
+        """
+        for _ in range(count):
+            day = self._next(day)
+        return day
+
+    def _next(self, day: date) -> date:
+        for _ in range(_FARTHEST):
+            if day == date.max:
+                break
+            day += _DAY
+            if day in self:
+                return day
+        raise NeverOpen
+
     def between(self, start: date, end: date) -> int:
         """Working days after `start` up to and with `end`; negative where `end` lies before `start`.
 

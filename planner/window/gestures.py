@@ -1,6 +1,7 @@
 """What panels tell, turned into edits of the job: each one an undo step with a name."""
 
 from collections.abc import Mapping
+from datetime import date
 from typing import Any
 
 from planner.buying.quantity import at_quantity
@@ -92,6 +93,10 @@ class Gestures:
 
     def set_due(self, due: object, gesture: str) -> None:
         self._apply(steps.DUE, edits.set_fields(self._job, due=due), gesture)
+
+    def set_ordered(self, offer: str | None, on: date | None, gesture: str) -> None:
+        """When an offer's transfers (or the blanks, for no offer) were ordered."""
+        self._apply(steps.ORDERED, edits.set_ordered(self._job, offer, on), gesture)
 
     def set_offer(self, offer: object) -> None:
         self._apply(steps.OFFER, edits.set_fields(self._job, offer=offer))

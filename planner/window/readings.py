@@ -157,6 +157,22 @@ def read_date(typed: str, today: date) -> date | None:
         raise Unreadable(f"“{typed.strip()}” is no day. Type for example Dec 11 or 2026-12-11.") from None
 
 
+def read_past_date(typed: str, today: date) -> date | None:
+    """A day that is no later than today; without a year the last such day.
+
+    Raises:
+        Unreadable: no calendar has such a day, or it is still to come.
+    """
+    found = read_date(typed, today)
+    if found is None or found <= today:
+        return found
+    if typed.strip()[:3].lower() in _DAYS:
+        return found - timedelta(days=7)
+    if not re.search(r"\d{4}|\+", typed) and typed.strip().lower() != "tomorrow":
+        return found.replace(year=found.year - 1) if (found.month, found.day) != (2, 29) else found
+    raise Unreadable(f"“{typed.strip()}” is still to come. Type the day it was ordered, such as today.")
+
+
 def _figures(text: str) -> tuple[int | None, int, int]:
     """Year, month and day; zeros where the text is no date."""
     if match := re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", text):

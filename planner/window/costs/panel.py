@@ -10,7 +10,7 @@ from planner.job.findings import FindingKind, Seriousness
 from planner.measures.money import minor_units
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
-from planner.plan.wording_dates import dates_notes
+from planner.plan.wording_dates import dates_notes, slack, what
 from planner.pricing.costs import CostKind, CostLine
 from planner.shop.book import Shop
 from planner.window import meanings, wording
@@ -171,10 +171,10 @@ class CostsPanel(QWidget):
         self._dates_hint.setText("\n".join(notes))
         self._dates_hint.setVisible(bool(self._dates_hint.text()))
         for deadline in calendar.deadlines:
-            key = f"date {deadline.milestone} {deadline.offer}"
-            figure = self._figure("dates", key, sentences.milestone(deadline.milestone), Type.BODY)
-            how = f"{wording.slack(deadline.slack_days)}. {meanings.last_day(deadline.milestone)}"
-            figure.show_figure(sentences.day(deadline.by), "", how)
+            key = f"date {what(deadline)} {deadline.offer}"
+            figure = self._figure("dates", key, what(deadline), Type.BODY)
+            how = f"{slack(deadline)}. {meanings.last_day(deadline.milestone)}"
+            figure.show_figure(sentences.day(deadline.arrives or deadline.by), "", how)
 
     def _put(
         self,

@@ -21,7 +21,9 @@ _AHEAD = {
 def figures_of(plan: Plan) -> JobFigures:
     """What is kept with the file when a job is saved."""
     days = tuple(
-        LastDay(milestone=deadline.milestone.value, by=deadline.by) for deadline in plan.calendar.deadlines
+        LastDay(milestone=deadline.milestone.value, by=deadline.by)
+        for deadline in plan.calendar.deadlines
+        if deadline.ordered is None
     )
     return JobFigures(quote_total=plan.quote.total, currency=plan.costs.currency, last_days=days)
 

@@ -17,6 +17,7 @@ from planner.job.state import JobState
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.plan.stock import on_shelf, remains, settled_stock, take_from_stock
+from planner.pressing.calendar import Milestone
 from planner.pricing.actuals import taught
 from planner.shop.actuals import Actuals
 from planner.shop.document import changed
@@ -52,9 +53,20 @@ class Finishing(QObject):
     def set_state(self, state: JobState) -> None:
         """Where the job stands; when it is done, what is left over waits to be counted."""
         before = self._desk.job
-        self._desk.apply(steps.STATE, edits.set_fields(before, state=state))
+        after = edits.set_fields(before, state=state)
+        if state is JobState.ORDERED:
+            after = self._ordered_today(after)
+        self._desk.apply(steps.STATE, after)
         if state.is_done and not before.state.is_done and not before.stock_settled:
             self._foot.say(words.COUNT_LEFT, ((wording.AFTER_JOB_LINK, self.open_after),))
+
+    def _ordered_today(self, job: Job) -> Job:
+        """The job with all that it waits for ordered today, where no other day was said."""
+        for deadline in self._plan().calendar.deadlines:
+            is_order = deadline.milestone in (Milestone.ORDER_TRANSFERS, Milestone.ORDER_BLANKS)
+            if is_order and deadline.ordered is None:
+                job = edits.set_ordered(job, deadline.offer, self._today())
+        return job
 
     def open_after(self) -> None:
         """The window in which a job's real figures are typed."""

@@ -1,5 +1,8 @@
 """The press panel: order of work, the garment with its prints to scale, and each print's press card."""
 
+from collections.abc import Callable
+from datetime import date
+
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QComboBox, QSplitter, QStackedWidget, QWidget
@@ -34,10 +37,13 @@ class PressPanel(QWidget):
     placement_edited = Signal(str, float, float, str)
     """Print key, top and aside in mm (as `planner.job.document.Print` has them), and the gesture."""
 
-    def __init__(self) -> None:
+    ordered = Signal(object, object, str)
+    """The offer (None: the blanks), the day it was ordered (None: not yet), and the gesture."""
+
+    def __init__(self, today: Callable[[], date]) -> None:
         super().__init__()
         self._pictures = Pictures()
-        self.work, self.card = WorkList(), CardView()
+        self.work, self.card = WorkList(today), CardView()
         self.garment = GarmentView(self._pictures)
         self.sizes = QComboBox()
         self.sizes.setAccessibleName("Size shown")
@@ -141,6 +147,7 @@ class PressPanel(QWidget):
 
     def _wire(self) -> None:
         self.work.card_chosen.connect(self.choose)
+        self.work.dates.ordered.connect(self.ordered)
         self.garment.print_chosen.connect(self.choose)
         self.garment.placed.connect(self._place)
         self.sizes.activated.connect(self._choose_size)

@@ -1,31 +1,27 @@
-"""The order of work at the press, a row for each print, and the job's last days."""
+"""The order of work at the press, a row for each print, and beneath it the job's last days."""
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QWidget
+from collections.abc import Callable
+from datetime import date
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QWidget
 
 from planner.job.document import Job
-from planner.job.findings import Seriousness
 from planner.measures.temperature import format_temperature
 from planner.plan import wording as sentences
-from planner.pressing.calendar import Calendar, Deadline
+from planner.pressing.calendar import Calendar
 from planner.pressing.card import PressCard, PressWork, WorkStep
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
-from planner.window.widgets import CardFrame, StatusMark, column, emptied, label, row
+from planner.window.press.dates import Dates
+from planner.window.widgets import CardFrame, column, emptied, label
 
 
 def hours(minutes: float) -> str:
     """ "45 min", "3 h 20 min"."""
     whole = round(minutes)
     return f"{whole} min" if whole < 60 else f"{whole // 60} h {whole % 60:02d} min"
-
-
-def slack_words(days: int) -> str:
-    """Working days left, or how many too late."""
-    if days < 0:
-        return f"{sentences.count(-days, 'working day')} too late"
-    return "today" if days == 0 else f"{sentences.count(days, 'working day')} left"
 
 
 class CardRow(CardFrame):
@@ -62,18 +58,18 @@ class WorkList(QWidget):
 
     card_chosen = Signal(str)
 
-    def __init__(self) -> None:
+    def __init__(self, today: Callable[[], date]) -> None:
         super().__init__()
         self._total = label("", Type.SMALL, quiet=True, wrap=True)
         self._rows = column(space=0)
-        self._dates = Dates()
+        self.dates = Dates(today)
         whole = column(space=RELATED)
         whole.setContentsMargins(RELATED, RELATED, RELATED, RELATED)
         whole.addWidget(label("Order of work", Type.LARGE))
         whole.addWidget(self._total)
         whole.addLayout(self._rows)
         whole.addSpacing(APART)
-        whole.addWidget(self._dates)
+        whole.addWidget(self.dates)
         whole.addStretch(1)
         self.setLayout(whole)
         self.rows: dict[str, CardRow] = {}
@@ -96,7 +92,7 @@ class WorkList(QWidget):
         for card in cards:
             self.rows[card.print].show_card(card, job, steps.get(card.print), card.print == chosen)
         self._total.setText(_total_words(work))
-        self._dates.show_calendar(calendar, shop)
+        self.dates.show_calendar(job, calendar, shop)
 
     def _build(self, shop: Shop, cards: tuple[PressCard, ...], steps: dict[str, WorkStep]) -> None:
         emptied(self._rows)
@@ -133,60 +129,3 @@ def _total_words(work: PressWork) -> str:
     if work.resets:
         said.append(f"set anew {sentences.count(work.resets, 'time')}")
     return ", ".join(said)
-
-
-class Dates(QWidget):
-    """Last days by which things must happen, and the working days left until each."""
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._words = label("", Type.SMALL, quiet=True, wrap=True)
-        self._grid = QGridLayout()
-        self._grid.setHorizontalSpacing(RELATED)
-        self._grid.setVerticalSpacing(GRID)
-        self._grid.setColumnStretch(1, 1)
-        whole = column()
-        whole.addWidget(label("Last days", Type.LARGE))
-        whole.addWidget(self._words)
-        whole.addLayout(self._grid)
-        self.setLayout(whole)
-        self._shown: object = None
-
-    def show_calendar(self, calendar: Calendar, shop: Shop) -> None:
-        if calendar == self._shown:
-            return
-        self._shown = calendar
-        emptied(self._grid)
-        if calendar.due is None:
-            self._words.setText("Type the job's due date to see the last day for every step.")
-            return
-        words = f"Due {sentences.day(calendar.due)}."
-        if calendar.unknown_region:
-            words += f" Holidays of “{calendar.unknown_region}” are not known and not counted: check them."
-        self._words.setText(words)
-        for at, deadline in enumerate(calendar.deadlines):
-            self._add(at, deadline, shop)
-
-    def _add(self, at: int, deadline: Deadline, shop: Shop) -> None:
-        offer = shop.offer(deadline.offer) if deadline.offer else None
-        name = sentences.milestone(deadline.milestone) + (f", {offer.name}" if offer else "")
-        late = deadline.slack_days < 0
-        mark = StatusMark(Seriousness.STOP if late else Seriousness.LOOK)
-        keep = mark.sizePolicy()
-        keep.setRetainSizeWhenHidden(True)
-        mark.setSizePolicy(keep)
-        mark.setVisible(deadline.slack_days <= 1)
-        said = row(space=0)
-        words = column(space=0)
-        words.addWidget(label(name, wrap=True))
-        words.addWidget(
-            label(
-                f"{sentences.day(deadline.by)} · {slack_words(deadline.slack_days)}",
-                Type.SMALL,
-                quiet=True,
-                wrap=True,
-            )
-        )
-        said.addLayout(words)
-        self._grid.addWidget(mark, at, 0, Qt.AlignmentFlag.AlignTop)
-        self._grid.addLayout(said, at, 1)

@@ -22,7 +22,8 @@ from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, Location, SizeGroup
 from planner.shop.starting import starting_shop
 from planner.window.press.panel import PressPanel
-from planner.window.press.work_list import hours, slack_words
+from planner.window.press.work_list import hours
+from tests.builders import A_DAY
 
 LEFT, PLAIN = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -98,7 +99,7 @@ def picture(artwork: str, most_px: int) -> QImage:
 
 @pytest.fixture
 def room(qtbot: QtBot) -> Room:
-    panel = PressPanel()
+    panel = PressPanel(lambda: A_DAY)
     qtbot.addWidget(panel)
     panel.set_picture_source(picture)
     panel.resize(1280, 760)
@@ -230,9 +231,6 @@ def test_without_prints_the_panel_says_what_is_missing(room: Room) -> None:
 def test_times_and_days_are_said_plainly() -> None:
     assert hours(44.6) == "45 min"
     assert hours(200) == "3 h 20 min"
-    assert slack_words(-2) == "2 working days too late"
-    assert slack_words(0) == "today"
-    assert slack_words(1) == "1 working day left"
 
 
 @pytest.mark.parametrize("kind", list(GarmentKind))
