@@ -68,7 +68,7 @@ class MeasureScreen(Popover):
         inside.addWidget(label("Measure this screen", Type.BODY, strong=True))
         inside.addWidget(
             label(
-                f"Draw the bar as wide as a bank card ({card}) held against it. "
+                f"Hold a bank card against the bar and pull the slider until it is as wide ({card}). "
                 "Or hold a ruler against it and type what it shows from mark to mark.",
                 wrap=True,
             )

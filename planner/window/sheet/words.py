@@ -2,11 +2,8 @@
 
 from collections.abc import Callable
 
-from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.plan.wording import count
-from planner.sheets.cuts import set_ups
-from planner.window.sheet.cut_marks import cuts_on
 from planner.window.sheet.facts import OfferShown
 from planner.window.sheet.items import PieceItem
 
@@ -43,8 +40,6 @@ def _facts(piece: PieceItem, unit: LengthUnit) -> list[str]:
 def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
     """The current sheet, and what its offer asks to be kept clear."""
     size = offer.layouts[sheet].sheet
-    cuts = cuts_on(offer.layouts[sheet]) if offer.way is Way.STRAIGHT else ()
-    cutting = (f"{count(len(cuts), 'cut')}, stop set {count(set_ups(cuts), 'time')}",) if cuts else ()
     provisional = ("provisional: not accepted yet",) if offer.provisional else ()
     return " · ".join(
         (
@@ -53,7 +48,6 @@ def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
             format_size(size.width_mm, size.height_mm, unit),
             f"gap {format_length(offer.room.gap_mm, unit)}",
             f"margin {format_length(offer.room.margin_mm, unit)}",
-            *cutting,
         )
     )
 

@@ -12,11 +12,10 @@ from pytestqt.qtbot import QtBot
 from shapely.geometry import Polygon
 
 from planner.measures.layout import Layout, Placement, Way
-from planner.measures.lengths import LengthUnit
-from planner.sheets.cuts import replay, set_ups
+from planner.measures.lengths import LengthUnit, format_length
+from planner.sheets.cuts import Direction, replay, set_ups
 from planner.sheets.validate import placed_outline
 from planner.window.screens import Screens, screen_ppi
-from planner.window.sheet.cut_list import setting_words
 from planner.window.sheet.cut_marks import cuts_on
 from planner.window.sheet.items import cut_out
 from planner.window.sheet.measure_screen import CARD_MM, MeasureScreen
@@ -34,16 +33,18 @@ def straight(table: Table, *layouts: Layout) -> None:
     table.panel.show_plan(job, a_shop(), a_plan(*layouts))
 
 
-def test_the_cut_list_has_every_cut_once_under_the_setting_it_is_made_at(table: Table) -> None:
+def test_the_cut_list_has_every_cut_in_order_with_what_to_set(table: Table) -> None:
     straight(table, first_sheet())
     cuts = cuts_on(first_sheet())
     assert replay(cuts, first_sheet()).is_clean
     rows = table.panel.cut_list.rows
-    items = [rows.item(at) for at in range(rows.count())]
-    steps = [item.data(Qt.ItemDataRole.UserRole) for item in items]
-    assert [step for step in steps if step is not None] == [cut.step for cut in cuts]
-    settings = [item.text() for item, step in zip(items, steps, strict=True) if step is None]
-    assert settings == [setting_words(cut, LengthUnit.INCH) for cut in cuts if cut.is_new_setting]
+    told = [rows.item(at).text() for at in range(rows.count())]
+    assert len(told) == len(cuts)
+    for cut, row in zip(cuts, told, strict=True):
+        edge = "left" if cut.direction is Direction.DOWN else "top"
+        measure = format_length(cut.measure_mm, LengthUnit.INCH)
+        assert row.strip("\u2007 ").startswith(str(cut.step))
+        assert row.endswith(f"{measure} from the {edge}" if cut.is_new_setting else "as it is set")
     assert f"{set_ups(cuts)} times" in table.panel.cut_list.words.text()
 
 
@@ -52,7 +53,7 @@ def test_a_row_of_the_cut_list_lets_its_cut_stand_out_and_keys_go_on_to_the_next
     panel, rows = table.panel, table.panel.cut_list.rows
     cuts = cuts_on(first_sheet())
     QTest.mouseClick(
-        rows.viewport(), Qt.MouseButton.LeftButton, pos=rows.visualItemRect(rows.item(1)).center()
+        rows.viewport(), Qt.MouseButton.LeftButton, pos=rows.visualItemRect(rows.item(0)).center()
     )
     assert panel.bench.cuts.chosen == cuts[0]
     QTest.keyClick(rows, Qt.Key.Key_Down)

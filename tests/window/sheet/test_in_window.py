@@ -1,11 +1,14 @@
-"""The canvas in the real window: a drag there is one undo step of the job."""
+"""The canvas in the real window: each gesture there is one undo step of the job."""
 
+import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
+from pytestqt.qtbot import QtBot
 
 from planner.job.edits import layouts_at
+from planner.measures.layout import Layout
 from planner.window.sheet.items import PieceItem
-from tests.window.rig import Rig
+from tests.window.rig import Rig, typed
 
 OFFER = "film-sheet"
 
@@ -46,3 +49,86 @@ def test_nudges_in_a_row_are_one_undo_step(job_rig: Rig) -> None:
     for _ in range(5):
         QTest.keyClick(window.sheets.canvas, Qt.Key.Key_Down)
     assert job_rig.desk.undo_stack.count() == steps + 1
+
+
+def shown(rig: Rig) -> tuple[Layout, ...]:
+    return rig.window.sheets.bench.offers[0].layouts
+
+
+def press(rig: Rig, key: Qt.Key, modifiers: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier) -> None:
+    QTest.keyClick(rig.window.sheets.canvas, key, modifiers)
+
+
+def choose(rig: Rig, count: int) -> None:
+    """Take the first pieces as hands do: a click, then clicks with Shift held."""
+    canvas = rig.window.sheets.canvas
+    for at, piece in enumerate(rig.window.sheets.bench.all_pieces()[:count]):
+        keys = Qt.KeyboardModifier.ShiftModifier if at else Qt.KeyboardModifier.NoModifier
+        where = canvas.mapFromScene(piece.sceneBoundingRect().center())
+        QTest.mouseClick(canvas.viewport(), Qt.MouseButton.LeftButton, keys, where)
+    assert len(rig.window.sheets.bench.chosen()) == count
+
+
+@pytest.mark.parametrize(
+    ("key", "modifiers", "title"),
+    [
+        (Qt.Key.Key_R, Qt.KeyboardModifier.NoModifier, "Turn 2 pieces"),
+        (Qt.Key.Key_D, Qt.KeyboardModifier.ControlModifier, "Duplicate 2 pieces"),
+        (Qt.Key.Key_Delete, Qt.KeyboardModifier.NoModifier, "Remove 2 pieces"),
+        (Qt.Key.Key_P, Qt.KeyboardModifier.NoModifier, "Pin 2 pieces"),
+        (Qt.Key.Key_Down, Qt.KeyboardModifier.ShiftModifier, "Move 2 pieces"),
+    ],
+)
+def test_each_key_is_one_undo_step_that_undo_takes_back(
+    job_rig: Rig, key: Qt.Key, modifiers: Qt.KeyboardModifier, title: str
+) -> None:
+    window, stack = job_rig.window, job_rig.desk.undo_stack
+    window.pages.setCurrentWidget(window.sheets)
+    before, steps = shown(job_rig), stack.count()
+    choose(job_rig, 2)
+    press(job_rig, key, modifiers)
+    assert stack.count() == steps + 1
+    assert stack.undoText() == title
+    assert shown(job_rig) != before
+    stack.undo()
+    assert shown(job_rig) == before
+    stack.redo()
+    assert shown(job_rig) != before
+
+
+def test_several_pieces_dragged_to_a_new_sheet_and_spaced_equally_are_one_step_each(job_rig: Rig) -> None:
+    window, stack = job_rig.window, job_rig.desk.undo_stack
+    window.pages.setCurrentWidget(window.sheets)
+    sheets, steps = len(shown(job_rig)), stack.count()
+    choose(job_rig, 3)
+    window.sheets.hand.send_to(None)
+    assert (len(shown(job_rig)), stack.count()) == (sheets + 1, steps + 1)
+    assert stack.undoText() == "Move 3 pieces to a new sheet"
+    press(job_rig, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier)
+    assert stack.count() <= steps + 2
+    while stack.count() and stack.index() > steps:
+        stack.undo()
+    assert len(shown(job_rig)) == sheets
+
+
+def test_arranging_again_leaves_a_pinned_piece_where_the_hand_put_it(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    window.pages.setCurrentWidget(window.sheets)
+    choose(job_rig, 1)
+    typed(window.sheets.info.left, "60 mm")
+    typed(window.sheets.info.top, "200 mm")
+    (put,) = [p for layout in shown(job_rig) for p in layout.placements if p.pinned]
+    assert (put.x_mm, put.y_mm) == (pytest.approx(60), pytest.approx(200))
+    steps = job_rig.desk.undo_stack.count()
+    QTest.mouseClick(window.sheets.arrange.arrange, Qt.MouseButton.LeftButton)
+    job_rig.settle(qtbot)
+    assert put in [p for layout in shown(job_rig) for p in layout.placements]
+    assert job_rig.desk.undo_stack.count() <= steps + 1
+    assert window.sheets.bar.sentence == ""
+
+
+def test_every_part_of_the_canvas_has_a_name_for_screen_readers(job_rig: Rig) -> None:
+    sheets = job_rig.window.sheets
+    for part in (sheets.canvas, sheets.cut_list.rows, sheets.info.left, sheets.info.top, *sheets.strip.cards):
+        assert part.accessibleName()
+    assert "percent full" in sheets.strip.cards[0].accessibleName()

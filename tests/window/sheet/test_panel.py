@@ -388,7 +388,7 @@ def test_straight_cuts_are_drawn_and_counted_on_the_current_sheet(table: Table) 
     job = a_job().model_copy(update={"way": Way.STRAIGHT})
     table.panel.show_plan(job, a_shop(), a_plan(first_sheet()))
     assert table.panel.bench.cuts.count > 6
-    assert f"{table.panel.bench.cuts.count} cuts" in table.panel.info.words.text()
+    assert f"{table.panel.bench.cuts.count} cuts" in table.panel.cut_list.words.text()
     table.show(first_sheet())
     assert table.panel.bench.cuts.count == 0
 
