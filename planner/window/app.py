@@ -31,6 +31,7 @@ from planner.window.dress import Dress
 from planner.window.firstrun import shop_of_locale
 from planner.window.keeping import Keeping, Ways
 from planner.window.main import MainWindow
+from planner.window.tidying import Tidying
 
 _WORKERS = 2
 
@@ -74,7 +75,10 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         window.foot.warn(trouble, ((wording.DISMISS, keeping.offer_left_behind),))
     else:
         keeping.offer_left_behind()
+    tidying = Tidying(window)
+    tidying.start()
     status = app.exec()
+    tidying.stop()
     keeping.close()
     guard.close()
     background.shut_down()

@@ -2,8 +2,8 @@
 
 `python -m tests.bench.soak [--minutes M] [--json OUT]`. After a warm-up of a quarter of the time, memory,
 threads and open files are taken as the reference; what they are at the end is held against that. It ends
-with status 1 where memory grew by more than 5 % or a thread or file was left open. Linux only: it reads
-`/proc`.
+with status 1 where memory grew by more than 5 %, a thread or file was left open, or an unexpected error came.
+Linux only: it reads `/proc`.
 """
 
 import argparse
@@ -12,11 +12,13 @@ import random
 import sys
 import tempfile
 import time
+import traceback
 from collections.abc import Sequence
 from concurrent.futures import ThreadPoolExecutor
 from datetime import date
 from pathlib import Path
 from statistics import median
+from types import TracebackType
 
 os.environ["QT_QPA_PLATFORM"] = "offscreen"
 
@@ -34,6 +36,7 @@ from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.main import MainWindow
+from planner.window.tidying import Tidying
 from tests.bench.report import add_json_option, row, show
 from tests.builders import a_job, a_shop
 
@@ -61,11 +64,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     rows = [row("soak", name, after[name], reference=before[name], seconds=seconds) for name in before] + [
         row("soak", "edits", sitting.edits, seconds=seconds),
         row("soak", "saves", sitting.saves, seconds=seconds),
+        row("soak", "unexpected errors", sitting.errors, seconds=seconds),
     ]
     show(rows, wanted.json)
     grew = after["memory MB"] > MOST_GROWTH * before["memory MB"]
     left = any(after[name] > before[name] for name in ("threads", "open files"))
-    return 1 if grew or left else 0
+    return 1 if grew or left or sitting.errors else 0
 
 
 class Sitting:
@@ -74,7 +78,8 @@ class Sitting:
     def __init__(self, folder: Path, dice: random.Random) -> None:
         self._dice = dice
         self._path = folder / f"soak{SUFFIX}"
-        self.edits = self.saves = 0
+        self.edits = self.saves = self.errors = 0
+        sys.excepthook = self._met
         self._app = QApplication.instance() or QApplication(["soak"])
         job, files = a_job()
         line = changed(job.lines[0], sizes=(SizeCount(size="M", count=PIECES),))
@@ -91,6 +96,8 @@ class Sitting:
             decoder=self._guard,
         )
         self._keeping = kept_safe(self._window, Recovery(folder))
+        self._tidying = Tidying(self._window)
+        self._tidying.start()
         self._window.show()
         self._window.cabinet.open_path(self._path)
 
@@ -111,7 +118,13 @@ class Sitting:
             "open files": float(len(list(Path("/proc/self/fd").iterdir()))),
         }
 
+    def _met(self, kind: type[BaseException], error: BaseException, trace: TracebackType | None) -> None:
+        self.errors += 1
+        if self.errors == 1:
+            traceback.print_exception(kind, error, trace)
+
     def close(self) -> None:
+        self._tidying.stop()
         self._keeping.close()
         self._guard.close()
         self._background.shut_down()
