@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, 
 
 from planner.artwork.decoding import Decoder
 from planner.job.document import Job
-from planner.job.findings import Finding
+from planner.job.findings import Finding, FindingKind
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
 from planner.plan.make_plan import make_plan
@@ -46,6 +46,7 @@ from planner.window.intake import Intake
 from planner.window.jobbar import JobBar
 from planner.window.jobs.opening import Jobs
 from planner.window.ladder.panel import LadderPanel
+from planner.window.lateness import Lateness
 from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
@@ -99,6 +100,7 @@ class MainWindow(QMainWindow):
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
         self._closing = False
         self._build()
+        self.lateness = Lateness(self, desk, background, today)
         self.counts = CountImport(self, desk, asks)
         self.guide = Guide(
             bar=self.bar,
@@ -182,10 +184,17 @@ class MainWindow(QMainWindow):
     def _fixable(self, plan: Plan) -> frozenset[str]:
         job, shop = self.desk.job, self.desk.shop
         facts = self.gallery.facts(job)
-        return frozenset(found.id for found in plan.findings if mended(job, shop, found, facts))
+        return frozenset(
+            found.id
+            for found in plan.findings
+            if found.kind is FindingKind.LATE or mended(job, shop, found, facts)
+        )
 
     def _fix(self, finding: Finding) -> None:
         job, shop = self.desk.job, self.desk.shop
+        if finding.kind is FindingKind.LATE:
+            self.lateness.open(self.gallery.facts(job))
+            return
         after = mended(job, shop, finding, self.gallery.facts(job))
         if after is not None:
             self.desk.apply(wording.fix_name(finding, shop.unit), after)
@@ -290,6 +299,7 @@ class MainWindow(QMainWindow):
         page.line_removed.connect(gestures.remove_line)
         page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
         page.print_followed.connect(self._follow_print)
+        page.counts_requested.connect(self.counts.choose)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
         self.garments.jobs_requested.connect(self.jobs.open)
         self.press.ordered.connect(gestures.set_ordered)

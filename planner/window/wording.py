@@ -281,6 +281,7 @@ def fix_name(finding: Finding, unit: LengthUnit) -> str:
 
 # Menus and messages.
 FILE, EDIT, VIEW, HELP, JOB_MENU = "&File", "&Edit", "&View", "&Help", "&Job"
+        FindingKind.LATE: "What would be in time…",
 NEW_JOB = "&New job"
 OPEN_JOB = "&Open…"
 OPEN_DEMO = "Open the &demo job"

@@ -1,0 +1,72 @@
+"""What would save a late job, as a menu: worked out in the background, taken as one undo step."""
+
+from collections.abc import Callable
+from datetime import date
+from functools import partial
+
+from PySide6.QtCore import QPoint
+from PySide6.QtGui import QCursor
+from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
+
+from planner.plan import wording as sentences
+from planner.plan.in_time import WayInTime, WayKind, ways_in_time
+from planner.plan.ordering import Facts
+from planner.shop.book import Shop
+from planner.window import steps
+from planner.window.background import Background
+from planner.window.desk import Desk
+
+LANE = "in time"
+NOTHING = "No offer of the shop book arrives in time. Agree on another day, or type one in the shop book."
+
+
+class Lateness:
+    """Opens the menu of ways to be in time."""
+
+    def __init__(
+        self, window: QWidget, desk: Desk, background: Background, today: Callable[[], date]
+    ) -> None:
+        self._window, self._desk, self._background, self._today = window, desk, background, today
+        self.menu = QMenu(window)
+
+    def open(self, facts: Facts) -> None:
+        """Look for ways, and show them where the press was."""
+        job, shop, today, at = self._desk.job, self._desk.shop, self._today(), _here()
+        self._background.start(
+            LANE,
+            lambda _ticket: ways_in_time(job, shop, facts=facts, today=today),
+            done=lambda ways: self._show(ways, at) if self._desk.job is job else None,
+            failed=lambda error: None,
+        )
+
+    def _show(self, ways: tuple[WayInTime, ...], at: QPoint) -> None:
+        self.menu.clear()
+        if not ways:
+            self.menu.addAction(NOTHING).setEnabled(False)
+        for way in ways:
+            self.menu.addAction(said(way, self._desk.shop), partial(self._take, way))
+        self.menu.popup(at)
+        self.menu.setActiveAction(self.menu.actions()[0])
+
+    def _take(self, way: WayInTime) -> None:
+        self._desk.apply(steps.IN_TIME, way.job)
+
+
+def said(way: WayInTime, shop: Shop) -> str:
+    """ "Rush at Film gang sheets: 12.40 USD more"."""
+    if way.kind is WayKind.DUE and way.job.due is not None:
+        return f"Deliver on {sentences.day(way.job.due)} instead"
+    names = " and ".join(offer.name for offer in shop.offers if offer.key in way.offers)
+    opening = {WayKind.RUSH: "Rush at", WayKind.OFFER: "Order at", WayKind.SPLIT: "Split between"}[way.kind]
+    hurry = ", with rush" if way.rush and way.kind is not WayKind.RUSH else ""
+    money = sentences.money(abs(way.dearer), shop.currency)
+    more = f"{money} {'more' if way.dearer > 0 else 'less'}" if way.dearer else "at the same cost"
+    return f"{opening} {names}{hurry}: {more}"
+
+
+def _here() -> QPoint:
+    """Below the button that was pressed, or where the pointer is."""
+    pressed = QApplication.focusWidget()
+    if isinstance(pressed, QAbstractButton):
+        return pressed.mapToGlobal(QPoint(0, pressed.height()))
+    return QCursor.pos()

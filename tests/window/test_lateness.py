@@ -1,0 +1,31 @@
+"""A late job offers what would save it, in the real window."""
+
+from datetime import date
+
+import pytest
+from PySide6.QtWidgets import QMenu, QPushButton
+from pytestqt.qtbot import QtBot
+
+from planner.job.findings import FindingKind
+from tests.window.rig import Rig, click
+
+
+def test_a_press_on_a_late_finding_offers_ways_and_one_saves_the_job(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    # The offscreen platform cannot grab the keyboard for a menu.
+    monkeypatch.setattr(QMenu, "popup", lambda menu, at: None)
+    job_rig.gestures().set_due(date(2026, 12, 3), "")
+    assert any(finding.kind is FindingKind.LATE for finding in window.plan.findings)
+    fix = next(
+        button
+        for button in window.findings.findChildren(QPushButton)
+        if button.text().startswith("What would be in time") and not button.isHidden()
+    )
+    click(fix)
+    qtbot.waitUntil(lambda: bool(window.lateness.menu.actions()))
+    actions = window.lateness.menu.actions()
+    assert actions[-1].text().startswith("Deliver on ")
+    before = job_rig.desk.undo_stack.count()
+    actions[0].trigger()
+    assert not any(finding.kind is FindingKind.LATE for finding in window.plan.findings)
+    assert job_rig.desk.undo_stack.count() == before + 1
