@@ -10,7 +10,9 @@ from planner.job.findings import FindingKind
 from tests.window.rig import Rig, click
 
 
-def test_a_press_on_a_late_finding_offers_ways_and_one_saves_the_job(job_rig: Rig, qtbot: QtBot) -> None:
+def test_a_press_on_a_late_finding_offers_ways_and_one_saves_the_job(
+    job_rig: Rig, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
     window = job_rig.window
     # The offscreen platform cannot grab the keyboard for a menu.
     monkeypatch.setattr(QMenu, "popup", lambda menu, at: None)
