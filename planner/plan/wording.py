@@ -205,6 +205,11 @@ def finding(what: Finding, unit: LengthUnit) -> str:
     )
 
 
+def found(what: Finding, unit: LengthUnit) -> str:
+    """The figure found alone, as the sentence writes it."""
+    return _written(what.found, SENTENCES[what.kind].figure, unit)
+
+
 def _fitting(sentence: Sentence, what: Finding) -> str:
     if what.found is None and sentence.unknown:
         return sentence.unknown

@@ -33,6 +33,8 @@ class Foot(QWidget):
         self.stop = button(wording.STOP_WORK, lambda: self.stop_requested.emit(self._shown), role="link")
         self._works: dict[str, tuple[str, int, int]] = {}
         self._shown = ""
+        self._standing: tuple[str, tuple[Choice, ...]] = (wording.HINT, ())
+        self._is_telling = False
         self._forget = QTimer(self)
         self._forget.setSingleShot(True)
         self._forget.timeout.connect(self.clear)
@@ -73,11 +75,22 @@ class Foot(QWidget):
             widget.setFocus()
 
     def clear(self) -> None:
+        """Show what stands here while nothing else is told."""
         self._forget.stop()
-        self._show_text(wording.HINT, quiet=True)
+        self._is_telling = False
+        sentence, choices = self._standing
+        self._show_text(sentence, quiet=not choices)
         self._mark.setVisible(False)
         self._raise_attention(False)
-        emptied(self._choices)
+        self._offer(choices)
+
+    def stand(self, sentence: str, choices: Sequence[Choice] = ()) -> None:
+        """What to show while nothing else is told; an empty sentence brings the hint back."""
+        standing = (sentence or wording.HINT, tuple(choices))
+        if standing[0] != self._standing[0]:
+            self._standing = standing
+            if not self._is_telling:
+                self.clear()
 
     def show_work(self, owner: str, what: str, done: int = 0, of: int = 0) -> None:
         """Show work under way of one owner, or that it ended with an empty name; the newest is shown."""
@@ -95,11 +108,16 @@ class Foot(QWidget):
             self._progress.setValue(done)
 
     def _show(self, sentence: str, serious: Seriousness, choices: Sequence[Choice]) -> None:
-        self.clear()
+        self._forget.stop()
+        self._is_telling = True
         self._show_text(sentence)
         self._mark.show_seriousness(serious)
         self._mark.setVisible(True)
         self._raise_attention(serious is not Seriousness.NOTE)
+        self._offer(choices)
+
+    def _offer(self, choices: Sequence[Choice]) -> None:
+        emptied(self._choices)
         for name, chosen in choices:
             made = button(name, self._then_clear(chosen))
             self._choices.addWidget(made)

@@ -5,7 +5,7 @@ from datetime import date
 
 from PySide6.QtCore import QMimeData, QSettings, Qt
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QImage
-from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QWidget
 
 from planner.artwork.decoding import Decoder
 from planner.job.document import Job
@@ -27,6 +27,7 @@ from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.bookkeeping import Bookkeeping
 from planner.window.cabinet import Cabinet
+from planner.window.changes import Place, Since
 from planner.window.costs import words
 from planner.window.costs.panel import CostsPanel
 from planner.window.customer_form import CustomerForm
@@ -51,6 +52,7 @@ from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
 from planner.window.offers.panel import OffersPanel
+from planner.window.pages import Pages
 from planner.window.press.panel import PressPanel
 from planner.window.preview.opening import Preview
 from planner.window.remembered import Remembered
@@ -89,6 +91,7 @@ class MainWindow(QMainWindow):
         self.cabinet.facts = self.preview.facts = lambda: self.gallery.facts(self.desk.job)
         self.screens = Screens(settings, self)
         self.gestures = Gestures(desk)
+        self.since = Since()
         self._make_panels()
         self.plan: Plan = self._make_plan()
         self.book = Bookkeeping(self, desk, self.foot, lambda: self.plan)
@@ -98,10 +101,10 @@ class MainWindow(QMainWindow):
         )
         self.first = FirstNeeds(settings, desk, self.foot, self.book)
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
-        self._closing = False
-        self._build()
         self.lateness = Lateness(self, desk, background, today)
         self.counts = CountImport(self, desk, asks)
+        self._closing = False
+        self._build()
         self.guide = Guide(
             bar=self.bar,
             artwork=self.artwork,
@@ -133,12 +136,22 @@ class MainWindow(QMainWindow):
         self.press.show_plan(job, shop, plan)
         self.ladder.show_plan(job, shop, plan, self.gallery.facts(job))
         self.preview.show_job(job, shop, plan)
-        self.costs.show_plan(job, shop, plan)
-        self.findings.show_plan(job, shop, plan, self._fixable(plan))
+        starts = self.since.take(job, shop, plan)
+        self.costs.show_plan(job, shop, plan, held=self.since.is_watching)
+        if starts:
+            self.costs.look_at()
+        self._show_changes()
         self.book.show_shop(shop)
         self.menus.show_unit(shop.unit)
         self.menus.show_state(job.state)
         self._show_title()
+
+    def look_at(self, *places: Place) -> None:
+        """Somebody has looked at what changed in these places."""
+        self.since.look_at(*places)
+        if Place.COSTS in places:
+            self.costs.look_at()
+        self._show_changes()
 
     def settle(self) -> None:
         """Take what is still being typed: nothing may save or print a job that lacks it."""
@@ -151,6 +164,24 @@ class MainWindow(QMainWindow):
         self.settle()
         if self.arranging.start(self.gallery.facts(self.desk.job)):
             self.pages.setCurrentWidget(self.sheets)
+
+    def _show_changes(self) -> None:
+        """Say before → after wherever a figure is another one than when somebody looked."""
+        plan, since = self.plan, self.since
+        job, shop = self.desk.job, self.desk.shop
+        self.findings.show_plan(job, shop, plan, self._fixable(plan), since.known_findings)
+        self.pages.show_changes({page: since.changes(place) for place, page in self._places().items()})
+        told = since.in_short()
+        seen = (wording.SEEN, lambda: self.look_at(*Place))
+        self.foot.stand(wording.changed_since(told) if told else "", (seen,) if told else ())
+
+    def _places(self) -> dict[Place, QWidget]:
+        return {Place.SHEETS: self.sheets, Place.OFFERS: self.offers, Place.PRESS: self.press}
+
+    def _left(self, page: QWidget) -> None:
+        places = (place for place, at in self._places().items() if at is page and self.since.changes(place))
+        if left := tuple(places):
+            self.look_at(*left)
 
     def _make_panels(self) -> None:
         self.bar = JobBar(self._today)
@@ -167,7 +198,7 @@ class MainWindow(QMainWindow):
         self.press.set_picture_source(self._picture)
         self.findings = FindingsPanel()
         self.costs = CostsPanel(self.desk.shop.currency)
-        self.pages = QTabWidget()
+        self.pages = Pages()
 
     def _make_plan(self) -> Plan:
         job = self.desk.job
@@ -201,7 +232,6 @@ class MainWindow(QMainWindow):
 
     def _build(self) -> None:
         self.centre = QSplitter(Qt.Orientation.Vertical)
-        self.pages.setDocumentMode(True)
         self.pages.addTab(self.garments, wording.GARMENTS)
         self.pages.addTab(self.closer, wording.CLOSER)
         self.pages.addTab(self.sheets, wording.SHEETS)
@@ -247,9 +277,9 @@ class MainWindow(QMainWindow):
             choose_artwork=self.door.choose,
             paste=self.door.paste,
             add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
+            import_counts=self._settled(self.counts.choose),
             arrange=self.arrange,
             set_unit=self._set_unit,
-            import_counts=self._settled(self.counts.choose),
             shop_book=self.book.open,
             find_command=self._find_command,
             go_to=self.pages.setCurrentIndex,
@@ -319,6 +349,7 @@ class MainWindow(QMainWindow):
         self.ladder.terms_edited.connect(gestures.set_terms)
         self.ladder.quantities_requested.connect(lambda: self.book.open("Quantities on a ladder"))
         self.ladder.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
+        self.pages.left.connect(self._left)
         found = self.findings
         found.shown.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
         found.decided.connect(gestures.decide)
@@ -347,6 +378,7 @@ class MainWindow(QMainWindow):
         self.foot.stop_requested.connect(self._stop_work)
 
     def _job_changed(self, before: Job, after: Job) -> None:
+        self.since.note_edit()
         self.show_plan()
 
     def _clean_changed(self, clean: bool) -> None:
@@ -357,10 +389,12 @@ class MainWindow(QMainWindow):
         self.questions.drop()
         self.artwork.clear_troubles()
         self.costs.forget_changes()
+        self.since.forget()
         self.show_plan()
 
     def _shop_changed(self) -> None:
         self._save_shop(self.desk.shop)
+        self.since.note_edit()
         self.show_plan()
 
     def _stop_work(self, owner: str) -> None:

@@ -62,6 +62,7 @@ EXTRA_WIDTH = "Width of the extra"
 EXTRA_MOST = "How many extras at most"
 AT_MOST = "at most"
 ADD_EXTRA = "Add as an extra to fill sheets"
+EXTRA_MORE = "More for this extra"
 REMOVE_EXTRA = "Remove extra"
 PLACE_NAME = "Name of the place"
 GARMENT = "Garment line"
@@ -69,7 +70,11 @@ LOCATION = "Location"
 PRINT_WIDTH = "Print width"
 PRINT_OFFER = "Transfers for this print from"
 AS_THE_JOB = "as the job"
-MAY_TURN = "May lie turned on the sheet"
+TURNING = "On the sheet it may be turned"
+TURN_NONE = "Not at all"
+TURN_QUARTER = "By quarter turns"
+TURN_ANY = "To any angle, where cut by outline"
+ONE_SHEET = "All on one sheet, with others marked so"
 READING = "Reading…"
 MEASURING = "Measuring…"
 VECTOR = "vector"
@@ -214,6 +219,9 @@ SINCE_YOU_LOOKED = "Changed since you looked"
 NEW_FINDING = "new"
 GONE_FINDINGS = "No longer found"
 PRESSED = "To press"
+RUNS = "Runs"
+ORDER_COST = "Transfers"
+ORDER_DAYS = "Delivery takes"
 PRESS_TIME = "Press time"
 PROVISIONAL = "Sheets are a quick arrangement; Arrange to settle the figures."
 NO_COSTS = "Costs follow as you type: garments, artwork, an offer."
@@ -276,12 +284,12 @@ def fix_name(finding: Finding, unit: LengthUnit) -> str:
         FindingKind.STOCK_HELD: "Use from stock",
         FindingKind.STOCK_USED: "Order new ones",
         FindingKind.STOCK_SHORT: "Order the others",
+        FindingKind.LATE: "What would be in time…",
     }.get(finding.kind, "Mend")
 
 
 # Menus and messages.
 FILE, EDIT, VIEW, HELP, JOB_MENU = "&File", "&Edit", "&View", "&Help", "&Job"
-        FindingKind.LATE: "What would be in time…",
 NEW_JOB = "&New job"
 OPEN_JOB = "&Open…"
 OPEN_DEMO = "Open the &demo job"

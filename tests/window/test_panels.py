@@ -442,4 +442,4 @@ def test_stop_findings_are_counted_beside_their_shape(job_rig: Rig) -> None:
     typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
     stops = sum(found.seriousness is Seriousness.STOP for found in job_rig.window.plan.findings)
     texts = [label.text() for label in job_rig.window.findings.findChildren(QLabel)]
-    assert f"{stops} stop" in texts
+    assert f"0 → {stops} stop" in texts

@@ -1,14 +1,15 @@
-"""A figure with its name: it can be asked how it came about, and shows for a moment what it was before."""
+"""A figure with its name: it can be asked how it came about, and shows what it was before."""
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
+from planner.window import wording
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
 from planner.window.widgets import ElidedLabel, column, label, row
 
 CHANGE_MS = 4000
-"""How long a figure shows what it was before."""
+"""How long a figure shows what it was before, where that need not be kept until it is looked at."""
 
 
 class Figure(QWidget):
@@ -19,6 +20,9 @@ class Figure(QWidget):
     def __init__(self, name: str, size: Type = Type.BODY, *, strong: bool = False) -> None:
         super().__init__()
         self._text = ""
+        self._seen = ""
+        """As it was when somebody last looked."""
+        self._how = ""
         self._name = name
         self.name = ElidedLabel(name, strong=strong)
         self.before = label(size=Type.SMALL, quiet=True)
@@ -31,7 +35,7 @@ class Figure(QWidget):
         self._forget = QTimer(self)
         self._forget.setSingleShot(True)
         self._forget.setInterval(CHANGE_MS)
-        self._forget.timeout.connect(lambda: self.before.setText(""))
+        self._forget.timeout.connect(self.look_at)
         across = row(space=GRID)
         across.addWidget(self.name, 1)
         across.addWidget(self.before)
@@ -45,31 +49,49 @@ class Figure(QWidget):
         # Not of the whole: a fixed least height would let the layout cut large type and what is unfolded.
         self.name.setMinimumHeight(6 * GRID)
 
-    def show_figure(self, text: str, unit: str, how: str, *, name: str = "") -> None:
-        """Show a figure; a change from one already shown is marked for a moment."""
+    def show_figure(self, text: str, unit: str, how: str, *, name: str = "", held: bool = False) -> None:
+        """Show a figure, and beside it what it was: while `held` until it is looked at, else for a moment."""
         if name and name != self._name:
             self._name = name
             self.name.setText(name)
-        if self._text and text != self._text:
-            self.before.setText(f"{self._text} →")
+        if held:
+            self._forget.stop()
+        elif self._text and text != self._text:
+            self._seen = self._text
             self._forget.start()
+        self._seen = self._seen or text
         self._text = text
+        was = self._seen if self._seen != text else ""
+        self.before.setText(f"{was} →" if was else "")
         self.figure.setText(text)
         self.unit.setText(unit)
         self.unit.setVisible(bool(unit))
         self.how.setText(how)
-        self.setToolTip(f"{self._name}\n{how}" if how else self._name)
-        self.setAccessibleName(f"{self._name}: {text} {unit}")
-        self.setAccessibleDescription(how)
+        self._how = how
+        self._tell()
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus if how else Qt.FocusPolicy.NoFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor if how else Qt.CursorShape.ArrowCursor)
         if not how:
             self.how.hide()
 
+    def look_at(self) -> None:
+        """Somebody knows the figure as it is."""
+        self._forget.stop()
+        self._seen = self._text
+        self.before.setText("")
+        self._tell()
+
     def forget_change(self) -> None:
         """Show the figure alone, as when another job was opened."""
         self._text = ""
-        self.before.setText("")
+        self.look_at()
+
+    def _tell(self) -> None:
+        """Say the figure, and what it was, to a screen reader and in the tooltip."""
+        was = f" ({wording.was(self._seen)})" if self._seen != self._text else ""
+        self.setAccessibleName(f"{self._name}: {self._text} {self.unit.text()}{was}")
+        self.setAccessibleDescription(self._how)
+        self.setToolTip("\n".join(part for part in (f"{self._name}{was}", self._how) if part))
 
     def ask(self) -> None:
         """Show or hide how the figure came about."""

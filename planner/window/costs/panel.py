@@ -36,7 +36,7 @@ class CostsPanel(QWidget):
         self.terms = TermsForm(currency)
         self.terms.edited.connect(self.terms_edited)
         self.terms.way_chosen.connect(self.way_chosen)
-        self._money = "USD"
+        self._money, self._held = "USD", False
         self._groups = {
             name: column(space=GRID if name == "lines" else 0)
             for name in ("costs", "sums", "lines", "quote", "dates")
@@ -48,9 +48,9 @@ class CostsPanel(QWidget):
         self.floor = QWidget()
         self._build()
 
-    def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
-        """Show the figures of a plan; what changed shows for a moment what it was."""
-        self._money = shop.currency
+    def show_plan(self, job: Job, shop: Shop, plan: Plan, *, held: bool = False) -> None:
+        """Show the figures of a plan; what changed shows what it was, while `held` until it is looked at."""
+        self._money, self._held = shop.currency, held
         self._shown: set[str] = set()
         self._show_costs(plan)
         self._show_lines(job, plan)
@@ -61,6 +61,11 @@ class CostsPanel(QWidget):
             gone = self.figures.pop(key)
             gone.hide()
             gone.deleteLater()
+
+    def look_at(self) -> None:
+        """Somebody knows the figures as they are."""
+        for figure in self.figures.values():
+            figure.look_at()
 
     def forget_changes(self) -> None:
         """Another job is on the desk: its figures are no changes."""
@@ -174,7 +179,8 @@ class CostsPanel(QWidget):
             key = f"date {what(deadline)} {deadline.offer}"
             figure = self._figure("dates", key, what(deadline), Type.BODY)
             how = f"{slack(deadline)}. {meanings.last_day(deadline.milestone)}"
-            figure.show_figure(sentences.day(deadline.arrives or deadline.by), "", how)
+            shown = deadline.arrives or deadline.by
+            figure.show_figure(sentences.day(shown), "", how, held=self._held)
 
     def _put(
         self,
@@ -188,10 +194,11 @@ class CostsPanel(QWidget):
         strong: bool = False,
     ) -> None:
         figure = self._figure(group, key, name, size, strong=strong)
-        figure.show_figure(self._plain(amount), self._money, how, name=name)
+        figure.show_figure(self._plain(amount), self._money, how, name=name, held=self._held)
 
     def _put_percent(self, group: str, key: str, name: str, percent: Decimal, how: str) -> None:
-        self._figure(group, key, name, Type.BODY).show_figure(f"{percent:.1f}", "%", how)
+        figure = self._figure(group, key, name, Type.BODY)
+        figure.show_figure(f"{percent:.1f}", "%", how, held=self._held)
 
     def _plain(self, amount: Decimal) -> str:
         return f"{amount:,.{minor_units(self._money)}f}".replace("-", "−")

@@ -6,8 +6,8 @@ from PySide6.QtWidgets import QLineEdit, QMenu, QWidget
 
 from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit
-from planner.plan import wording as sentences
 from planner.paper.to_accept import is_on_proof
+from planner.plan import wording as sentences
 from planner.window import wording
 from planner.window.flow import Flow
 from planner.window.look import GRID, RELATED, TARGET, Type
@@ -27,6 +27,7 @@ class FindingRow(QWidget):
         self._finding = finding
         self.sentence = label(sentences.finding(finding, unit), wrap=True)
         self.place = label(place, Type.SMALL, quiet=True)
+        self.change = label(size=Type.SMALL, strong=True)
         self.show_button = button(wording.SHOW, lambda: self.shown.emit(finding), role="link")
         self.fix_button = button("", lambda: self.fix_requested.emit(finding), role="link")
         self.decide_button = button(wording.DECIDE, self.decide, role="link")
@@ -40,7 +41,7 @@ class FindingRow(QWidget):
         self.show_button.setVisible(bool(place))
         self.show_decision("")
         self.show_fix("")
-        self.setAccessibleName(f"{finding.seriousness.value}: {self.sentence.text()}")
+        self.show_change("")
 
     @property
     def is_deciding(self) -> bool:
@@ -58,6 +59,13 @@ class FindingRow(QWidget):
             self.place.setText(" · ".join(part for part in (self.place.text(), f"“{reason}”") if part))
             self.place.show()
 
+    def show_change(self, words: str) -> None:
+        """Say that a finding is new or another one than before."""
+        self.change.setText(words)
+        self.change.setVisible(bool(words))
+        said = f"{self._finding.seriousness.value}: {self.sentence.text()}"
+        self.setAccessibleName(f"{words}, {said}" if words else said)
+
     def show_fix(self, name: str) -> None:
         self.fix_button.setVisible(bool(name))
         self.fix_button.setText(name)
@@ -70,10 +78,18 @@ class FindingRow(QWidget):
         self.reason.setFocus()
 
     def _build(self) -> None:
-        self.place.setMinimumHeight(TARGET)
+        for told in (self.change, self.place):
+            told.setMinimumHeight(TARGET)
         # The links stand under the sentence: it has the whole width, however narrow the page is.
         below = Flow(across=RELATED, down=0)
-        for part in (self.place, self.fix_button, self.decide_button, self.back_button, self.show_button):
+        for part in (
+            self.change,
+            self.place,
+            self.fix_button,
+            self.decide_button,
+            self.back_button,
+            self.show_button,
+        ):
             below.addWidget(part)
         texts = column(space=0)
         texts.addWidget(self.sentence)

@@ -1,10 +1,14 @@
 """The list of findings: what a person must know or decide, worst first, each with what can be done."""
 
+from collections.abc import Mapping
+
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
+from planner.measures.lengths import LengthUnit
+from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
@@ -68,11 +72,21 @@ class FindingsPanel(QWidget):
         self.setMinimumHeight(self._head_height if folded else 24 * GRID)
         self.setMaximumHeight(self._head_height if folded else _ANY_HEIGHT)
 
-    def show_plan(self, job: Job, shop: Shop, plan: Plan, fixable: frozenset[str]) -> None:
-        """Show a plan's findings; `fixable` are the ids that the planner can mend."""
+    def show_plan(
+        self,
+        job: Job,
+        shop: Shop,
+        plan: Plan,
+        fixable: frozenset[str],
+        known: Mapping[str, Finding] | None = None,
+    ) -> None:
+        """Show a plan's findings; `fixable` are the ids that the planner can mend.
+
+        `known` are the findings that somebody has looked at: what is new, changed or gone since is told.
+        """
         reasons = {decision.finding: decision.reason for decision in job.decisions}
         places = tuple(_place(job, shop, finding) for finding in (*plan.findings, *plan.decided))
-        state = (plan.findings, plan.decided, job.decisions, shop.unit, fixable, places)
+        state = (plan.findings, plan.decided, job.decisions, shop.unit, fixable, places, known)
         if state == self._state:
             return
         typing = {key: kept.typed for key, kept in self.rows.items() if kept.is_deciding}
@@ -83,13 +97,31 @@ class FindingsPanel(QWidget):
             group = [finding for finding in plan.findings if finding.seriousness is serious]
             self._add_group(wording.GROUPS[serious], group, job, shop, {}, fixable)
         self._add_group(wording.DECIDED, list(plan.decided), job, shop, reasons, frozenset())
+        if known is not None:
+            self._tell_changes(shop.unit, plan, known)
         if not self.rows:
             self._list.addWidget(label(wording.NO_FINDINGS))
             self._list.addWidget(label(wording.NO_FINDINGS_WHY, quiet=True, wrap=True))
         for key, text in typing.items():
             if key in self.rows:
                 self.rows[key].decide(text)
-        self._show_counts(plan)
+        self._show_counts(plan, known)
+
+    def _tell_changes(self, unit: LengthUnit, plan: Plan, known: Mapping[str, Finding]) -> None:
+        now = {finding.id: finding for finding in (*plan.findings, *plan.decided)}
+        for key, finding in now.items():
+            before = known.get(key)
+            if before is None:
+                self.rows[key].show_change(wording.NEW_FINDING)
+            elif before.found != finding.found:
+                self.rows[key].show_change(
+                    f"{sentences.found(before, unit)} → {sentences.found(finding, unit)}"
+                )
+        gone = [finding for key, finding in known.items() if key not in now]
+        if gone:
+            self._list.addWidget(label(wording.GONE_FINDINGS, Type.SMALL, quiet=True))
+            for finding in gone:
+                self._list.addWidget(label(sentences.finding(finding, unit), quiet=True, wrap=True))
 
     def _add_group(
         self,
@@ -114,13 +146,19 @@ class FindingsPanel(QWidget):
             made.show_decision(reasons.get(finding.id, ""))
             made.show_fix(wording.fix_name(finding, shop.unit) if finding.id in fixable else "")
 
-    def _show_counts(self, plan: Plan) -> None:
+    def _show_counts(self, plan: Plan, known: Mapping[str, Finding] | None) -> None:
         emptied(self._counts)
+        decided = {finding.id for finding in plan.decided}
         for serious in Seriousness:
             count = sum(finding.seriousness is serious for finding in plan.findings)
-            if count:
+            before = count
+            if known is not None:
+                open_ones = [finding for key, finding in known.items() if key not in decided]
+                before = sum(finding.seriousness is serious for finding in open_ones)
+            if count or before:
+                was = f"{before} → " if before != count else ""
                 self._counts.addWidget(StatusMark(serious))
-                self._counts.addWidget(label(f"{count} {serious.value}"))
+                self._counts.addWidget(label(f"{was}{count} {serious.value}"))
                 self._counts.addSpacing(RELATED)
 
 

@@ -1,0 +1,112 @@
+"""The pages in the middle: a tab whose figures changed is marked until its page was looked at."""
+
+from collections.abc import Mapping, Sequence
+
+from PySide6.QtCore import QPointF, QRect, QSize, Qt, Signal
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
+from PySide6.QtWidgets import QTabBar, QTabWidget, QWidget
+
+from planner.window import wording
+from planner.window.changes import Change
+from planner.window.look import APART, GRID, TARGET, Type, tokens_of
+from planner.window.widgets import ElidedLabel
+
+_MOST_PX = 120 * GRID
+
+
+class Pages(QTabWidget):
+    """Tabs; what changed on the page shown stands at the end of the tabs' row, where nothing can jump."""
+
+    left = Signal(QWidget)
+    """The page that was shown until now."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._bar = _Tabs()
+        self.setTabBar(self._bar)
+        self.setDocumentMode(True)
+        self._changes: dict[QWidget, tuple[Change, ...]] = {}
+        self._shown: QWidget | None = None
+        self.changed = _Told()
+        self.setCornerWidget(self.changed, Qt.Corner.TopRightCorner)
+        self.currentChanged.connect(self._page_changed)
+
+    def show_changes(self, changes: Mapping[QWidget, Sequence[Change]]) -> None:
+        """Mark these pages' tabs; a page without changes has no mark."""
+        self._changes = {page: tuple(of_page) for page, of_page in changes.items() if of_page}
+        for at in range(self.count()):
+            told = self._told(self.widget(at))
+            self.setTabToolTip(at, told)
+            name = self.tabText(at)
+            self._bar.setAccessibleTabName(at, f"{name}, {told}" if told else name)
+        self._mark()
+
+    def _told(self, page: QWidget | None) -> str:
+        of_page = self._changes.get(page, ()) if page else ()
+        lines = (wording.SINCE_YOU_LOOKED, *(change.words for change in of_page))
+        return "\n".join(lines) if of_page else ""
+
+    def _mark(self) -> None:
+        page = self.currentWidget()
+        others = (at for at in range(self.count()) if self.widget(at) is not page)
+        self._bar.show_marks({at for at in others if self.widget(at) in self._changes})
+        self.changed.setText("  ·  ".join(change.words for change in self._changes.get(page, ())))
+        self.changed.setToolTip(self._told(page))
+        self._give_room()
+
+    def _page_changed(self) -> None:
+        before, self._shown = self._shown, self.currentWidget()
+        self._mark()
+        if before is not None:
+            self.left.emit(before)
+
+    def _give_room(self) -> None:
+        room = min(_MOST_PX, self.width() - self._bar.sizeHint().width() - APART)
+        self.changed.room_px = max(0, room)
+        self.changed.updateGeometry()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self._give_room()
+        super().resizeEvent(event)
+
+
+class _Told(ElidedLabel):
+    """As wide as the tabs leave room for."""
+
+    room_px = 0
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setProperty("type", Type.SMALL.value)
+        self.setMinimumWidth(0)
+        # As high as the tabs, so that it stands on their line.
+        self.setMinimumHeight(TARGET + GRID)
+
+    def sizeHint(self) -> QSize:
+        return QSize(self.room_px, super().sizeHint().height())
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(0, super().minimumSizeHint().height())
+
+
+class _Tabs(QTabBar):
+    """Draws a small ring in the margin of a marked tab, so that marking moves nothing."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._marked: set[int] = set()
+
+    def show_marks(self, marked: set[int]) -> None:
+        if marked != self._marked:
+            self._marked = marked
+            self.update()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.setPen(QPen(QColor(tokens_of(self).note), 1.75))
+        for at in self._marked:
+            tab: QRect = self.tabRect(at)
+            painter.drawEllipse(QPointF(tab.right() - 1.75 * GRID, tab.center().y() - GRID), 2.5, 2.5)
+        painter.end()

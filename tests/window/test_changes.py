@@ -1,0 +1,94 @@
+"""What changed is shown, before → after, until somebody looks at it."""
+
+from pytestqt.qtbot import QtBot
+
+from planner.job import edits
+from planner.window.changes import Change, Place, Shown, difference
+from planner.window.costs.figure import CHANGE_MS
+from tests.window.rig import Rig, click, typed
+
+
+def test_a_difference_tells_what_changed_came_and_went() -> None:
+    before = {"a": Shown("Sheets", "6"), "b": Shown("Runs", "2"), "d": Shown("Days", "3")}
+    after = {"a": Shown("Sheets", "7"), "c": Shown("Rush", "9"), "d": Shown("Days", "3")}
+    assert difference(before, after) == (
+        Change("Sheets", "6", "7"),
+        Change("Runs", "2", ""),
+        Change("Rush", "", "9"),
+    )
+
+
+def test_figures_keep_what_they_were_until_somebody_has_seen_them(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    total = window.costs.figures["quote"]
+    was = total.figure.text()
+    _more(job_rig, "60")
+    _more(job_rig, "70")
+    qtbot.wait(CHANGE_MS // 40)
+    # Two edits, one question: what was it when I looked last?
+    assert total.before.text() == f"{was} →"
+    assert f"was {was}" in total.accessibleName()
+    assert window.foot.text.text().startswith("Changed since you looked: Total:")
+    click(window.foot._choices.itemAt(0).widget())
+    assert total.before.text() == ""
+    assert window.foot.text.text() == "Ctrl+K finds any command by typing."
+
+
+def test_going_back_to_what_was_looked_at_is_no_change(job_rig: Rig) -> None:
+    _more(job_rig, "60")
+    job_rig.desk.undo_stack.undo()
+    assert job_rig.window.since.in_short() == ""
+    assert job_rig.window.costs.figures["quote"].before.text() == ""
+
+
+def test_a_page_is_marked_until_it_was_visited_and_left(job_rig: Rig) -> None:
+    window = job_rig.window
+    pages = window.pages
+    at = pages.indexOf(window.sheets)
+    _more(job_rig, "600")
+    bar = pages.tabBar()
+    assert "→" in pages.tabToolTip(at)
+    assert "→" in bar.accessibleTabName(at)
+    pages.setCurrentWidget(window.sheets)
+    assert "→" in pages.changed.text()
+    pages.setCurrentWidget(window.garments)
+    assert pages.tabToolTip(at) == ""
+    assert window.since.changes(Place.SHEETS) == ()
+    # The costs were not looked at by that.
+    assert window.since.changes(Place.COSTS)
+
+
+def test_new_changed_and_gone_findings_are_told(job_rig: Rig) -> None:
+    window = job_rig.window
+    width = window.artwork.cards["a1"].rows["p1"].print_width
+    typed(width, "11 in")
+    key = next(key for key in window.findings.rows if key.startswith("too coarse"))
+    assert window.findings.rows[key].change.text() == "new"
+    window.look_at(*Place)
+    assert window.findings.rows[key].change.text() == ""
+    typed(width, "12 in")
+    assert "→" in window.findings.rows[key].change.text()
+    typed(width, "3 in")
+    assert window.since.known_findings is not None
+    assert key in window.since.known_findings
+    assert key not in window.findings.rows
+    assert "gone" in window.foot.text.text()
+
+
+def test_a_job_still_being_put_together_has_no_changes(rig: Rig) -> None:
+    rig.desk.apply("Change title", edits.set_fields(rig.desk.job, title="Fair"))
+    assert not rig.window.since.is_watching
+    assert rig.window.foot.text.text() == "Ctrl+K finds any command by typing."
+
+
+def test_another_job_on_the_desk_is_no_change(job_rig: Rig) -> None:
+    _more(job_rig, "60")
+    job_rig.desk.undo_stack.setClean()
+    job_rig.window.cabinet.new(job_rig.window)
+    assert not job_rig.window.since.is_watching
+    assert job_rig.window.costs.figures["quote"].before.text() == ""
+
+
+def _more(rig: Rig, count: str) -> None:
+    rig.window.pages.setCurrentWidget(rig.window.garments)
+    typed(rig.window.garments.forms["g1"].sizes.counts["M"], count, end=None)
