@@ -41,6 +41,9 @@ def _to_steps(layout: Layout, table: ByLength, margin_mm: float) -> Layout:
     """The layout on a length cut at the end of the last step it starts."""
     used_mm = max(placed.box.bottom_mm for placed in layout.placements) + margin_mm
     length_mm = min(steps_of(table, used_mm) * table.step_mm, table.longest_mm)
+    # The box around a piece at an odd angle reaches further down than its outline.
+    if any(placed.turned_deg % 90 for placed in layout.placements):
+        length_mm = min(length_mm, layout.sheet.height_mm)
     return Layout(Size(table.width_mm, length_mm), layout.placements, layout.runs)
 
 

@@ -11,7 +11,7 @@ from planner.sheets.validate import faults
 
 def with_extras(ask: Ask, found: Found) -> Found:
     """The same layouts with extras added for nothing: runs and charges stay as they are."""
-    if not ask.extras or not found.layouts or ask.offer.price.model != "sheet":
+    if not ask.extras or not found.layouts or ask.offer.price.model not in ("sheet", "length"):
         return found
     left = {extra.key: extra.count for extra in ask.extras}
     layouts = []
@@ -31,7 +31,10 @@ def with_extras(ask: Ask, found: Found) -> Found:
 
 def _filled(ask: Ask, layout: Layout, offered: tuple[Piece, ...]) -> Layout:
     kept = Layout(layout.sheet, tuple(replace(placed, pinned=True) for placed in layout.placements))
-    outlines = {want.key: want.outline for want in ask.wants}
+    outlines = {
+        **{want.key: want.outline for want in ask.wants},
+        **{extra.key: extra.outline for extra in offered},
+    }
     counts: dict[str, int] = {}
     for placed in layout.placements:
         counts[placed.print] = counts.get(placed.print, 0) + 1

@@ -1,4 +1,4 @@
-"""Layouts of which the shop pinned some pieces: they stay, their free room is filled, the rest is planned."""
+"""Layouts settled before the rest is planned: what the shop pinned, and what must share one sheet."""
 
 from collections import Counter
 from collections.abc import Sequence
@@ -7,9 +7,10 @@ from dataclasses import replace
 from planner.buying.ask import Ask
 from planner.buying.wants import Want
 from planner.measures.layout import Layout
-from planner.sheets.arrange import arrange
+from planner.sheets.arrange import arrange, pack_one
 from planner.sheets.problem import FixedSheet, Request
 from planner.sheets.validate import faults
+from planner.shop.prices import BySheet
 
 
 def kept_layouts(ask: Ask) -> tuple[Layout, ...]:
@@ -20,7 +21,32 @@ def kept_layouts(ask: Ask) -> tuple[Layout, ...]:
         if pinned:
             bare = Layout(layout.sheet, pinned, layout.runs)
             kept.append(_filled(ask, bare, still_wanted(ask.wants, (*kept, bare))))
-    return tuple(kept)
+    return (*kept, *_shared_sheet(ask, kept))
+
+
+def _shared_sheet(ask: Ask, kept: Sequence[Layout]) -> tuple[Layout, ...]:
+    """The smallest sheet found to hold all that must share one, its free room filled; else none."""
+    marked = tuple(want for want in still_wanted(ask.wants, kept) if want.one_sheet)
+    if not marked or not isinstance(ask.offer.price, BySheet):
+        return ()
+    for sheet in sorted(ask.offer.price.sheets, key=lambda sheet: sheet.size.area_mm2):
+        layout = pack_one(
+            tuple(want.piece(want.wanted) for want in marked),
+            sheet.size,
+            gap_mm=ask.offer.gap_mm,
+            margin_mm=ask.offer.margin_mm,
+            way=ask.way,
+            budget_s=max(0.05, ask.budget_s / 4) if ask.rounds is None else 10.0,
+            seed=ask.seed,
+            rounds=None if ask.rounds is None else max(1, ask.rounds),
+        )
+        if layout is not None:
+            held = tuple(replace(placed, pinned=True) for placed in layout.placements)
+            settled = Layout(layout.sheet, held)
+            full = _filled(ask, settled, still_wanted(ask.wants, (*kept, settled)))
+            loose = tuple(replace(placed, pinned=False) for placed in full.placements)
+            return (Layout(full.sheet, loose),)
+    return ()
 
 
 def still_wanted(wants: Sequence[Want], layouts: Sequence[Layout]) -> tuple[Want, ...]:

@@ -1,7 +1,7 @@
 """What an order must yield: needed pieces with their spares, ready for arranging and pricing."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.buying.limits import takes_size
 from planner.buying.spares import spares_for
@@ -27,6 +27,9 @@ class Want:
     spares: int
     may_turn: bool = True
     outline: Outline | None = None
+    any_angle: bool = False
+    one_sheet: bool = False
+    """All copies must be on one sheet, with those of the other wants marked so."""
 
     @property
     def wanted(self) -> int:
@@ -36,7 +39,13 @@ class Want:
     def piece(self, count: int, *, key: str | None = None) -> Piece:
         """The same as a question to the arranger."""
         return Piece(
-            key or self.key, self.size.width_mm, self.size.height_mm, count, self.may_turn, self.outline
+            key or self.key,
+            self.size.width_mm,
+            self.size.height_mm,
+            count,
+            self.may_turn,
+            self.outline,
+            any_angle=self.any_angle,
         )
 
 
@@ -62,6 +71,8 @@ def wants_of(
             spares_for(piece.count, spares) - max(0, stocked - piece.count),
             piece.may_turn,
             (outlines or {}).get(piece.key),
+            piece.any_angle,
+            piece.one_sheet,
         )
         for piece in pieces
         if (stocked := piece.from_stock(offer.kind)) < wanted_of(piece, spares)
@@ -97,28 +108,25 @@ def placeable(offer: Offer, wants: Sequence[Want]) -> tuple[tuple[Want, ...], tu
     return yes, no
 
 
-def extra_pieces(job: Job) -> tuple[Piece, ...]:
+def extra_pieces(job: Job, outlines: Mapping[str, Outline] | None = None) -> tuple[Piece, ...]:
     """The job's extras as pieces that nobody needs; a piece's count is the most that may be added."""
     pieces = []
     for extra in job.extras:
         size = print_size(job.artwork(extra.artwork), extra.width_mm)
         pieces.append(
-            Piece(extra.key, size.width_mm, size.height_mm, extra.most, extra.may_turn, value=extra.value)
+            Piece(
+                extra.key,
+                size.width_mm,
+                size.height_mm,
+                extra.most,
+                extra.may_turn,
+                (outlines or {}).get(extra.key),
+                value=extra.value,
+                any_angle=extra.any_angle,
+            )
         )
     return tuple(pieces)
 
 
 def _with_more(want: Want, more: int) -> Want:
-    return (
-        want
-        if more <= 0
-        else Want(
-            want.key,
-            want.artwork,
-            want.size,
-            want.need,
-            want.spares + more,
-            want.may_turn,
-            want.outline,
-        )
-    )
+    return want if more <= 0 else replace(want, spares=want.spares + more)

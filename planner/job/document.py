@@ -124,6 +124,10 @@ class Print(Document):
     group_widths: tuple[GroupWidth, ...] = ()
     may_turn: bool = True
     """Whether the piece may lie turned on the sheet."""
+    any_angle: bool = False
+    """Whether a turned piece may stand at any angle where sheets are cut by outline."""
+    one_sheet: bool = False
+    """Whether all its pieces must be on one sheet, with those of the other prints marked so."""
     offer: str | None = None
     """An offer for this print alone; None: the job's."""
     top_mm: float | None = Field(default=None, ge=-500, le=3000)
@@ -145,6 +149,7 @@ class Extra(Document):
     most: int = Field(default=100, ge=1, le=100_000)
     value: float = Field(default=1, gt=0)
     may_turn: bool = True
+    any_angle: bool = False
 
 
 class MadeFor(Document):
@@ -196,11 +201,6 @@ class Terms(Document):
     """The quote shows what a garment costs at other quantities."""
 
 
-class FromStock(Document):
-    """Left-over transfers that serve instead of new ones: as long as the piece is of that very design."""
-
-    piece: str
-    """Piece key (see `planner.job.pieces`)."""
 class OrderedOn(Document):
     """The day on which something was really ordered."""
 
@@ -209,6 +209,11 @@ class OrderedOn(Document):
     on: date
 
 
+class FromStock(Document):
+    """Left-over transfers that serve instead of new ones: as long as the piece is of that very design."""
+
+    piece: str
+    """Piece key (see `planner.job.pieces`)."""
     design: Design
     count: int = Field(gt=0, le=1_000_000)
 
@@ -233,12 +238,12 @@ class Job(Document):
     arranged: tuple[Arranged, ...] = ()
     decisions: tuple[Decision, ...] = ()
     terms: Terms = Terms()
+    ordered: tuple[OrderedOn, ...] = ()
     state: JobState = JobState.PLANNED
     from_stock: tuple[FromStock, ...] = ()
     stock_settled: bool = False
     """What came from stock was taken out of the shop book, and what is left over put in."""
     actuals: Actuals | None = None
-    ordered: tuple[OrderedOn, ...] = ()
     """What the job really took, once it is done."""
 
     def artwork(self, key: str) -> Artwork:
@@ -257,15 +262,15 @@ class Job(Document):
         """Key of the offer a print is bought at, or None where none is chosen yet."""
         return print_.offer or self.offer
 
+    def ordered_on(self, offer: str | None) -> date | None:
+        """When an offer's transfers (or the blanks, for None) were ordered; None: not yet."""
+        return next((one.on for one in self.ordered if one.offer == offer), None)
+
     @model_validator(mode="after")
     def _keys_fit(self) -> Self:
         keyed: tuple[GarmentLine | Artwork | Print | Extra, ...] = (
             *self.lines,
             *self.artworks,
-    def ordered_on(self, offer: str | None) -> date | None:
-        """When an offer's transfers (or the blanks, for None) were ordered; None: not yet."""
-        return next((one.on for one in self.ordered if one.offer == offer), None)
-
             *self.prints,
             *self.extras,
         )

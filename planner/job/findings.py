@@ -56,6 +56,7 @@ class FindingKind(StrEnum):
     # The job.
     NOT_PLACED = "does not fit a sheet"
     SHEET_FAULT = "pieces in each other's way"
+    SHEETS_APART = "pieces apart that must share a sheet"
     PIECE_SHORT = "pieces missing on the sheets"
     LATE = "late"
     UNDER_FLOOR = "margin under the floor"

@@ -24,6 +24,8 @@ class NeededPiece:
     size: Size
     count: int
     may_turn: bool
+    any_angle: bool = False
+    one_sheet: bool = False
     stock: tuple[tuple[TransferKind, int], ...] = ()
     """Left-over transfers that the shop chose to use, by their kind."""
 
@@ -77,6 +79,8 @@ def pieces_of(job: Job, print_: Print) -> tuple[NeededPiece, ...]:
             size=print_size(artwork, print_.width_mm if group is None else print_.width_for(group)),
             count=count,
             may_turn=print_.may_turn,
+            any_angle=print_.any_angle,
+            one_sheet=print_.one_sheet,
         )
         for group, count in counts.items()
         if count

@@ -15,6 +15,7 @@ _OF_THEN = frozenset(
         FindingKind.UNDER_FLOOR,
         FindingKind.NOT_PLACED,
         FindingKind.SHEET_FAULT,
+        FindingKind.SHEETS_APART,
         FindingKind.PIECE_SHORT,
     }
 )
@@ -39,8 +40,8 @@ def ordered_again(job: Job, today: date) -> Job:
         due=None,
         state=JobState.PLANNED,
         arranged=(),
-        from_stock=(),
         ordered=(),
+        from_stock=(),
         stock_settled=False,
         actuals=None,
         decisions=decisions,

@@ -178,6 +178,11 @@ SENTENCES: dict[FindingKind, Sentence] = {
         "{found} pieces are in each other's way or over a sheet's edge. Move them apart, or arrange again.",
         one="One piece is in another's way or over a sheet's edge. Move it, or arrange again.",
     ),
+    _K.SHEETS_APART: Sentence(
+        _F.COUNT,
+        "Pieces that must share one sheet are on {found} sheets. "
+        "Fewer copies, a larger sheet or smaller prints would let them share it.",
+    ),
     _K.PIECE_SHORT: Sentence(
         _F.COUNT,
         "{found} copies are missing on the sheets. Arrange again, or add them.",

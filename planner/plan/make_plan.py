@@ -14,6 +14,7 @@ from planner.plan.ordering import (
     is_arranged,
     outlines_of,
     purchase_of,
+    sheets_apart,
     traits,
     way_of,
 )
@@ -100,11 +101,19 @@ def _order_findings(job: Job, shop: Shop, facts: Facts, order: Order) -> list[Fi
         ),
         (FindingKind.SHEET_FAULT, _faulty(job, shop, facts, order)),
     )
-    return [
+    found = [
         Finding(kind=kind, seriousness=Seriousness.STOP, offer=order.offer, found=count)
         for kind, count in counted
         if count
     ]
+    apart = sheets_apart(job, order)
+    if apart:
+        found.append(
+            Finding(
+                kind=FindingKind.SHEETS_APART, seriousness=Seriousness.LOOK, offer=order.offer, found=apart
+            )
+        )
+    return found
 
 
 def _not_placed(order: Order) -> frozenset[str]:

@@ -14,7 +14,8 @@ from planner.buying.suits import ArtTraits
 from planner.buying.wants import extra_pieces, wants_of
 from planner.job.document import Arranged, Bound, Job
 from planner.job.edits import arranged_at, set_layouts
-from planner.job.pieces import NeededPiece, needed_pieces, pieces_at, what_layouts_serve
+from planner.job.pieces import NeededPiece, needed_pieces, pieces_at, print_size, what_layouts_serve
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
 from planner.sheets.problem import Piece
 from planner.sheets.validate import faults
@@ -73,10 +74,15 @@ def outlines_of(job: Job, shop: Shop, facts: Facts) -> dict[str, Corners]:
     """Outlines in millimetres by piece key, for a job whose sheets are cut by outline; else none."""
     if way_of(job, shop) is not Way.OUTLINE:
         return {}
+    sizes = [(piece.key, piece.artwork, piece.size) for piece in needed_pieces(job)]
+    sizes += [
+        (extra.key, extra.artwork, print_size(job.artwork(extra.artwork), extra.width_mm))
+        for extra in job.extras
+    ]
     return {
-        piece.key: at_size(measured.outline, piece.size.width_mm, piece.size.height_mm)
-        for piece in needed_pieces(job)
-        if (measured := facts.get(piece.artwork)) is not None and measured.outline
+        key: at_size(measured.outline, size.width_mm, size.height_mm)
+        for key, artwork, size in sizes
+        if (measured := facts.get(artwork)) is not None and measured.outline
     }
 
 
@@ -166,6 +172,13 @@ def faulty_pieces(order: Order, offer: Offer, way: Way, outlines: Mapping[str, C
     )
 
 
+def sheets_apart(job: Job, order: Order) -> int:
+    """Over how many sheets the pieces are spread that must share one; 0 where they do."""
+    marked = {piece.key for piece in pieces_at(job, order.offer) if piece.one_sheet}
+    sheets = sum(layout.runs for layout in order.layouts if any(p.print in marked for p in layout.placements))
+    return sheets if sheets > 1 else 0
+
+
 def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
     """The accepted layouts where they are in order and cost less than those found, else those found."""
     arranged = arranged_at(job, ordering.offer.key)
@@ -180,6 +193,7 @@ def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
 def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
     pieces = pieces_at(job, offer.key)
     arranged = arranged_at(job, offer.key)
+    outlines = outlines_of(job, shop, facts)
     colours = (
         (piece.artwork, facts[piece.artwork].flat_colours) for piece in pieces if piece.artwork in facts
     )
@@ -190,10 +204,10 @@ def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
         currency=shop.currency,
         way=way_of(job, shop),
         rush=job.terms.rush,
-        extras=extra_pieces(job),
+        extras=extra_pieces(job, outlines),
         pinned=_pinned(arranged, pieces) if arranged else (),
         colours=tuple(sorted({(key, count) for key, count in colours if count is not None})),
-        outlines=tuple(sorted(outlines_of(job, shop, facts).items())),
+        outlines=tuple(sorted(outlines.items())),
     )
 
 
@@ -235,12 +249,16 @@ def _pinned(arranged: Arranged, pieces: tuple[NeededPiece, ...]) -> tuple[Layout
             for placement in layout.placements
             if placement.pinned
             and (size := sizes.get(placement.print)) is not None
-            and sorted((round(placement.width_mm, 3), round(placement.height_mm, 3)))
-            == sorted((round(size.width_mm, 3), round(size.height_mm, 3)))
+            and _is_about(placement.unturned, size)
         )
         if kept:
             layouts.append(Layout(layout.sheet, kept, layout.runs))
     return tuple(layouts)
+
+
+def _is_about(one: Size, other: Size) -> bool:
+    # An odd angle's size comes back through sines and cosines.
+    return max(abs(one.width_mm - other.width_mm), abs(one.height_mm - other.height_mm)) < 0.001
 
 
 @lru_cache(maxsize=64)

@@ -13,7 +13,9 @@ from planner.window.garments.panel import GarmentsPage
 from planner.window.jobbar import JobBar
 from planner.window.sheet.panel import SheetsPanel
 
-_ON_SHEETS = frozenset({FindingKind.NOT_PLACED, FindingKind.SHEET_FAULT, FindingKind.PIECE_SHORT})
+_ON_SHEETS = frozenset(
+    {FindingKind.NOT_PLACED, FindingKind.SHEET_FAULT, FindingKind.SHEETS_APART, FindingKind.PIECE_SHORT}
+)
 
 
 class Guide:

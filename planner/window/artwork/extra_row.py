@@ -1,12 +1,12 @@
 """An extra of an artwork: a piece no garment needs, to use room on sheets that is paid for anyway."""
 
-from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QWidget
+from PySide6.QtCore import QPoint, Signal
+from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.job.document import Artwork, Extra
 from planner.measures.lengths import LengthUnit
 from planner.window import wording
-from planner.window.artwork.print_row import WidthRow
+from planner.window.artwork.print_row import WidthRow, fill_turning
 from planner.window.fields import CountField
 from planner.window.look import GRID, Type
 from planner.window.widgets import button, column, label, row
@@ -22,8 +22,13 @@ class ExtraRow(QWidget):
     def __init__(self, key: str) -> None:
         super().__init__()
         self.key = key
+        self._extra: Extra | None = None
         self.width_row = WidthRow(wording.EXTRA_WIDTH)
         self.most = CountField(wording.EXTRA_MOST)
+        more = button("⋯", lambda: None, role="link", hint=wording.EXTRA_MORE)
+        more.setAccessibleName(wording.EXTRA_MORE)
+        more.setFixedWidth(7 * GRID)
+        more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
         remove = button("×", lambda: self.removed.emit(self.key), role="link", hint=wording.REMOVE_EXTRA)
         remove.setAccessibleName(wording.REMOVE_EXTRA)
         remove.setFixedWidth(7 * GRID)
@@ -31,6 +36,7 @@ class ExtraRow(QWidget):
         named.setToolTip(wording.EXTRA_HINT)
         self.width_row.across.addWidget(label(wording.AT_MOST, Type.SMALL, quiet=True))
         self.width_row.across.addWidget(self.most)
+        self.width_row.across.addWidget(more)
         self.width_row.across.addWidget(remove)
         whole = column(space=0)
         whole.addWidget(named)
@@ -45,8 +51,19 @@ class ExtraRow(QWidget):
 
     def show_extra(self, extra: Extra, artwork: Artwork, unit: LengthUnit) -> None:
         """Show one extra as the job has it."""
+        self._extra = extra
         self.width_row.show_width(extra.width_mm, artwork, unit)
         self.most.show_value(extra.most)
+
+    def fill_menu(self, menu: QMenu) -> None:
+        """How the extra may be turned."""
+        if self._extra is not None:
+            fill_turning(menu, self._extra, lambda fields: self.changed.emit(self.key, fields, ""))
+
+    def _menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        self.fill_menu(menu)
+        menu.popup(at)
 
     def _most_edited(self, most: int, gesture: str) -> None:
         # None at all is no extra; whoever wants that removes it.

@@ -1,14 +1,14 @@
 """One print of an artwork: on which garment line, where, how wide, from which offer, how sharp."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import partial
 
 from PySide6.QtCore import QPoint, Signal
-from PySide6.QtGui import QContextMenuEvent
+from PySide6.QtGui import QActionGroup, QContextMenuEvent
 from PySide6.QtWidgets import QComboBox, QMenu, QWidget
 
 from planner.artwork.judge import resolution
-from planner.job.document import Artwork, GroupWidth, Job, Print
+from planner.job.document import Artwork, Extra, GroupWidth, Job, Print
 from planner.job.pieces import print_size
 from planner.measures.lengths import LengthUnit, format_length
 from planner.pressing.usual import usual_width_mm
@@ -149,10 +149,12 @@ class PrintRow(QWidget):
         print_ = self._print
         if print_ is None:
             return
-        turn = menu.addAction(wording.MAY_TURN)
-        turn.setCheckable(True)
-        turn.setChecked(print_.may_turn)
-        turn.triggered.connect(lambda on: self._emit(may_turn=on))
+        fill_turning(menu, print_, lambda fields: self._emit(**fields))
+        together = menu.addAction(wording.ONE_SHEET)
+        together.setCheckable(True)
+        together.setChecked(print_.one_sheet)
+        together.triggered.connect(lambda on: self._emit(one_sheet=on))
+        menu.addSeparator()
         own = {one.group for one in print_.group_widths}
         without = [group for group in self._groups if group not in own]
         # One group of sizes takes the print's own width; only the others can depart from it.
@@ -187,6 +189,22 @@ class PrintRow(QWidget):
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         self._menu(event.globalPos())
+
+
+def fill_turning(menu: QMenu, part: Print | Extra, chosen: Callable[[dict[str, object]], None]) -> None:
+    """The three ways in which a piece may be turned, the present one marked; `chosen` gets the fields."""
+    turning = menu.addMenu(wording.TURNING)
+    one_of = QActionGroup(turning)
+    for words, may_turn, any_angle in (
+        (wording.TURN_NONE, False, False),
+        (wording.TURN_QUARTER, True, False),
+        (wording.TURN_ANY, True, True),
+    ):
+        action = turning.addAction(words)
+        action.setCheckable(True)
+        one_of.addAction(action)
+        action.setChecked((part.may_turn, part.may_turn and part.any_angle) == (may_turn, any_angle))
+        action.triggered.connect(partial(chosen, {"may_turn": may_turn, "any_angle": any_angle}))
 
 
 def _combo(name: str) -> Combo:
