@@ -337,6 +337,7 @@ class MainWindow(QMainWindow):
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)
         self.sheets.arrange_stopped.connect(self.arranging.hurry)
+        self.sheets.arrange_dropped.connect(self.arranging.drop)
         self.sheets.screen_measured.connect(lambda ppi: self.screens.keep(self.screen(), ppi))
         self.offers.comparison_wanted.connect(self._compare)
         self.offers.closer_look_requested.connect(self.questions.look_closer)

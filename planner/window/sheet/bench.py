@@ -330,16 +330,14 @@ class BenchScene(QGraphicsScene):
             item.choose(False)
         item.setPos(spot.x_mm + placement.x_mm, spot.y_mm + placement.y_mm)
         facts = facts_of(self.facts, placement.print)
-        item.show_piece(
-            placement, facts, self.tokens, on_cloth=self.on_cloth, cut_out=self._cut_out(spot, placement)
-        )
+        shape = self.cut_out_of(placement, self.offer(spot.offer).way)
+        item.show_piece(placement, facts, self.tokens, on_cloth=self.on_cloth, cut_out=shape)
 
-    def _cut_out(self, spot: Spot, placement: Placement) -> QPolygonF | None:
-        """A piece's true outline where its sheet is cut by that; None where its box is what is cut."""
-        outline = self._outlines.get(placement.print)
-        if not outline or self.offer(spot.offer).way is not Way.OUTLINE:
-            return None
-        return cut_out(placement, outline)
+    def cut_out_of(self, placement: Placement, way: Way) -> QPolygonF | None:
+        """A piece's shape where it is not its box: cut by outline, or lying at an angle."""
+        outline = self._outlines.get(placement.print) if way is Way.OUTLINE else None
+        odd = placement.turned_deg % 90 > 0
+        return cut_out(placement, outline) if outline or odd else None
 
     def _clear_marks(self) -> None:
         for item in self._marks:

@@ -134,16 +134,24 @@ class HeaderItem(QGraphicsItem):
             painter.drawText(box.adjusted(left, 0, 0, 0), align, " · ".join(rest))
 
 
-def cut_out(placement: Placement, outline: Outline) -> QPolygonF:
-    """A piece's true outline as it lies, in mm from its box's top left corner.
+def cut_out(placement: Placement, outline: Outline | None) -> QPolygonF:
+    """A piece's true outline as it lies, in mm from its box's top left corner; None is a rectangle.
 
     Turned about the middle of the box, as the picture is (`planner.sheets.validate.placed_outline`).
     """
     size = placement.unturned
+    wide, high = size.width_mm, size.height_mm
+    corners = outline or ((0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high))
+    return turn_of(placement).map(QPolygonF([QPointF(x, y) for x, y in corners]))
+
+
+def turn_of(placement: Placement) -> QTransform:
+    """From the unturned piece to its place in its box."""
+    size = placement.unturned
     turn = QTransform.fromTranslate(placement.width_mm / 2, placement.height_mm / 2)
     turn.rotate(placement.turned_deg)
     turn.translate(-size.width_mm / 2, -size.height_mm / 2)
-    return turn.map(QPolygonF([QPointF(x, y) for x, y in outline]))
+    return turn
 
 
 class PieceItem(QGraphicsItem):
@@ -263,10 +271,9 @@ class PieceItem(QGraphicsItem):
             painter.drawPixmap(box, upright, self._kept_box)
             return True
         painter.save()
-        size = QSizeF(facts.size.width_mm, facts.size.height_mm)
-        painter.translate(box.center())
-        painter.rotate(turned)
-        painter.translate(-size.width() / 2, -size.height() / 2)
+        unturned = self.placement.unturned
+        size = QSizeF(unturned.width_mm, unturned.height_mm)
+        painter.setTransform(turn_of(self.placement), True)
         painter.drawPixmap(QRectF(QPointF(), size), upright, self._kept_box)
         painter.restore()
         return True

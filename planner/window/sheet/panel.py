@@ -55,6 +55,9 @@ class SheetsPanel(QWidget):
     """Offer key, its layouts after the edit, the undo step's title, and the gesture it belongs to."""
     arrange_requested = Signal()
     arrange_stopped = Signal()
+    """Take the best sheets found so far."""
+    arrange_dropped = Signal()
+    """Stop searching and take nothing."""
     screen_measured = Signal(object)
     """Pixels to the inch of the screen as somebody measured it; None to forget that."""
 
@@ -187,6 +190,7 @@ class SheetsPanel(QWidget):
     def _wire(self) -> None:
         self.arrange.arrange_pressed.connect(self.arrange_requested)
         self.arrange.stop_pressed.connect(self.arrange_stopped)
+        self.arrange.keep_pressed.connect(self.arrange_dropped)
         self.canvas.dropped.connect(self._drop)
         self.canvas.nudged.connect(self.hand.nudge)
         self.canvas.choice_changed.connect(self._choice_changed)

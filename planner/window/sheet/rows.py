@@ -94,10 +94,11 @@ class SearchLine(QWidget):
 
 
 class ArrangeRow(QWidget):
-    """Arrange, or what the running search has found so far and the way to stop it."""
+    """Arrange, or what the running search has found so far and the two ways to end it."""
 
     arrange_pressed = Signal()
     stop_pressed = Signal()
+    keep_pressed = Signal()
 
     def __init__(self) -> None:
         super().__init__()
@@ -113,18 +114,24 @@ class ArrangeRow(QWidget):
             role="main",
             hint="Stop searching and take the sheets as they are now; undo brings yours back",
         )
+        self.keep = button(
+            "Keep mine", self.keep_pressed.emit, hint="Stop searching and leave the sheets as they were"
+        )
         self.words = label("", Type.SMALL, quiet=True)
         self.stop.hide()
+        self.keep.hide()
         self.words.hide()
         inside = row()
         inside.addWidget(self.arrange)
         inside.addWidget(self.stop)
+        inside.addWidget(self.keep)
         inside.addWidget(self.words)
         self.setLayout(inside)
 
     def show_running(self, running: bool, words: str) -> None:
         self.arrange.setVisible(not running)
         self.stop.setVisible(running)
+        self.keep.setVisible(running)
         self.words.setVisible(running)
         self.words.setText(words)
 

@@ -7,15 +7,17 @@ from PySide6.QtGui import (
     QPainter,
     QPaintEvent,
     QPen,
+    QPolygonF,
 )
 from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QScrollArea, QWidget
 
-from planner.measures.layout import Layout
+from planner.measures.layout import Layout, Placement, Way
 from planner.window import meanings
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.facts import OfferShown, facts_of
+from planner.window.sheet.items import turn_of
 from planner.window.widgets import CardFrame, column, label, row
 
 THUMB, SMALL_THUMB = QSize(58, 66), QSize(30, 34)
@@ -55,11 +57,12 @@ class Thumb(QWidget):
         super().__init__()
         self._bench = bench
         self._layout: Layout | None = None
+        self._way = Way.LOOSE
         self.setFixedSize(THUMB)
 
-    def show_layout(self, layout: Layout) -> None:
-        if layout is not self._layout:
-            self._layout = layout
+    def show_layout(self, layout: Layout, way: Way) -> None:
+        if layout is not self._layout or way is not self._way:
+            self._layout, self._way = layout, way
             self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -74,25 +77,33 @@ class Thumb(QWidget):
         painter.translate((self.width() - wide) / 2, (self.height() - high) / 2)
         painter.fillRect(QRectF(0, 0, wide, high), QColor(tokens.paper))
         for placement in layout.placements:
-            box = QRectF(
-                placement.x_mm * scale,
-                placement.y_mm * scale,
-                placement.width_mm * scale,
-                placement.height_mm * scale,
-            )
-            facts = facts_of(self._bench.facts, placement.print)
-            painter.fillRect(box, QColor(facts.cloth_hex))
-            quarters = round(placement.turned_deg / 90) % 4
-            if facts.artwork and placement.turned_deg % 90 == 0:
-                seen = self._bench.pictures.picture(facts.artwork, 64, quarters)
-                if seen is not None:
-                    painter.drawPixmap(box, seen, QRectF(seen.rect()))
-            if contrast(facts.cloth_hex, tokens.paper) < 1.5:
-                painter.setPen(QPen(QColor(tokens.edge), 0.6))
-                painter.drawRect(box)
+            self._paint_piece(painter, placement, scale)
         painter.setPen(QPen(QColor(tokens.edge), 1))
         painter.drawRect(QRectF(0, 0, wide, high))
         painter.end()
+
+    def _paint_piece(self, painter: QPainter, placement: Placement, scale: float) -> None:
+        """A piece as it lies: on its cloth, in its outline and at its angle."""
+        tokens, facts = tokens_of(self), facts_of(self._bench.facts, placement.print)
+        shape = self._bench.cut_out_of(placement, self._way)
+        odd = placement.turned_deg % 90 > 0
+        quarters = 0 if odd else round(placement.turned_deg / 90) % 4
+        seen = self._bench.pictures.picture(facts.artwork, 64, quarters) if facts.artwork else None
+        box = QRectF(0, 0, placement.width_mm, placement.height_mm)
+        painter.save()
+        painter.scale(scale, scale)
+        painter.translate(placement.x_mm, placement.y_mm)
+        weak = contrast(facts.cloth_hex, tokens.paper) < 1.5
+        painter.setPen(QPen(QColor(tokens.edge), 0.6 / scale) if weak else Qt.PenStyle.NoPen)
+        painter.setBrush(QColor(facts.cloth_hex))
+        painter.drawPolygon(shape or QPolygonF(box))
+        if odd:
+            painter.setTransform(turn_of(placement), True)
+            size = placement.unturned
+            box = QRectF(0, 0, size.width_mm, size.height_mm)
+        if seen is not None:
+            painter.drawPixmap(box, seen, QRectF(seen.rect()))
+        painter.restore()
 
 
 class SheetCard(CardFrame):
@@ -131,8 +142,8 @@ class SheetCard(CardFrame):
         direction = QBoxLayout.Direction
         self._beside.setDirection(direction.LeftToRight if small else direction.TopToBottom)
 
-    def show_sheet(self, number: int, layout: Layout, current: bool) -> None:
-        self.thumb.show_layout(layout)
+    def show_sheet(self, number: int, layout: Layout, way: Way, current: bool) -> None:
+        self.thumb.show_layout(layout, way)
         self.name.setText(f"Sheet {number + 1}")
         self.fill.setText(f"{layout.fill * 100:.0f} % full")
         self.setAccessibleName(f"Sheet {number + 1}, {layout.fill * 100:.0f} percent full")
@@ -190,7 +201,8 @@ class Strip(QScrollArea):
         by_key = {offer.key: offer for offer in offers}
         for card, spot in zip(self._cards, spots, strict=True):
             now = current is not None and (spot.offer, spot.sheet) == (current.offer, current.sheet)
-            card.show_sheet(spot.sheet, by_key[spot.offer].layouts[spot.sheet], now)
+            offer = by_key[spot.offer]
+            card.show_sheet(spot.sheet, offer.layouts[spot.sheet], offer.way, now)
 
     def bring_into_view(self, at: int) -> None:
         if 0 <= at < len(self._cards):

@@ -135,6 +135,17 @@ def test_outlines_are_drawn_where_the_validator_judges_them(turned_deg: float) -
     assert shape.symmetric_difference(judged).area == pytest.approx(0, abs=0.01)
 
 
+def test_a_piece_at_an_angle_is_drawn_as_a_turned_rectangle() -> None:
+    box = Placement(
+        "p1", 20, 30, 50 * cos(radians(30)) + 10, 50 * sin(radians(30)) + 20 * cos(radians(30)), 30
+    )
+    corners = [(point.x(), point.y()) for point in cut_out(box, None)]
+    # A 50 × 20 rectangle a third of a right angle clockwise: its top edge falls by 50 sin 30°.
+    assert corners[1][1] - corners[0][1] == pytest.approx(25)
+    assert Polygon(corners).area == pytest.approx(1000)
+    assert Polygon(corners).bounds == pytest.approx((0, 0, box.width_mm, box.height_mm))
+
+
 def test_a_piece_in_anothers_hollow_is_the_one_that_a_click_there_takes(table: Table) -> None:
     job = a_job().model_copy(update={"way": Way.OUTLINE})
     nested = Layout(SHEET, (placed("p1", 125, 125, 30, 30), placed("p2", 100, 100, 60, 60)))

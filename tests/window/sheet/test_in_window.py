@@ -7,7 +7,9 @@ from pytestqt.qtbot import QtBot
 
 from planner.job.edits import layouts_at
 from planner.measures.layout import Layout
+from planner.shop.document import changed
 from planner.window.sheet.items import PieceItem
+from tests.builders import a_job
 from tests.window.rig import Rig, typed
 
 OFFER = "film-sheet"
@@ -132,3 +134,23 @@ def test_every_part_of_the_canvas_has_a_name_for_screen_readers(job_rig: Rig) ->
     for part in (sheets.canvas, sheets.cut_list.rows, sheets.info.left, sheets.info.top, *sheets.strip.cards):
         assert part.accessibleName()
     assert "percent full" in sheets.strip.cards[0].accessibleName()
+
+
+@pytest.mark.parametrize("taken", [True, False])
+def test_a_running_search_is_taken_or_dropped_with_a_click(
+    threaded_rig: Rig, qtbot: QtBot, taken: bool
+) -> None:
+    rig, window = threaded_rig, threaded_rig.window
+    job, files = a_job()
+    rig.desk.set_shop(changed(rig.desk.shop, search_s=30.0))
+    rig.desk.open(job, files, None)
+    rig.settle(qtbot)
+    window.pages.setCurrentWidget(window.sheets)
+    before, row = shown(rig), window.sheets.arrange
+    QTest.mouseClick(row.arrange, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: "so far" in row.words.text(), timeout=10_000)
+    QTest.mouseClick(row.stop if taken else row.keep, Qt.MouseButton.LeftButton)
+    rig.settle(qtbot)
+    assert row.arrange.isVisible()
+    assert bool(layouts_at(rig.desk.job, OFFER)) is taken
+    assert taken or shown(rig) == before
