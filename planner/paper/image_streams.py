@@ -71,7 +71,7 @@ class EncodedPicture:
     width_px: int
     height_px: int
     colours: bytes
-    """A JPEG file's bytes, or deflated RGB or grey rows with PNG prediction, an opaque PNG's own among them."""
+    """A JPEG file's bytes, or deflated RGB or grey rows with PNG prediction, a plain PNG’s own too."""
     channels: int
     is_jpeg: bool
     mask: bytes | None

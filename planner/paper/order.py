@@ -96,7 +96,9 @@ def _file_cell(papers: Papers, file: PrintFile) -> list[Flowable]:
     cell: list[Flowable] = [paragraph(file.stem, style.STRONG_TEXT)]
     made = [made for made in papers.sheet_files if made.stem == file.stem]
     for one in made:
-        cell.append(paragraph(f"{one.name.rpartition('.')[2].upper()}, SHA-256 {one.sha256}", style.FINE))
+        # The figure on a line of its own: broken in the middle, it is compared wrong.
+        kind = one.name.rpartition(".")[2].upper()
+        cell.append(paragraph(f"{kind}, SHA-256\n{one.sha256}", style.FINE))
     return cell if made else [*cell, paragraph("fingerprint: comes with the files", style.FINE)]
 
 

@@ -1,7 +1,7 @@
 """Sheet files read back by other libraries than wrote them, and compared with what was to be printed.
 
 PDF: qpdf (through pikepdf) undoes streams and gives page and colours, pdfium finds the places. PNG: Pillow
-reads header and pixels; sheets too large to hold are inflated by zlib strip by strip.
+reads the pixels, of sheets too large to hold those of a strip of rows at a time.
 """
 
 import io
@@ -9,6 +9,7 @@ import struct
 import zlib
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from itertools import chain
 from pathlib import Path
 from typing import BinaryIO
 
@@ -17,6 +18,7 @@ import pikepdf
 import pypdfium2
 import pypdfium2.raw as pdfium_raw
 from PIL import Image
+from PIL.PngImagePlugin import PngImageFile
 
 from planner.artwork.vectors import PDFIUM
 from planner.job.document import Artwork
@@ -24,7 +26,14 @@ from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
 from planner.paper.cut_marks import MARK
 from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, finest_px, sheet_dots
 from planner.paper.sheet_pdf import INSET_DOTS, POINTS_PER_INCH
-from planner.paper.sheet_png import Pixels, PlacedPixels, over_white, pixels_per_metre
+from planner.paper.sheet_png import (
+    SIGNATURE,
+    STRIP_BYTES,
+    Pixels,
+    PlacedPixels,
+    over_white,
+    pixels_per_metre,
+)
 from planner.paper.vector_page import PageFrame, frame_in
 
 PAGE_TOLERANCE_MM = 0.005
@@ -260,31 +269,36 @@ def _by_pillow(path: Path) -> Iterator[tuple[int, Pixels]]:
 
 
 def _by_strips(file: BinaryIO, path: Path, width: int) -> Iterator[tuple[int, Pixels]]:
-    """Rows of a PNG whose rows are all filtered by the row above, a strip at a time."""
+    """Rows of a PNG of any height, a strip at a time: zlib inflates them, Pillow makes pixels of them."""
     row_bytes = 1 + 4 * width
     unpacker = zlib.decompressobj()
-    above = np.zeros((1, 4 * width), np.uint8)
+    # Above the first row all is 0 (W3C PNG, 9.2); a row of filter type 0 is its own bytes.
+    above = bytes(row_bytes)
     waiting, top = b"", 0
-    for chunk in _image_chunks(file, path):
-        waiting += unpacker.decompress(chunk)
+    for chunk in chain(_image_chunks(file, path), (None,)):
+        waiting += unpacker.flush() if chunk is None else unpacker.decompress(chunk)
         rows = len(waiting) // row_bytes
-        if rows < 64:
+        if rows == 0 or (rows * row_bytes < STRIP_BYTES and chunk is not None):
             continue
-        yield top, _unfiltered(waiting, rows, row_bytes, above, path)
+        strip = _pixels_of(above + waiting[: rows * row_bytes], width, 1 + rows)[1:]
+        yield top, strip
+        above = b"\0" + strip[-1].tobytes()
         waiting, top = waiting[rows * row_bytes :], top + rows
-    waiting += unpacker.flush()
-    if rows := len(waiting) // row_bytes:
-        yield top, _unfiltered(waiting, rows, row_bytes, above, path)
 
 
-def _unfiltered(data: bytes, rows: int, row_bytes: int, above: Pixels, path: Path) -> Pixels:
-    """Pixels of whole rows; `above` becomes the last of them."""
-    lines = np.frombuffer(data, np.uint8, rows * row_bytes).reshape(rows, row_bytes)
-    if (lines[:, 0] != 2).any():
-        raise SheetFileDiffers(path, "its rows are packed in another way")
-    strip = np.add.accumulate(np.concatenate([above, lines[:, 1:]]), axis=0, dtype=np.uint8)[1:]
-    above[...] = strip[-1:]
-    return strip.reshape(rows, -1, 4)
+def _pixels_of(filtered: bytes, width: int, rows: int) -> Pixels:
+    """Filtered rows as Pillow reads them: as a PNG of their own, packed at level 0, which copies them."""
+    parts = (
+        (b"IHDR", struct.pack(">IIBBBBB", width, rows, 8, 6, 0, 0, 0)),
+        (b"IDAT", zlib.compress(filtered, 0)),
+        (b"IEND", b""),
+    )
+    png = SIGNATURE + b"".join(
+        struct.pack(">I", len(data)) + kind + data + struct.pack(">I", zlib.crc32(data, zlib.crc32(kind)))
+        for kind, data in parts
+    )
+    with PngImageFile(io.BytesIO(png)) as picture:
+        return np.array(picture)
 
 
 def _image_chunks(file: BinaryIO, path: Path) -> Iterator[bytes]:

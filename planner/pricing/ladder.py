@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from decimal import Decimal
 
-from planner.job.document import Job
+from planner.job.document import GarmentLine, Job
 from planner.measures.money import round_money
 from planner.measures.sharing import share_out
 from planner.pricing.costs import Costs
@@ -38,22 +38,25 @@ class StepUp(Document):
 
 
 def scaled(job: Job, quantity: int) -> Job:
-    """The job with `quantity` garments in all, in the same mix of lines and sizes, by largest remainder.
+    """The job with `quantity` garments in all, in the same mix of lines, and of sizes in each.
 
     Accepted layouts are left out: they were made for the other quantity.
 
     Raises:
         NothingToScale: the job has no counts to take the mix from.
     """
-    counts = [size.count for line in job.lines for size in line.sizes]
-    if not any(counts):
+    if not any(line.count for line in job.lines):
         raise NothingToScale
-    shares = iter(share_out(quantity, counts))
-    lines = tuple(
-        changed(line, sizes=tuple(changed(size, count=next(shares)) for size in line.sizes))
-        for line in job.lines
-    )
+    # Lines first: shared out by size at once, a small order would lose the lines that come in many sizes.
+    shares = share_out(quantity, [line.count for line in job.lines])
+    lines = tuple(_at(line, share) for line, share in zip(job.lines, shares, strict=True))
     return changed(job, lines=lines, arranged=())
+
+
+def _at(line: GarmentLine, quantity: int) -> GarmentLine:
+    counts = share_out(quantity, [size.count for size in line.sizes]) if quantity else [0] * len(line.sizes)
+    sizes = zip(line.sizes, counts, strict=True)
+    return changed(line, sizes=tuple(changed(size, count=count) for size, count in sizes))
 
 
 def ladder(job: Job, quantities: Iterable[int], plan_at: Callable[[Job], Costs]) -> tuple[Rung, ...]:

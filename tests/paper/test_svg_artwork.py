@@ -1,6 +1,8 @@
 """SVG artwork stays vector on a sheet PDF where that looks like its pixels, and becomes pixels where not."""
 
 import hashlib
+import io
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -14,11 +16,16 @@ from planner.artwork.read import artwork_from, import_artwork
 from planner.artwork.svg_vectors import LEVELS_APART, pixels_apart, svg_page
 from planner.measures.geometry import Rect, Size
 from planner.paper.artwork_inks import ArtworkInks
+from planner.paper.export import SHEET_PDFS, export
 from planner.paper.image_streams import ImageStore
-from planner.paper.print_sheet import PrintPiece, PrintSheet
+from planner.paper.pictures import Pictures
+from planner.paper.print_sheet import PrintPiece, PrintSheet, artwork_of_piece
 from planner.paper.sheet_pdf import sheet_pdf
 from planner.paper.sheet_png import placed_pixels
 from planner.paper.verify import verify_pdf
+from planner.shop.document import changed
+from tests.paper.scenes import logo
+from tests.paper.test_export import small_papers
 
 DOT_MM = 25.4 / 300
 GRADIENT = '<stop stop-color="#fff"/><stop offset="1" stop-color="#204080"/>'
@@ -150,3 +157,20 @@ def test_the_worker_turns_a_drawing_into_vectors_as_this_process_does() -> None:
         assert not guard.is_plain(data, artwork)
     finally:
         guard.close()
+
+
+def test_the_export_says_which_artwork_became_pixels(tmp_path: Path) -> None:
+    papers = small_papers()
+    data = drawing(UNLIKE["blur"])
+    (order,) = papers.plan.purchase.orders
+    on_sheet = artwork_of_piece(papers.job, order.layouts[0].placements[0].print)
+    crest = artwork_from(import_artwork(data, "crest.svg"), on_sheet.key)
+    artworks = tuple(crest if held.key == crest.key else held for held in papers.job.artworks)
+    png = io.BytesIO()
+    logo(90, 60).save(png, "PNG")
+    files = {held.sha256: data if held.vector else png.getvalue() for held in artworks}
+    noted: list[str] = []
+    job = changed(papers.job, artworks=artworks)
+    pictures = Pictures(ArtworkInks(files.__getitem__))
+    export(replace(papers, job=job, pictures=pictures), tmp_path, (SHEET_PDFS,), noted=noted.append)
+    assert noted == ["crest.svg is printed as pixels: as vectors it would look different."]

@@ -77,6 +77,17 @@ def test_sizes_keep_their_mix_by_largest_remainder() -> None:
     assert scaled(job, 36) == job
 
 
+def test_a_small_rung_keeps_the_mix_of_lines_though_one_comes_in_many_sizes() -> None:
+    # 60 shirts in ten sizes and 40 bags: of 12 garments 7.2 and 4.8, so 7 and 5. Shared out by size at once,
+    # each size of shirts has a quota of 0.72 and the bags 4.8: ten and five are too many, and bags would win.
+    shirts = tuple(SizeCount(size=str(n), count=6) for n in range(10))
+    job = a_job(lines=[a_line("g1", sizes=shirts), a_line("g2", {"one size": 40})])
+    assert [line.count for line in scaled(job, 12).lines] == [7, 5]
+    few = tuple(SizeCount(size=str(n), count=3) for n in range(20))
+    job = a_job(lines=[a_line("g1", sizes=few), a_line("g2", {"one size": 40})])
+    assert [line.count for line in scaled(job, 6).lines] == [4, 2]
+
+
 @given(st.lists(st.integers(0, 60), min_size=1, max_size=6).filter(any), st.integers(1, 400))
 def test_a_scaled_job_has_exactly_the_garments_asked_for(counts: list[int], quantity: int) -> None:
     sizes = tuple(SizeCount(size=str(n), count=count) for n, count in enumerate(counts))
