@@ -155,7 +155,7 @@ SENTENCES: dict[FindingKind, Sentence] = {
         "Print it smaller, or choose another offer.",
     ),
     _K.WIDER_THAN_USUAL: Sentence(
-        _F.LENGTH, "{found} wide; {needed} is the usual most in this place{subject} (common practice)."
+        _F.LENGTH, "{found} wide; {needed} is the usual most in this place{subject} (shop book, Widths)."
     ),
     _K.OVER_GARMENT: Sentence(
         _F.LENGTH, "The print measures {found}, the garment {needed}{subject}. Print it smaller."

@@ -73,7 +73,7 @@ def _print_findings(job: Job, shop: Shop, facts: Facts, print_: Print) -> tuple[
     offer = shop.offer(key) if key else None
     found = [
         *judge(measured, artwork, print_, line, offer.art if offer else ArtRule()),
-        *placement_findings(job, print_, shop.presses),
+        *placement_findings(job, print_, shop.presses, shop.usual_widths),
     ]
     if offer is not None:
         found += suits(job, print_, offer, traits(measured) if measured else None)

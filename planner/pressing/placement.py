@@ -4,6 +4,7 @@ Boxes are measured on the flat garment: the origin is where the centre line meet
 collar seam, x runs towards the wearer's left, y runs down.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.job.document import GarmentLine, GroupWidth, Job, Print, SizeCount
@@ -19,12 +20,12 @@ from planner.pressing.usual import (
     SIDES,
     Side,
     mark_of,
+    start_width_mm,
     usual,
-    usual_range_mm,
-    usual_width_mm,
+    usual_width,
 )
 from planner.shop.book import Press
-from planner.shop.garments import GarmentKind, Location, SizeGroup
+from planner.shop.garments import GarmentKind, Location, SizeGroup, UsualWidth
 
 SHOULDER_ABOVE_COLLAR_MM = 3.5 * MM_PER_INCH
 """From the shoulder seam at the collar down to the front collar seam, garment flat (from memory)."""
@@ -61,16 +62,19 @@ def place(print_: Print, group: SizeGroup, kind: GarmentKind = GarmentKind.T_SHI
     return Placed(round(top_mm, 2), round(aside_mm, 2), mark, edge)
 
 
-def starting_widths(line: GarmentLine, location: Location) -> tuple[float, tuple[GroupWidth, ...]]:
+def starting_widths(
+    line: GarmentLine, location: Location, own: Sequence[UsualWidth] = ()
+) -> tuple[float, tuple[GroupWidth, ...]]:
     """Width of a new print, and the widths of those groups of the line's sizes that usually differ.
 
     The first is for adult sizes where the line has any; the others are for the print's `group_widths`.
+    `own` is the shop's table of usual widths.
     """
     groups = sorted({size.group for size in line.sizes} or {SizeGroup.ADULT}, key=list(SizeGroup).index)
-    width_mm = usual_width_mm(location, groups[0])
-    own = {group: usual_width_mm(location, group) for group in groups[1:]}
+    width_mm = start_width_mm(location, groups[0], own)
+    others = {group: start_width_mm(location, group, own) for group in groups[1:]}
     return width_mm, tuple(
-        GroupWidth(group=group, width_mm=own_mm) for group, own_mm in own.items() if own_mm != width_mm
+        GroupWidth(group=group, width_mm=own_mm) for group, own_mm in others.items() if own_mm != width_mm
     )
 
 
@@ -86,15 +90,17 @@ def print_box(job: Job, print_: Print, group: SizeGroup) -> Rect:
     return Rect(placed.aside_mm - size.width_mm / 2, y_mm, size.width_mm, size.height_mm)
 
 
-def placement_findings(job: Job, print_: Print, presses: tuple[Press, ...] = ()) -> tuple[Finding, ...]:
+def placement_findings(
+    job: Job, print_: Print, presses: tuple[Press, ...] = (), widths: Sequence[UsualWidth] = ()
+) -> tuple[Finding, ...]:
     """What is wrong with a print's size and place on its garment, on the sizes that are ordered.
 
-    Without `presses` no platen is checked.
+    Without `presses` no platen is checked. `widths` is the shop's own table of usual widths.
     """
     ordered = [size for size in job.line(print_.line).sizes if size.count]
     groups = tuple(dict.fromkeys(size.group for size in ordered))
     found = [
-        _wider_than_usual(print_, groups),
+        _wider_than_usual(print_, groups, widths),
         _higher_than_cap(job, print_, groups),
         _over_platen(job, print_, groups, presses),
         _over_garment(job, print_, ordered),
@@ -104,13 +110,15 @@ def placement_findings(job: Job, print_: Print, presses: tuple[Press, ...] = ())
     return tuple(finding for finding in found if finding is not None)
 
 
-def _wider_than_usual(print_: Print, groups: tuple[SizeGroup, ...]) -> Finding | None:
+def _wider_than_usual(
+    print_: Print, groups: tuple[SizeGroup, ...], widths: Sequence[UsualWidth]
+) -> Finding | None:
     """The group on which the print is widest beside what is usual."""
     over: list[tuple[float, SizeGroup, float]] = []
     for group in groups:
-        usual_range = usual_range_mm(print_.location, group)
-        if usual_range is not None and print_.width_for(group) > usual_range[1] + 0.05:
-            over.append((print_.width_for(group) / usual_range[1], group, usual_range[1]))
+        known = usual_width(print_.location, group, widths)
+        if known is not None and print_.width_for(group) > known.most_mm + 0.05:
+            over.append((print_.width_for(group) / known.most_mm, group, known.most_mm))
     if not over:
         return None
     ratio, group, most_mm = max(over, key=lambda item: item[0])

@@ -4,12 +4,13 @@ All figures are common practice of the trade or, where a line says so, from memo
 them. A number typed for a print always wins over them.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.measures.lengths import MM_PER_INCH
 from planner.pressing.card import Edge
-from planner.shop.garments import GarmentKind, Location, SizeGroup
+from planner.shop.garments import GarmentKind, Location, SizeGroup, UsualWidth
 
 COLLAR = "collar seam"
 BACK_COLLAR = "back collar seam"
@@ -118,16 +119,35 @@ def usual(location: Location, group: SizeGroup) -> Usual | None:
     return _USUAL.get((location, SizeGroup.ADULT if group is SizeGroup.ONE_SIZE else group))
 
 
-def usual_range_mm(location: Location, group: SizeGroup) -> tuple[float, float] | None:
-    """The least and the most usual print width; None for a place of the shop's own."""
-    known = usual(location, group)
-    return (known.least_in * MM_PER_INCH, known.most_in * MM_PER_INCH) if known else None
+def usual_width(location: Location, group: SizeGroup, own: Sequence[UsualWidth] = ()) -> UsualWidth | None:
+    """How wide prints usually are: as the shop's `own` table has it, or else by common practice.
+
+    Both sleeves, and one size and adult sizes, share a row. None for a place that neither knows.
+    """
+    location = Location.LEFT_SLEEVE if location is Location.RIGHT_SLEEVE else location
+    group = SizeGroup.ADULT if group is SizeGroup.ONE_SIZE else group
+    for row in own:
+        if (row.location, row.group) == (location, group):
+            return row
+    known = _USUAL.get((location, group))
+    if known is None:
+        return None
+    least, start, most = (inches * MM_PER_INCH for inches in (known.least_in, known.start_in, known.most_in))
+    return UsualWidth(location=location, group=group, least_mm=least, start_mm=start, most_mm=most)
 
 
-def usual_width_mm(location: Location, group: SizeGroup) -> float:
-    """The width a new print starts with; that of a left chest for a place of the shop's own."""
-    known = usual(location, group) or _USUAL[Location.LEFT_CHEST, SizeGroup.ADULT]
-    return known.start_in * MM_PER_INCH
+def usual_widths(own: Sequence[UsualWidth] = ()) -> tuple[UsualWidth, ...]:
+    """The whole table, the shop's own rows in place of common practice."""
+    keys = dict.fromkeys((*_USUAL, *((row.location, row.group) for row in own)))
+    found = (usual_width(location, group, own) for location, group in keys)
+    return tuple(row for row in found if row is not None)
+
+
+def start_width_mm(location: Location, group: SizeGroup, own: Sequence[UsualWidth] = ()) -> float:
+    """The width a new print starts with; that of a left chest for a place that is not known."""
+    known = usual_width(location, group, own) or usual_width(Location.LEFT_CHEST, SizeGroup.ADULT, own)
+    assert known is not None  # common practice knows the left chest
+    return known.start_mm
 
 
 def mark_of(location: Location, kind: GarmentKind) -> tuple[str, Edge]:

@@ -11,7 +11,7 @@ from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.shop.actuals import Actuals
 from planner.shop.document import Document
-from planner.shop.garments import Blank
+from planner.shop.garments import Blank, UsualWidth
 from planner.shop.offers import Offer
 from planner.shop.prices import Amount
 from planner.shop.stock import LeftOver
@@ -129,6 +129,8 @@ class Shop(Document):
     presses: tuple[Press, ...] = ()
     offers: tuple[Offer, ...] = ()
     blanks: tuple[Blank, ...] = ()
+    usual_widths: tuple[UsualWidth, ...] = ()
+    """Where the shop departs from common practice (see `planner.pressing.usual`)."""
     left_over: tuple[LeftOver, ...] = ()
     """Transfers on the shelf."""
     actuals: tuple[Actuals, ...] = ()

@@ -2,8 +2,9 @@
 
 from decimal import Decimal
 from enum import StrEnum
+from typing import Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import Document
@@ -47,6 +48,25 @@ class SizeGroup(StrEnum):
     YOUTH = "youth"
     INFANT = "infant"
     ONE_SIZE = "one size"
+
+
+class UsualWidth(Document):
+    """How wide prints usually are in one location on one group of sizes, as the shop has it."""
+
+    location: Location
+    group: SizeGroup
+    least_mm: float = Field(gt=0, le=5000)
+    start_mm: float = Field(gt=0, le=5000)
+    """The width a new print starts with."""
+    most_mm: float = Field(gt=0, le=5000)
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if not self.least_mm <= self.start_mm <= self.most_mm:
+            raise ValueError(
+                "A new print must be no narrower than the narrowest and no wider than the widest."
+            )
+        return self
 
 
 class BlankSize(Document):

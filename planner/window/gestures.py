@@ -1,6 +1,6 @@
 """What panels tell, turned into edits of the job: each one an undo step with a name."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from datetime import date
 from typing import Any
 
@@ -10,9 +10,9 @@ from planner.job.document import Extra, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding
 from planner.job.fixes import FixStep, Flip, QuarterTurn
 from planner.measures.layout import Layout
-from planner.pressing.usual import usual_width_mm
+from planner.pressing.placement import starting_widths
 from planner.shop.document import changed
-from planner.shop.garments import Blank, GarmentKind, Location, SizeGroup
+from planner.shop.garments import Blank, GarmentKind, Location, SizeGroup, UsualWidth
 from planner.window import steps
 from planner.window.desk import Desk
 from planner.window.garments.sizes import ONE_SIZE
@@ -140,7 +140,7 @@ class Gestures:
 
     def put_on(self, artwork: str, line_key: str) -> None:
         """Add a print at the line's next free location, at its usual width."""
-        after = with_print(self._job, artwork, line_key)
+        after = with_print(self._job, artwork, line_key, self._desk.shop.usual_widths)
         self._apply(steps.ADD_PRINT, after)
 
     def change_print(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
@@ -151,8 +151,9 @@ class Gestures:
             fields |= {"top_mm": None, "aside_mm": None}
             line = self._job.line(print_.line)
             # A width nobody has touched follows the location's usual one.
-            if print_.width_mm == _start_width(print_.location, line):
-                fields["width_mm"] = _start_width(location, line)
+            own = self._desk.shop.usual_widths
+            if (print_.width_mm, print_.group_widths) == starting_widths(line, print_.location, own):
+                fields["width_mm"], fields["group_widths"] = starting_widths(line, location, own)
         step = steps.WIDTH if "width_mm" in fields and location is None else steps.PRINT
         self._apply(step, edits.change_print(self._job, key, **fields), gesture)
 
@@ -217,20 +218,17 @@ class Gestures:
         self._desk.apply(title, after, gesture)
 
 
-def with_print(job: Job, artwork: str, line_key: str) -> Job:
-    """The job with an artwork put on a garment line."""
+def with_print(job: Job, artwork: str, line_key: str, usual_widths: Sequence[UsualWidth]) -> Job:
+    """The job with an artwork put on a garment line, as wide as is usual on each group of its sizes."""
     line = job.line(line_key)
     location = free_location(job, line)
+    width_mm, group_widths = starting_widths(line, location, usual_widths)
     print_ = Print(
         key=edits.next_key(job, "p"),
         artwork=artwork,
         line=line_key,
         location=location,
-        width_mm=_start_width(location, line),
+        width_mm=width_mm,
+        group_widths=group_widths,
     )
     return edits.add_print(job, print_)
-
-
-def _start_width(location: Location, line: GarmentLine) -> float:
-    groups = [size.group for size in line.sizes if size.count] or [size.group for size in line.sizes]
-    return usual_width_mm(location, groups[0] if groups else SizeGroup.ADULT)

@@ -120,7 +120,7 @@ class Intake(QObject):
             job, key = with_artwork(job, taken.imported)
             keys.append(key)
             if line is not None and any(one.key == line for one in job.lines):
-                job = with_print(job, key, line)
+                job = with_print(job, key, line, self._desk.shop.usual_widths)
         step = steps.ADD_PRINT if line else steps.ADD_ARTWORK
         self._desk.apply(step, job)
         self.taken.emit(tuple(keys))

@@ -9,7 +9,7 @@ from planner.measures.lengths import MM_PER_INCH
 from planner.pressing.card import Edge
 from planner.pressing.placement import place, placement_findings, print_box, starting_widths
 from planner.pressing.platen import pressings_on
-from planner.pressing.usual import usual_range_mm, usual_width_mm
+from planner.pressing.usual import start_width_mm, usual_width
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from tests.pressing.jobs import a_job, a_line, a_press, a_print, an_artwork
 
@@ -50,18 +50,18 @@ def kinds(*args: object, **job_fields: object) -> list[tuple[FindingKind, Seriou
 def test_usual_widths_are_those_of_the_trade(
     location: Location, group: SizeGroup, least_in: float, most_in: float
 ) -> None:
-    assert usual_range_mm(location, group) == pytest.approx((least_in * IN, most_in * IN))
+    known = usual_width(location, group)
+    assert known is not None
+    assert (known.least_mm, known.most_mm) == pytest.approx((least_in * IN, most_in * IN))
 
 
 @pytest.mark.parametrize("location", Location)
 @pytest.mark.parametrize("group", SizeGroup)
 def test_a_new_print_starts_within_what_is_usual(location: Location, group: SizeGroup) -> None:
-    usual_range = usual_range_mm(location, group)
-    start_mm = usual_width_mm(location, group)
-    if usual_range is None:
-        assert location is Location.OTHER
-    else:
-        assert usual_range[0] <= start_mm <= usual_range[1]
+    known = usual_width(location, group)
+    start_mm = start_width_mm(location, group)
+    assert (known is None) == (location is Location.OTHER)
+    assert known is None or known.least_mm <= start_mm <= known.most_mm
     placed = place(a_print(location=location, width_mm=start_mm), group)
     assert placed.top_mm > 0
     assert placed.measured_from

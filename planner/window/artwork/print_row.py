@@ -11,9 +11,9 @@ from planner.artwork.judge import resolution
 from planner.job.document import Artwork, Extra, GroupWidth, Job, Print
 from planner.job.pieces import print_size
 from planner.measures.lengths import LengthUnit, format_length
-from planner.pressing.usual import usual_width_mm
+from planner.pressing.usual import start_width_mm
 from planner.shop.book import Shop
-from planner.shop.garments import Location, SizeGroup
+from planner.shop.garments import Location, SizeGroup, UsualWidth
 from planner.shop.offers import ArtRule
 from planner.window import wording
 from planner.window.artwork.meter import PpiMeter
@@ -65,6 +65,7 @@ class PrintRow(QWidget):
         self.meter = PpiMeter()
         self._print: Print | None = None
         self._lines: tuple[str, ...] = ()
+        self._usual_widths: tuple[UsualWidth, ...] = ()
         self._offers: tuple[str | None, ...] = ()
         self._groups: tuple[SizeGroup, ...] = ()
         self._group_rows = column(space=GRID)
@@ -87,6 +88,7 @@ class PrintRow(QWidget):
         self.place.setVisible(print_.location is Location.OTHER)
         self.place.show_value(print_.place_name)
         artwork = job.artwork(print_.artwork)
+        self._usual_widths = shop.usual_widths
         self.width_row.show_width(print_.width_mm, artwork, shop.unit)
         self._show_groups(print_, artwork, shop.unit)
         self._offers = (None, *(offer.key for offer in shop.offers))
@@ -169,7 +171,7 @@ class PrintRow(QWidget):
     def _set_group(self, group: SizeGroup, on: bool) -> None:
         if self._print is not None:
             kept = tuple(one for one in self._print.group_widths if one.group is not group)
-            width_mm = usual_width_mm(self._print.location, group)
+            width_mm = start_width_mm(self._print.location, group, self._usual_widths)
             added = (GroupWidth(group=group, width_mm=width_mm),) if on else ()
             self._emit(group_widths=(*kept, *added))
 

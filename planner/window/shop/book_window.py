@@ -25,6 +25,7 @@ from planner.window.shop.other_forms import (
     fresh_blank,
     fresh_press,
 )
+from planner.window.shop.widths_form import build_widths_form
 from planner.window.tables.dialog import ImportDialog
 from planner.window.widgets import button, column, label, row, scrolled
 
@@ -44,9 +45,10 @@ class ShopBookWindow(QWidget):
         self.resize(960, 720)
         self.pages = QTabWidget()
         self.offers, self.blanks, self.presses = _offers(), _blanks(), _presses()
-        self.money, self.papers, self.days = Form(), Form(), Form()
+        self.money, self.papers, self.widths, self.days = Form(), Form(), Form(), Form()
         build_money_form(self.money)
         build_papers_form(self.papers)
+        build_widths_form(self.widths)
         build_days_form(self.days)
         self._undo = button("Undo", self.undo, hint="Take the last change back (Ctrl+Z)")
         self._redo = button("Redo", self.redo, hint="Make it again (Ctrl+Shift+Z)")
@@ -112,10 +114,10 @@ class ShopBookWindow(QWidget):
 
     @property
     def _parts(self) -> tuple[Listed | Form, ...]:
-        return (self.offers, self.blanks, self.presses, self.money, self.papers, self.days)
+        return (self.offers, self.blanks, self.presses, self.money, self.papers, self.widths, self.days)
 
     def _build(self) -> None:
-        names = ("Offers", "Blanks", "Presses", "Money", "Papers and sheets", "Days")
+        names = ("Offers", "Blanks", "Presses", "Money", "Papers and sheets", "Widths", "Days")
         for name, part in zip(names, self._parts, strict=True):
             self.pages.addTab(part if isinstance(part, Listed) else _page(part), name)
         self.blanks.add_tool(self._blank_import)
