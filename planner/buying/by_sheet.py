@@ -35,6 +35,25 @@ _OUTLINE_SEARCH_SHARE = 0.4
 
 def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None) -> Found:
     """The cheapest layouts and runs found on any of the offer's sheet sizes, with a proven bound."""
+    marked = frozenset(want.key for want in ask.wants if want.one_sheet)
+    if not marked:
+        return _planned(ask, table, ticket, tell)
+    # The cheapest order may well keep them together of itself; else they are settled before the rest.
+    half = replace(ask, budget_s=ask.budget_s / 2)
+    settled = _planned(half, table, ticket, tell)
+    free = tuple(replace(want, one_sheet=False) for want in ask.wants)
+    found = _planned(replace(half, wants=free), table, ticket, None)
+    is_cheaper = _cost(ask, table, found.layouts) < _cost(ask, table, settled.layouts)
+    return found if is_cheaper and _sheets_of(marked, found.layouts) <= 1 else settled
+
+
+def _sheets_of(keys: frozenset[str], layouts: Sequence[Layout]) -> int:
+    """Sheets that carry any of these pieces."""
+    return sum(layout.runs for layout in layouts if any(p.print in keys for p in layout.placements))
+
+
+def _planned(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None) -> Found:
+    """The same, where what must share a sheet is settled on one beforehand."""
     effort = Effort(ask.budget_s, ask.rounds, ticket)
     kept = kept_layouts(ask)
     wanted = still_wanted(ask.wants, kept)

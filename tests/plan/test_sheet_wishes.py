@@ -20,7 +20,7 @@ from tests.builders import A_DAY, a_job, a_shop, an_artwork
 OFFER = "film-sheet"
 
 
-def four_prints(*, marked: bool, count: int = 2) -> Job:
+def four_prints(*, marked: bool, count: int = 6) -> Job:
     """Prints of four widths on a few shirts, two of them marked to share a sheet."""
     job, _ = a_job(width_mm=200)
     job = edits.change_line(job, "g1", sizes=(SizeCount(size="M", count=count),))
@@ -46,7 +46,7 @@ def test_marked_prints_share_one_sheet_and_nothing_is_missing(way: Way) -> None:
     layouts = edits.layouts_at(arrange_job(job, a_shop(), facts={}, rounds=4), OFFER)
     assert sheets_with(layouts, "p3", "p4") == 1
     for print_ in job.prints:
-        assert sum(layout.count_of(print_.key) for layout in layouts) >= 2
+        assert sum(layout.count_of(print_.key) for layout in layouts) >= 6
     offer = a_shop().offer(OFFER)
     assert offer is not None
     for layout in layouts:
