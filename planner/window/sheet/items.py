@@ -237,7 +237,7 @@ class PieceItem(QGraphicsItem):
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(self._ground)
             self._outlined(painter, box)
-        painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setBrush(Qt.BrushStyle.NoBrush)
         ratio = widget.devicePixelRatioF() if widget is not None else 1.0
         if facts.artwork is None or not self._paint_artwork(painter, facts, scale * ratio):
             painter.fillRect(box, QBrush(QColor(tokens.quiet), Qt.BrushStyle.BDiagPattern))
