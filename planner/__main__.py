@@ -80,7 +80,7 @@ def _run(arguments: list[str]) -> int:
 def _window(file: Path | None, *, demo: bool = False) -> int:
     if file is not None and not file.exists():
         raise Trouble(f"There is no file “{file}”, and no command of that name. `planner --help` lists them.")
-    from planner.window.app import run
+    from planner.window.start import run
 
     return run(file, demo=demo)
 

@@ -4,18 +4,8 @@ from enum import StrEnum
 
 from pydantic import Field
 
+from planner.job.seriousness import Seriousness as Seriousness
 from planner.shop.document import Document
-
-
-class Seriousness(StrEnum):
-    """How serious a finding is, worst first."""
-
-    STOP = "stop"
-    """Do not send it like this."""
-    LOOK = "look"
-    """A person must decide; the decision is kept in the job."""
-    NOTE = "note"
-    """Good to know."""
 
 
 class FindingKind(StrEnum):

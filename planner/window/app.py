@@ -1,4 +1,4 @@
-"""Starts the window: the real parts put together."""
+"""The window with its real parts put together."""
 
 import sys
 import traceback
@@ -10,15 +10,12 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QLocale, QSettings, QUrl
-from PySide6.QtGui import QDesktopServices, QIcon
-from PySide6.QtWidgets import QApplication
+from PySide6.QtGui import QDesktopServices
 
 from planner.artwork.guarded import Guarded
 from planner.job.document import Job
 from planner.shop.book import Shop
-from planner.shop.resources import resource
 from planner.shop.starting import starting_shop
-from planner.shop.version import VERSION
 from planner.storage.document_file import DocumentFileError
 from planner.storage.recovery import Recovery
 from planner.storage.reports import start_log, write_report
@@ -27,63 +24,63 @@ from planner.window import wording
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
-from planner.window.dress import Dress
 from planner.window.firstrun import shop_of_locale
 from planner.window.keeping import Keeping, Ways
 from planner.window.main import MainWindow
+from planner.window.start import SETTINGS
 from planner.window.tidying import Tidying
 
 _WORKERS = 2
 
 
-def run(path: Path | None = None, *, demo: bool = False) -> int:
-    """Open the window, on a job file or the demo if asked; gives the exit status when it is closed."""
-    app = QApplication.instance() or QApplication(sys.argv[:1])
-    assert isinstance(app, QApplication)
-    app.setApplicationName("transfer-job-planner")
-    app.setApplicationDisplayName(wording.PROGRAM)
-    app.setApplicationVersion(VERSION)
-    app.setDesktopFileName("transfer-job-planner")
-    app.setWindowIcon(QIcon(str(resource("icons", "planner.png"))))
-    start_log()
-    Dress(app)
-    shop, trouble, first = _shop()
-    background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
-    desk = Desk(Job(quoted_on=date.today()), shop)
-    guard = Guarded()
-    window = MainWindow(
-        desk,
-        background,
-        settings=QSettings("transfer-job-planner", "window"),
-        asks=Asks(),
-        today=date.today,
-        save_shop=lambda book: None if trouble else _save_shop(window, book),
-        decoder=guard,
-    )
-    sys.excepthook = said_and_go_on(window.foot.warn, write_report)
-    keeping = kept_safe(window, Recovery())
-    window.show()
-    guard.start()
-    if first and not trouble:
-        window.first.say_guessed()
-    if path is not None and not window.cabinet.open_path(path):
-        trouble = " ".join(filter(None, (trouble, window.foot.text.text())))
-    elif path is None and demo:
-        window.cabinet.open_demo(window)
-    if trouble:
-        # One after the other: the foot has room for one.
-        window.foot.warn(trouble, ((wording.DISMISS, keeping.offer_left_behind),))
-    else:
-        keeping.offer_left_behind()
-    tidying = Tidying(window)
-    tidying.start()
-    status = app.exec()
-    tidying.stop()
-    keeping.close()
-    guard.close()
-    background.shut_down()
-    desk.put_away()
-    return status
+class Sitting:
+    """A shown window and everything behind it, from its first job to its end."""
+
+    def __init__(self, path: Path | None = None, *, demo: bool = False) -> None:
+        start_log()
+        shop, trouble, first = _shop()
+        self._background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
+        self._desk = Desk(Job(quoted_on=date.today()), shop)
+        self._guard = Guarded()
+        self.window = window = MainWindow(
+            self._desk,
+            self._background,
+            settings=QSettings(*SETTINGS),
+            asks=Asks(),
+            today=date.today,
+            save_shop=lambda book: None if trouble else _save_shop(window, book),
+            decoder=self._guard,
+        )
+        sys.excepthook = said_and_go_on(window.foot.warn, write_report)
+        self._keeping = kept_safe(window, Recovery())
+        window.show()
+        self._guard.start()
+        if first and not trouble:
+            window.first.say_guessed()
+        self._begin(path, trouble, demo=demo)
+        self._tidying = Tidying(window)
+        self._tidying.start()
+
+    def _begin(self, path: Path | None, trouble: str, *, demo: bool) -> None:
+        """Lay the first job, and tell what was in the way or was left behind."""
+        window = self.window
+        if path is not None and not window.cabinet.open_path(path):
+            trouble = " ".join(filter(None, (trouble, window.foot.text.text())))
+        elif path is None and demo:
+            window.cabinet.open_demo(window)
+        if trouble:
+            # One after the other: the foot has room for one.
+            window.foot.warn(trouble, ((wording.DISMISS, self._keeping.offer_left_behind),))
+        else:
+            self._keeping.offer_left_behind()
+
+    def end(self) -> None:
+        """The window was closed."""
+        self._tidying.stop()
+        self._keeping.close()
+        self._guard.close()
+        self._background.shut_down()
+        self._desk.put_away()
 
 
 def kept_safe(window: MainWindow, recovery: Recovery) -> Keeping:

@@ -11,7 +11,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPalette, QPen, QPixmap, QPolygonF
 from PySide6.QtWidgets import QWidget
 
-from planner.job.findings import Seriousness
+from planner.job.seriousness import Seriousness
 
 GRID = 4
 """All distances are multiples of this many pixels."""

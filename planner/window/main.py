@@ -17,6 +17,7 @@ from planner.plan.model import Missing, Plan
 from planner.plan.ordering import outlines_of
 from planner.shop.book import Shop
 from planner.shop.document import changed
+from planner.shop.version import PROGRAM
 from planner.window import wording
 from planner.window.about import show_about
 from planner.window.arranging import LANE as ARRANGE_LANE
@@ -448,7 +449,7 @@ class MainWindow(QMainWindow):
     def _show_title(self) -> None:
         job: Job = self.desk.job
         name = self.desk.path.name if self.desk.path else job.title or wording.UNTITLED
-        self.setWindowTitle(f"{name}[*] — {wording.PROGRAM}")
+        self.setWindowTitle(f"{name}[*] — {PROGRAM}")
         self.setWindowModified(not self.desk.is_saved)
 
     def _dropped(self, mime: QMimeData) -> None:

@@ -9,7 +9,6 @@ from planner.pricing.costs import CostKind
 from planner.shop.book import Shop
 from planner.shop.garments import HardPart, SizeGroup
 
-PROGRAM = "Transfer Job Planner"
 UNTITLED = "Untitled job"
 
 # Job bar.

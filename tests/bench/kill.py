@@ -41,7 +41,7 @@ from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX, read_job, write_job
 from planner.storage.recovery import Recovery
 from planner.storage.reports import CRASH_NAME, log_folder
-from planner.window import app, cabinet, keeping_words
+from planner.window import cabinet, keeping_words, start
 from planner.window.main import MainWindow
 from tests.bench.report import add_json_option, row, show
 from tests.builders import a_job, an_artwork
@@ -263,7 +263,7 @@ def _program(path: Path, telling: int, dice: random.Random, *, look_only: bool) 
     hand = _Hand(tell, dice, look_only=look_only)
     QTimer.singleShot(0, hand.sit_down)
     try:
-        app.run(path)
+        start.run(path)
     except BaseException:
         traceback.print_exc()
     os._exit(0)
@@ -278,7 +278,11 @@ class _Hand:
 
     def sit_down(self) -> None:
         """Take up what is offered, then start to edit."""
-        self._window = next(w for w in QApplication.topLevelWidgets() if isinstance(w, MainWindow))
+        there = next((w for w in QApplication.topLevelWidgets() if isinstance(w, MainWindow)), None)
+        if there is None:
+            QTimer.singleShot(5, self.sit_down)
+            return
+        self._window = there
         for button in self._window.foot.findChildren(QPushButton):
             if button.text() == keeping_words.TAKE_UP:
                 button.click()

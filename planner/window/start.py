@@ -1,0 +1,87 @@
+"""Shows a window at once, and gets the program's parts ready behind it."""
+
+import sys
+from importlib import import_module
+from pathlib import Path
+from threading import Thread
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QByteArray, QSettings, QTimer
+from PySide6.QtGui import QIcon
+from PySide6.QtWidgets import QApplication, QMainWindow
+
+from planner.shop.resources import resource
+from planner.shop.version import PROGRAM, VERSION
+from planner.window.dress import Dress
+
+if TYPE_CHECKING:
+    from planner.window.app import Sitting
+
+SETTINGS = ("transfer-job-planner", "window")
+"""Where sizes are remembered: organisation and name, as `QSettings` takes them."""
+# Qt's own classes are made in the window's thread only; these bring none.
+_HEAVY = (
+    "planner.plan.make_plan",
+    "planner.plan.laddering",
+    "planner.artwork.guarded",
+    "planner.storage.recovery",
+    "planner.storage.shop_book",
+    "planner.shop.starting",
+)
+_LOOK_MS = 5
+
+
+class Opening(QMainWindow):
+    """The window's ground, where it was left last time, until the window itself stands there."""
+
+    def __init__(self, settings: QSettings) -> None:
+        super().__init__()
+        self.setWindowTitle(PROGRAM)
+        self.resize(1280, 800)
+        left = settings.value("window")
+        if isinstance(left, QByteArray):
+            self.restoreGeometry(left)
+
+
+def run(path: Path | None = None, *, demo: bool = False) -> int:
+    """Open the window, on a job file or the demo if asked; gives the exit status when it is closed."""
+    app = QApplication.instance() or QApplication(sys.argv[:1])
+    assert isinstance(app, QApplication)
+    app.setApplicationName("transfer-job-planner")
+    app.setApplicationDisplayName(PROGRAM)
+    app.setApplicationVersion(VERSION)
+    app.setDesktopFileName("transfer-job-planner")
+    Dress(app)
+    opening = Opening(QSettings(*SETTINGS))
+    opening.show()
+    sittings: list[Sitting] = []
+    loading = Thread(target=_load, name="planner-loading", daemon=True)
+
+    def sit_down() -> None:
+        if not loading.ident or loading.is_alive() or not opening.isVisible():
+            return
+        waiting.stop()
+        from planner.window.app import Sitting
+
+        app.setWindowIcon(QIcon(str(resource("icons", "planner.png"))))
+        sittings.append(Sitting(path, demo=demo))
+        opening.close()
+
+    waiting = QTimer(interval=_LOOK_MS)
+    waiting.timeout.connect(sit_down)
+    waiting.start()
+    # Only once the ground is painted: loading would take the interpreter from it.
+    QTimer.singleShot(0, loading.start)
+    status = app.exec()
+    for sitting in sittings:
+        sitting.end()
+    return status
+
+
+def _load() -> None:
+    """Import what takes long; an import that fails tells so again where it is needed."""
+    for name in _HEAVY:
+        try:
+            import_module(name)
+        except Exception:
+            return
