@@ -28,7 +28,15 @@ BEFORE_TESTS = (
     Check("Lint: ruff check .", ("-m", "ruff", "check", ".")),
     Check("Types: mypy", ("-m", "mypy")),
     Check("Import contracts: lint-imports", ("-c", LINT_IMPORTS)),
+    Check("Install: pip install .", ("packaging/installed.py",)),
 )
+# With -P a script does not find those beside it.
+_RUN_BUNDLE = (
+    "import runpy, sys; sys.path.append('packaging'); "
+    "runpy.run_path('packaging/bundle.py', run_name='__main__')"
+)
+BUNDLE = Check("Bundle: packaging/bundle.py", ("-c", _RUN_BUNDLE))
+"""Some minutes and a gigabyte in the temporary folder: before a release, not at every change."""
 TESTS = Check("Tests: pytest", ("-m", "pytest"))
 
 
@@ -37,11 +45,12 @@ def main(arguments: list[str]) -> int:
     parser = argparse.ArgumentParser(
         prog="check.py",
         description="Sets the project up with its test tools, then runs formatting, lint, types, "
-        "import contracts and tests. Other arguments go to pytest.",
+        "import contracts, installing and tests. Other arguments go to pytest.",
     )
-    _, for_pytest = parser.parse_known_args(arguments)
+    parser.add_argument("--bundle", action="store_true", help="build and try this system's bundle as well")
+    wanted, for_pytest = parser.parse_known_args(arguments)
     try:
-        return _check(for_pytest)
+        return _check(for_pytest, bundle=wanted.bundle)
     except set_up.SetUpFailed as failure:
         print(failure, file=sys.stderr)
         return 2
@@ -50,12 +59,13 @@ def main(arguments: list[str]) -> int:
         return 130
 
 
-def run_all(run: Callable[[Check], int], for_pytest: list[str]) -> int:
+def run_all(run: Callable[[Check], int], for_pytest: list[str], *, bundle: bool = False) -> int:
     """Runs every check through `run`, which gives an exit status, whatever the ones before gave.
 
     What failed is told before pytest starts, so that pytest's closing line stays the last one.
     """
-    failed = [check.title for check in BEFORE_TESTS if run(check)]
+    before = (*BEFORE_TESTS, *((BUNDLE,) if bundle else ()))
+    failed = [check.title for check in before if run(check)]
     if failed:
         print("\nFailed before the tests: " + "; ".join(failed), flush=True)
     tests = run(TESTS._replace(arguments=(*TESTS.arguments, *for_pytest)))
@@ -70,13 +80,13 @@ def tool_environment(environment: Mapping[str, str]) -> dict[str, str]:
     return {name: value for name, value in environment.items() if name not in colour} | {"NO_COLOR": "1"}
 
 
-def _check(for_pytest: list[str]) -> int:
+def _check(for_pytest: list[str], *, bundle: bool) -> int:
     python = set_up.ensure(set_up.Tools.CHECK)
     parts = (*system_parts.QT, *system_parts.X11, *system_parts.TEST_PROGRAMS)
     if to_do := system_parts.ensure(parts):
         print(f"Tests will fail, because this system lacks what they need. {to_do}", flush=True)
     environment = tool_environment(os.environ)
-    return run_all(lambda check: _run(python, check, environment), for_pytest)
+    return run_all(lambda check: _run(python, check, environment), for_pytest, bundle=bundle)
 
 
 def _run(python: Path, check: Check, environment: dict[str, str]) -> int:

@@ -8,7 +8,7 @@ import pytest
 import run_checks
 import set_up
 import system_parts
-from run_checks import BEFORE_TESTS, TESTS, Check, run_all, tool_environment
+from run_checks import BEFORE_TESTS, BUNDLE, TESTS, Check, run_all, tool_environment
 
 from tests.packaging_.conftest import PROJECT
 
@@ -30,7 +30,7 @@ def test_all_checks_run_in_order_with_pytest_last() -> None:
     runs = Runs()
     assert run_all(runs, []) == 0
     assert [check.title.split(": ")[1].split()[0] for check in runs.checks] == [
-        *("ruff", "ruff", "mypy", "lint-imports", "pytest")
+        *("ruff", "ruff", "mypy", "lint-imports", "pip", "pytest")
     ]
 
 
@@ -59,12 +59,32 @@ def test_earlier_failures_are_told_before_pytest_has_the_last_word(
 
 def test_other_arguments_go_to_pytest(monkeypatch: pytest.MonkeyPatch) -> None:
     seen: list[list[str]] = []
-    monkeypatch.setattr(run_checks, "_check", lambda for_pytest: seen.append(for_pytest) or 0)
+    monkeypatch.setattr(run_checks, "_check", lambda for_pytest, bundle: seen.append(for_pytest) or 0)
     assert run_checks.main(["-k", "locks", "tests/packaging_"]) == 0
     assert seen == [["-k", "locks", "tests/packaging_"]]
     runs = Runs()
     run_all(runs, seen[0])
     assert runs.checks[-1].arguments == ("-m", "pytest", "-k", "locks", "tests/packaging_")
+
+
+def test_the_bundle_is_built_only_when_asked_for_and_before_the_tests(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    runs = Runs(Bundle=1)
+    monkeypatch.setattr(set_up, "ensure", lambda tools: Path("python"))
+    monkeypatch.setattr(system_parts, "ensure", lambda parts: "")
+    monkeypatch.setattr(run_checks, "_run", lambda python, check, environment: runs(check))
+    assert run_checks.main([]) == 0
+    assert BUNDLE not in runs.checks
+    assert run_checks.main(["--bundle", "-q"]) == 1
+    assert runs.checks[-2] == BUNDLE
+    assert runs.checks[-1].arguments == ("-m", "pytest", "-q")
+
+
+def test_the_bundle_is_built_without_the_packaging_folder_before_the_librarys() -> None:
+    _, code = BUNDLE.arguments
+    tried = code.replace("run_name='__main__'", "run_name='tried'") + "; import packaging.version"
+    subprocess.run([sys.executable, "-P", "-c", tried], cwd=PROJECT, check=True)
 
 
 def test_a_failed_set_up_is_a_sentence_and_2(
