@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from planner.artwork.facts import ArtworkFacts, Thin
+from planner.artwork.specks import MOST_FOUND
 from planner.job.document import Artwork, GarmentLine, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.shop.offers import ArtRule
@@ -90,6 +91,13 @@ def specks(case: Case) -> tuple[Finding, ...]:
     under = [speck for speck in case.facts.specks if speck.across_px < least_px]
     if not under:
         return ()
+    all_looked_at = case.facts.specks[-1].count < MOST_FOUND
     return (
-        case.finding(FindingKind.SPECKS, Seriousness.LOOK, found=under[-1].count, regions=under[-1].regions),
+        case.finding(
+            FindingKind.SPECKS,
+            Seriousness.LOOK,
+            found=under[-1].count,
+            subject="" if all_looked_at else "at least",
+            regions=under[-1].regions,
+        ),
     )

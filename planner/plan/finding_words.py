@@ -69,7 +69,7 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.SPECKS: Sentence(
         _F.COUNT,
-        "{found} specks are too small to transfer. Remove them.",
+        "{found} specks{subject} are too small to transfer. Remove them.",
         one="One speck is too small to transfer. Remove it.",
     ),
     _K.BOX: Sentence(

@@ -7,8 +7,11 @@ from planner.artwork.check import judge_file
 from planner.artwork.facts import ArtworkFacts, InkBox, MainColour, SolidLevel, Specks, Style, Thin
 from planner.artwork.judge import eye_ppi, judge, viewing_mm
 from planner.artwork.source import SourceNote
+from planner.artwork.specks import MOST_FOUND
 from planner.job.document import Artwork, GarmentLine, GroupWidth, Print
 from planner.job.findings import Finding, FindingKind, Region, Seriousness
+from planner.measures.lengths import LengthUnit
+from planner.plan import wording
 from planner.shop.cloth import Swatch
 from planner.shop.garments import Location, SizeGroup
 from planner.shop.offers import ArtRule
@@ -186,6 +189,13 @@ def test_specks_under_the_least_size_are_counted() -> None:
     found = _judged(_facts(specks=specks), 100)[FindingKind.SPECKS]
     assert (found.found, found.regions) == (9, HERE)
     assert FindingKind.SPECKS not in _judged(_facts(specks=specks), 100, rule=ArtRule(least_speck_mm=0.1))
+
+
+def test_specks_beyond_counting_are_told_as_so_many_at_least() -> None:
+    some = _judged(_facts(specks=(Specks(across_px=4, count=9),)), 100)[FindingKind.SPECKS]
+    assert "at least" not in wording.finding(some, LengthUnit.MILLIMETRE)
+    dust = _judged(_facts(specks=(Specks(across_px=4, count=MOST_FOUND),)), 100)[FindingKind.SPECKS]
+    assert "at least" in wording.finding(dust, LengthUnit.MILLIMETRE)
 
 
 @pytest.mark.parametrize(

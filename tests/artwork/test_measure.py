@@ -7,7 +7,7 @@ import pytest
 from PIL import Image, ImageDraw
 from scipy import ndimage
 
-from planner.artwork import specks
+from planner.artwork import specks, strokes
 from planner.artwork.facts import ArtworkFacts, Style
 from planner.artwork.measure import measure_picture
 from planner.artwork.specks import SPECK_ALPHA, speck_boxes
@@ -44,6 +44,20 @@ def test_stroke_widths_are_right_at_every_angle(stroke_px: int, angle: int) -> N
     )
     picture = Image.new("RGBA", alpha.size, (10, 10, 10, 0))
     picture.putalpha(alpha)
+    assert _main_width(facts_of(picture)) == pytest.approx(stroke_px, abs=1.0)
+
+
+@pytest.mark.parametrize("angle", [0, 27, 33, 45])
+@pytest.mark.parametrize("stroke_px", [16.5, 23.6, 33.1, 47.2])
+def test_wide_strokes_are_right_to_a_pixel_too(stroke_px: float, angle: int) -> None:
+    y, x = (np.mgrid[:1680, :1680] + 0.5) / 4
+    turn = np.radians(angle)
+    across = (x - 210.3) * np.cos(turn) + (y - 210) * np.sin(turn)
+    along = (y - 210) * np.cos(turn) - (x - 210.3) * np.sin(turn)
+    bar = (np.abs(across) < stroke_px / 2) & (np.abs(along) < 150)
+    covered = bar.reshape(420, 4, 420, 4).mean(axis=(1, 3))
+    picture = Image.new("RGBA", (420, 420))
+    picture.putalpha(Image.fromarray((covered * 255).round().astype(np.uint8)))
     assert _main_width(facts_of(picture)) == pytest.approx(stroke_px, abs=1.0)
 
 
@@ -235,3 +249,10 @@ def test_busy_pictures_have_the_components_that_scipy_finds_too() -> None:
         for where in ndimage.find_objects(labels)
     )
     assert sorted(map(tuple, speck_boxes(alpha, 64).tolist())) == expected
+
+
+def test_thin_places_without_end_are_left_at_so_many(monkeypatch: pytest.MonkeyPatch) -> None:
+    many = samples.line_art(2, height=2000)
+    all_px = facts_of(many).strokes[-1].length_px
+    monkeypatch.setattr(strokes, "MOST_POINTS", 500)
+    assert 500 <= facts_of(many).strokes[-1].length_px < all_px / 2
