@@ -78,7 +78,8 @@ def plan_order(
         if improved is not None:
             improved(_order(ask, replace(found, provisional=True), left_out))
 
-    return _order(ask, with_extras(ask, _found(ask, ticket, tell)), left_out)
+    found = _not_dearer(ask, _found(ask, ticket, tell), left_out)
+    return _order(ask, with_extras(ask, found), left_out)
 
 
 def quick_order(
@@ -103,16 +104,14 @@ def quick_order(
             offer,
             wants_of(offer, pieces, spares, outlines),
             currency,
-            Way.LOOSE if way is Way.OUTLINE else way,
+            way,
             rush,
             colours or {},
             extras,
             pinned,
-            budget_s=0.0,
-            rounds=0,
         )
     )
-    return _order(ask, replace(_found(ask, None, None), provisional=True), left_out)
+    return _order(ask, replace(_quickly(ask), provisional=True), left_out)
 
 
 def order_from_layouts(
@@ -173,6 +172,23 @@ def _found(ask: Ask, ticket: Ticket | None, tell: Callable[[Found], None] | None
     if isinstance(table, ByArea):
         return plan_area(ask, table, ticket)
     return plan_pieces(ask, table)
+
+
+def _quickly(ask: Ask) -> Found:
+    """What hardly any search finds; boxes instead of outlines."""
+    way = Way.LOOSE if ask.way is Way.OUTLINE else ask.way
+    return _found(replace(ask, way=way, budget_s=0.0, rounds=0, seed=0), None, None)
+
+
+def _not_dearer(ask: Ask, found: Found, left_out: tuple[NotPlaced, ...]) -> Found:
+    """The quick answer where the search, stopped or short of time, has found nothing as good."""
+    quick = _quickly(ask)
+    searched, guessed = _order(ask, found, left_out), _order(ask, quick, left_out)
+    if (len(guessed.missing), guessed.cost) >= (len(searched.missing), searched.cost):
+        return found
+    return replace(
+        quick, least_goods=found.least_goods, most_layouts=found.most_layouts, one_size=found.one_size
+    )
 
 
 def _order(ask: Ask, found: Found, left_out: tuple[NotPlaced, ...]) -> Order:

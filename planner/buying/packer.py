@@ -6,6 +6,7 @@ pieces too; what failed with fewer pieces fails with more.
 
 from collections import Counter
 from collections.abc import Sequence
+from dataclasses import replace
 
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
@@ -68,11 +69,25 @@ class Packer:
         """Whether `pack` finds a layout."""
         return self._asked(counts, rounds) is not None
 
-    def _asked(self, counts: Sequence[int], rounds: int) -> Layout | None:
+    def learn(self, counts: Sequence[int], layout: Layout) -> None:
+        """Remember a layout with so many copies of each want that was found elsewhere."""
+        number = {want.key: at for at, want in enumerate(self.wants)}
+        placements = tuple(
+            replace(placed, print=str(self.kinds[number[placed.print]])) for placed in layout.placements
+        )
+        by_kind = Layout(layout.sheet, placements)
+        asked = self._by_kind(counts)
+        self._packed.append((asked, by_kind))
+        self._known[asked] = by_kind
+
+    def _by_kind(self, counts: Sequence[int]) -> Counts:
         by_kind = [0] * len(self._first)
         for kind, count in zip(self.kinds, counts, strict=True):
             by_kind[kind] += count
-        asked = tuple(by_kind)
+        return tuple(by_kind)
+
+    def _asked(self, counts: Sequence[int], rounds: int) -> Layout | None:
+        asked = self._by_kind(counts)
         layout = self._known.get(asked)
         if layout is None and rounds > self._known_rounds.get(asked, 0):
             layout = self._within(asked) or self._search(asked, rounds)

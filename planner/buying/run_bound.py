@@ -24,6 +24,7 @@ from planner.buying.capacity import Rows
 from planner.buying.packer import Counts
 from planner.buying.run_leaf import LeafJudge
 from planner.buying.run_plan import RunProblem
+from planner.buying.selections import Selections
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -68,8 +69,10 @@ class Proof:
         self._open: dict[int, list[_Node]] = {}
         self._count = 0
         self.judge = LeafJudge(problem.needs, rows, problem.packer.shares)
-        self._stuck: int | None = None
-        """Cost of the cheapest tuple that could not be ruled out."""
+        self._stuck: list[tuple[int, Runs]] = []
+        """Tuples that could not be ruled out, with their cost."""
+        self.selections: Selections | None = None
+        """All that may go on one sheet, where that is known."""
         self.nodes = 0
         self.most_layouts = most_layouts
         longest = int(self._needs.max())
@@ -79,13 +82,18 @@ class Proof:
 
     def bound(self, upper: int) -> RunBound:
         """What is proven so far, never over the best plan's cost."""
-        tried = min([upper, *self._fronts(), *([] if self._stuck is None else [self._stuck])])
+        tried = min([upper, *self._fronts(), *(cost for cost, _ in self._stuck)])
         beyond = self._cost_of_more()
         return RunBound(tried, None if beyond >= tried else self.most_layouts)
 
     def bound_for_any(self, upper: int) -> RunBound:
         """A bound for any number of layouts, weaker where more layouts could help."""
         return RunBound(min(self.bound(upper).cost, max(0, self._cost_of_more())), None)
+
+    def know(self, selections: Selections, least_sheets: int) -> None:
+        """Hold ranges and tuples against all that may go on one sheet, too."""
+        self.selections = selections
+        self._least_sheets = max(self._least_sheets, least_sheets)
 
     def run(
         self,
@@ -104,26 +112,40 @@ class Proof:
         while not is_over() and (end is None or self.nodes < end):
             fronts = [(heap[0][0], layouts) for layouts, heap in self._open.items() if heap]
             if not fronts or min(fronts)[0] >= upper():
+                if self._open_again(upper()):
+                    continue
                 return
             cost, layouts = min(fronts)
-            if propose is None and self._stuck is not None and self._stuck <= cost:
+            if propose is None and any(stuck <= cost for stuck, _ in self._stuck):
                 return
             if self._open[layouts][0][2] == self._open[layouts][0][3]:
-                self._judged(layouts, propose)
+                self._judged(layouts, propose, is_over)
             else:
                 self._branch(layouts, upper())
 
     def _fronts(self) -> list[int]:
         return [heap[0][0] for heap in self._open.values() if heap]
 
-    def _judged(self, layouts: int, propose: Propose | None) -> None:
+    def _open_again(self, upper: int) -> bool:
+        """Whether tuples cheaper than the best plan are to be judged once more, with more patience."""
+        again = [(cost, runs) for cost, runs in self._stuck if cost < upper]
+        if not again or self.selections is None or not self.selections.look_harder():
+            return False
+        self._stuck = [(cost, runs) for cost, runs in self._stuck if cost >= upper]
+        for _, runs in again:
+            self._push(len(runs), runs, runs)
+        return True
+
+    def _judged(self, layouts: int, propose: Propose | None, is_over: Callable[[], bool]) -> None:
         cost, _, runs, _ = heappop(self._open[layouts])
         self.nodes += 20
-        verdict = self.judge.judge(runs, budget_s=0.12)
+        if self.selections is not None and self.selections.judges(layouts):
+            verdict = self.selections.judge(runs, is_over)
+        else:
+            verdict = self.judge.judge(runs, budget_s=0.12)
         if verdict.is_ruled_out:
             return
-        if self._stuck is None or cost < self._stuck:
-            self._stuck = cost
+        self._stuck.append((cost, runs))
         if propose is not None:
             propose(runs, verdict.counts)
 
@@ -141,7 +163,7 @@ class Proof:
         lows, highs = (np.array(ends, dtype=np.int64) for ends in zip(*children, strict=True))
         possible = self._may_work(lows, highs)
         for (low, high), may in zip(children, possible, strict=True):
-            if may:
+            if may and (self.selections is None or self.selections.may_work(high)):
                 self._push(layouts, low, high)
 
     def _push(self, layouts: int, low: Runs, high: Runs) -> None:

@@ -9,6 +9,7 @@ from planner.buying.run_groups import grouped_plans, guessed_plans
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
 from planner.buying.run_search import RunSearch
 from planner.buying.run_single import sheet_by_sheet
+from planner.buying.selections import selections_of
 
 _CAREFUL, _BOLD = 0.97, 0.95
 """How full sheets are assumed to become when runs are looked for that will pack: by load, by area."""
@@ -46,6 +47,8 @@ def search_runs(
     if not problem.prices.is_by_layout and not problem.prices.set_up:
         search.offer(sheet_by_sheet(problem, effort))
     search.polish(effort.steps(for_each_round=2) or 2)
+    if rows is not None and proof is not None and _all_known(search, rows, proof, effort, end):
+        return search.cheapest
     if rows is not None:
         _branch(search, rows, effort, end, (search.loads / _CAREFUL).tolist())
     starts = grouped_plans(problem)
@@ -69,6 +72,23 @@ def search_runs(
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))
     return search.cheapest
+
+
+def _all_known(search: RunSearch, rows: Rows, proof: Proof, effort: Effort, end: float) -> bool:
+    """With few designs: whether the best plan is the cheapest among all that can go on sheets at all."""
+    problem = search.problem
+    selections = selections_of(problem.packer, rows, problem.needs)
+    if selections is None:
+        return False
+    # Where breaks count by layout the number of sheets alone tells little.
+    by_layout = problem.prices.is_by_layout
+    least_sheets, used = (1, ()) if by_layout else selections.fewest(effort.until(0.8 * end))
+    proof.know(selections, least_sheets)
+    layouts = [(run, counts, problem.packer.pack(counts)) for run, counts in used]
+    packed = [(run, counts, layout) for run, counts, layout in layouts if layout is not None]
+    if used and len(packed) == len(used):
+        search.offer(problem.plan(*zip(*packed, strict=True)))
+    return _proven(search, proof, effort, effort.until(end))
 
 
 def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Callable[[], bool]) -> bool:

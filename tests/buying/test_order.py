@@ -2,10 +2,14 @@
 
 from decimal import Decimal
 
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
 from planner.buying.order import order_from_layouts, plan_order, quick_order
 from planner.buying.purchase import NotPlacedReason, Order
 from planner.measures.layout import Layout, Placement, Way
 from planner.shop.book import Spares
+from planner.work.ticket import Ticket
 from tests.buying.offers import (
     SHEET,
     an_offer,
@@ -160,3 +164,45 @@ def test_a_quick_order_says_that_it_is_one_and_is_always_the_same() -> None:
 def _sides(width: float, height: float) -> tuple[float, float]:
     size = inches(width, height)
     return size.width_mm, size.height_mm
+
+
+TABLES = {
+    "roll": by_length((1, "8.00"), (6, "7.20"), (12, "6.35")).model_copy(update={"longest_mm": 900.0}),
+    "sheet": by_sheet((1, "18"), (6, "12.50"), (12, "9.25")),
+    "area": by_area((1, "0.05"), (600, "0.03"), minimum="1.50"),
+}
+
+
+@settings(max_examples=25, deadline=None)
+@given(
+    table=st.sampled_from(sorted(TABLES)),
+    way=st.sampled_from((Way.LOOSE, Way.STRAIGHT)),
+    sides=st.lists(
+        st.tuples(st.integers(4, 40), st.integers(4, 40), st.integers(1, 40)), min_size=1, max_size=5
+    ),
+    seed=st.integers(0, 3),
+)
+def test_a_search_never_answers_with_a_dearer_order_than_the_quick_one(
+    table: str, way: Way, sides: list[tuple[int, int, int]], seed: int
+) -> None:
+    offer = an_offer(TABLES[table])
+    pieces = [needed(str(n), w / 4, h / 4, count) for n, (w, h, count) in enumerate(sides)]
+    quick = quick_order(offer, pieces, spares=EXACT, currency="USD", way=way)
+    order = plan_order(
+        offer, pieces, spares=EXACT, currency="USD", way=way, budget_s=0.05, rounds=1, seed=seed
+    )
+    assert (len(order.missing), order.cost) <= (len(quick.missing), quick.cost)
+    assert not order.provisional
+    assert order.least_cost is not None
+    assert order.least_cost <= order.cost
+
+
+def test_a_search_that_is_stopped_at_once_answers_with_the_quick_order_at_worst() -> None:
+    ticket = Ticket()
+    ticket.stop()
+    pieces = [needed("a", 3, 4, 31), needed("b", 5, 2.5, 17), needed("c", 7, 3, 9)]
+    for table in TABLES.values():
+        ask = {"spares": EXACT, "currency": "USD", "way": Way.LOOSE}
+        quick = quick_order(an_offer(table), pieces, **ask)  # type: ignore[arg-type]
+        order = plan_order(an_offer(table), pieces, ticket=ticket, **ask)  # type: ignore[arg-type]
+        assert order.cost <= quick.cost

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from planner.buying.capacity import capacity_rows
 from planner.buying.effort import Effort
+from planner.buying.exact_fit import Fits, exact_fit
 from planner.buying.order import plan_order, quick_order
 from planner.buying.packer import Packer
 from planner.buying.purchase import Order
@@ -298,3 +299,66 @@ def test_a_quick_order_is_never_under_the_proven_bound() -> None:
     searched = planned(PIECES, table)
     assert searched.least_cost is not None
     assert searched.least_cost <= searched.cost <= quick.cost
+
+
+THREE = (("front", 5.25, 4.25, 60), ("chest", 3.75, 3.5, 24), ("back", 10.5, 3.0, 24))
+
+
+@pytest.mark.parametrize("counted_by", list(CountedBy))
+def test_three_designs_are_proven_cheapest(counted_by: CountedBy) -> None:
+    pieces = [needed(key, width, height, count) for key, width, height, count in THREE]
+    table = by_sheet(*STEPS, counted_by=counted_by)
+    order = plan_order(
+        an_offer(table), pieces, spares=EXACT, currency="USD", way=Way.LOOSE, budget_s=60, rounds=8
+    )
+    assert not order.missing
+    assert order.cost == order.least_cost
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    needs=st.lists(st.integers(1, 9), min_size=2, max_size=3),
+    sides=st.lists(st.tuples(st.integers(2, 6), st.integers(2, 6)), min_size=3, max_size=3),
+)
+def test_with_few_designs_no_plan_of_all_that_fit_costs_less_than_the_one_proven(
+    needs: list[int], sides: list[tuple[int, int]]
+) -> None:
+    """Every plan of one or two layouts, over every selection that fits by the exact search."""
+    room = (10, 9)
+    table = by_sheet(*STEPS, size=Size(100, 90))
+    wants = tuple(
+        Want(str(n), str(n), Size(10.0 * w, 10.0 * h), need, 0)
+        for n, (need, (w, h)) in enumerate(zip(needs, sides, strict=False))
+    )
+    problem = RunProblem(
+        tuple(needs),
+        Packer(wants, Size(100, 90), gap_mm=0, margin_mm=0, way=Way.LOOSE, budget_s=10),
+        run_prices(table, "USD")[0],
+    )
+    rows = capacity_rows(wants, Size(100, 90), gap_mm=0, margin_mm=0, way=Way.LOOSE)
+    proof = Proof(problem, rows, most_layouts=3)
+    plan = search_runs(problem, Effort(60, 8), end=1.0, rows=rows, proof=proof)
+    assert_sound(problem, plan)
+    turns = [True] * len(needs)
+    tops = [min(need, 90 // (w * h)) for need, (w, h) in zip(needs, sides, strict=False)]
+    columns = [
+        column
+        for column in itertools.product(*(range(top + 1) for top in tops))
+        if any(column)
+        and exact_fit(sides[: len(needs)], column, turns, room, most_nodes=20_000)[0] is Fits.YES
+    ]
+    fullest = [c for c in columns if not any(d != c and all(map(int.__le__, c, d)) for d in columns)]
+    price = problem.prices.of_plan
+    best = min(
+        price(runs)
+        for layouts in (1, 2)
+        for runs in itertools.combinations_with_replacement(range(1, max(needs) + 1), layouts)
+        if any(
+            all(
+                sum(r * c[n] for r, c in zip(runs, chosen, strict=True)) >= need
+                for n, need in enumerate(needs)
+            )
+            for chosen in itertools.product(fullest, repeat=layouts)
+        )
+    )
+    assert proof.bound(plan.cost).cost <= plan.cost <= best
