@@ -112,7 +112,7 @@ def table(
     """A table that breaks between rows and repeats its head; columns in `figures` stand right.
 
     Figures of one column have the same number of decimals, so right is also on the decimal point. A row
-    that is text alone heads the rows after it, and never stands last on a page.
+    that is text alone heads the rows after it, and never stands last on a page; a sum never stands alone.
     """
 
     def shown(cell: Cell, column: int, *, strong: bool = False, small: bool = False) -> Cell:
@@ -152,6 +152,7 @@ def table(
     rules += grouped
     if last_is_sum and rows:
         rules.append(("LINEABOVE", (0, -1), (-1, -1), 0.8, style.BLACK))
+        rules.append(("NOSPLIT", (0, len(rows) - 1), (-1, len(rows))))
     return LongTable(cells, colWidths=list(widths), repeatRows=1, style=TableStyle(rules), hAlign="LEFT")
 
 

@@ -18,6 +18,8 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.paper import fonts
+from planner.paper.blocks import table
+from planner.paper.build import pdf_of
 from planner.paper.papers import Papers
 from planner.paper.registry import PAPERS
 from planner.shop.book import PaperSize
@@ -134,6 +136,19 @@ def test_long_tables_repeat_their_head(made: dict[tuple[str, str], bytes]) -> No
     texts = pages_text(made["hard", "buying list"])
     assert len(texts) > 2
     assert all("Spares" in text and "Amount" in text for text in texts)
+
+
+def test_a_sum_never_stands_alone_on_a_page() -> None:
+    # From a table well within a page to one well beyond: for one of the counts the sum just does not fit.
+    fonts.register()
+    counts = range(24, 40)
+    pages = {}
+    for count in counts:
+        rows = [[f"row {number}.", "1.00"] for number in range(count)] + [["Together", f"{count}.00"]]
+        story = [table(("What", "Amount"), rows, (300, 100), figures=(1,), last_is_sum=True)]
+        pages[count] = pages_text(pdf_of(story, choir_papers().imprint("Sums")))
+    assert {len(of) for of in pages.values()} == {1, 2}
+    assert all(f"row {count - 1}." in of[-1] for count, of in pages.items())
 
 
 def test_a_quote_of_one_line_and_of_three_fits_one_page_signature_and_all(
