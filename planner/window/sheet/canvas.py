@@ -51,6 +51,8 @@ class _Hand(Enum):
 class Canvas(QGraphicsView):
     """Shows the bench; tells of drops, nudges and of what is chosen, and changes no layout itself."""
 
+    pressed = Signal()
+    """A hand comes down, before it takes anything."""
     dropped = Signal(object)
     """A finished `Drag`."""
     dragged = Signal(object)
@@ -296,6 +298,7 @@ class Canvas(QGraphicsView):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if self._hand is _Hand.NOTHING:
+            self.pressed.emit()
             self._begin(event)
         event.accept()
 

@@ -45,9 +45,9 @@ _COMMANDS = (
     _Command("cloth", "Show garment colours", ("C",), "Each print on the colour it will be pressed on", 0),
     *(_Command(side.value, f"Align {side.value}", (), f"Bring {side.value} in line", 1) for side in Side),
 )
-EDITING = frozenset(
-    ("turn", "duplicate", "remove", "pin", "distribute across", "distribute down", "settle")
-) | {side.value for side in Side}
+PLACING = frozenset(("distribute across", "distribute down", "settle", *(side.value for side in Side)))
+"""Commands that only move pieces on their sheets."""
+EDITING = PLACING | {"turn", "duplicate", "remove", "pin"}
 
 
 class Commands:

@@ -20,11 +20,12 @@ from planner.window.pixmaps import PictureSource
 from planner.window.sheet.acts import Act
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.canvas import Canvas
-from planner.window.sheet.commands import Commands
+from planner.window.sheet.commands import PLACING, Commands
 from planner.window.sheet.cut_list import CutList
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.empty import Empty
 from planner.window.sheet.facts import OfferShown, next_step, offers_shown, piece_facts
+from planner.window.sheet.glide import Glide
 from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.measure_screen import MeasureScreen
@@ -67,7 +68,7 @@ class SheetsPanel(QWidget):
         self.canvas = Canvas(self.bench)
         self.strip = Strip(self.bench)
         self.info, self.arrange, self.bar = InfoRow(), ArrangeRow(), FaultBar()
-        self._line = SearchLine()
+        self._line, self._glide = SearchLine(), Glide(self.canvas)
         self.cut_list = CutList()
         self._rulers = Rulers()
         self.commands = Commands(self.canvas, self._do)
@@ -192,6 +193,7 @@ class SheetsPanel(QWidget):
         self.arrange.stop_pressed.connect(self.arrange_stopped)
         self.arrange.keep_pressed.connect(self.arrange_dropped)
         self.canvas.dropped.connect(self._drop)
+        self.canvas.pressed.connect(self._glide.finish)
         self.canvas.nudged.connect(self.hand.nudge)
         self.canvas.choice_changed.connect(self._choice_changed)
         self.canvas.view_changed.connect(self._show_view)
@@ -209,6 +211,7 @@ class SheetsPanel(QWidget):
 
     def _refresh(self) -> None:
         """Everything on screen from what is shown."""
+        self._glide.finish()
         had = bool(self.bench.spots)
         was = [(spot.offer, spot.size) for spot in self.bench.spots]
         tokens = tokens_of(self)
@@ -334,7 +337,13 @@ class SheetsPanel(QWidget):
             "same": self.hand.choose_same,
             "next too": self.hand.choose_next_too,
         }
-        views.get(key, lambda: self.hand.edit(key))()
+        if key in views:
+            views[key]()
+            return
+        starts = {piece: QPointF(piece.pos()) for piece in self.bench.chosen()}
+        self.hand.edit(key)
+        if key in PLACING:
+            self._glide.begin(starts)
 
     def _show_cuts(self) -> None:
         self.bench.with_cuts = self.commands["cuts"].isChecked()

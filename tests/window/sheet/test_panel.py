@@ -426,3 +426,18 @@ def test_of_a_long_roll_the_upper_end_is_shown_large_enough_to_work_on(table: Ta
     assert lower.top() > seen.top() + seen.height() / 2
     table.key(Qt.Key.Key_F)
     assert panel.canvas.mapToScene(panel.canvas.viewport().rect()).boundingRect().height() > roll.height_mm
+
+
+def test_a_settling_piece_arrives_and_a_hand_that_comes_down_finds_it_there(
+    table: Table, qtbot: QtBot
+) -> None:
+    table.show(Layout(SHEET, (placed("p1", 100, 100), placed("p2", 155, 110))))
+    origin = table.panel.bench.spots[0].origin
+    table.panel.canvas.choose([table.piece(0, 1)])
+    table.key(Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: (table.piece(0, 1).pos() - origin).x() == pytest.approx(163))
+    table.panel.canvas.choose([table.piece(0, 1)])
+    table.panel.commands["left edges"].trigger()
+    QTest.mousePress(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 280, 400))
+    assert (table.piece(0, 1).pos() - origin).x() == pytest.approx(5)
+    QTest.mouseRelease(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 280, 400))
