@@ -44,6 +44,7 @@ def exact_fit(
     room: Sides,
     *,
     most_nodes: int,
+    is_over: Callable[[], bool] = lambda: False,
 ) -> tuple[Fits, tuple[Spot, ...]]:
     """Whether so many of each piece fit in the room, in straight cuts or not, and where they then lie."""
     ways = [_ways(*one) for one in zip(pieces, turns, strict=True)]
@@ -52,7 +53,7 @@ def exact_fit(
     search = min(upright, lying, key=lambda one: len(one.starts))
     if len(search.starts) > _MOST_STARTS:
         return Fits.UNDECIDED, ()
-    verdict = search.run(most_nodes)
+    verdict = search.run(most_nodes, is_over)
     if search is upright:
         return verdict, tuple(search.spots)
     return verdict, tuple(Spot(spot.piece, spot.y, spot.x, spot.sides[::-1]) for spot in search.spots)
@@ -85,10 +86,11 @@ class _Search:
         self._areas = [each[0][0] * each[0][1] for each in ways]
         self._known_reaches: dict[tuple[int, ...], tuple[Callable[[int], int], Callable[[int], int]]] = {}
         self._nodes = 0
+        self._is_over: Callable[[], bool] = lambda: False
         self._dead: set[tuple[object, ...]] = set()
 
-    def run(self, most_nodes: int) -> Fits:
-        self._nodes = most_nodes
+    def run(self, most_nodes: int, is_over: Callable[[], bool]) -> Fits:
+        self._nodes, self._is_over = most_nodes, is_over
         area = sum(a * n for a, n in zip(self._areas, self._counts, strict=True))
         try:
             return Fits.YES if self._placed([0] * len(self._widths), 0, -1, area) else Fits.NEVER
@@ -106,7 +108,7 @@ class _Search:
         if state in self._dead:
             return False
         self._nodes -= 1
-        if self._nodes < 0:
+        if self._nodes < 0 or (self._nodes % 32 == 0 and self._is_over()):
             raise _OutOfNodes
         level = -1
         for top, at, kind, end, height in self._choices(tops, lower, column):

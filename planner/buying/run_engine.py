@@ -77,7 +77,8 @@ def search_runs(
 def _all_known(search: RunSearch, rows: Rows, proof: Proof, effort: Effort, end: float) -> bool:
     """With few designs: whether the best plan is the cheapest among all that can go on sheets at all."""
     problem = search.problem
-    selections = selections_of(problem.packer, rows, problem.needs)
+    most_nodes = effort.steps(for_each_round=5_000)
+    selections = selections_of(problem.packer, rows, problem.needs, most_nodes=most_nodes)
     if selections is None:
         return False
     # Where breaks count by layout the number of sheets alone tells little.

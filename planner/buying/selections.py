@@ -34,8 +34,13 @@ _UNITS_A_MM = 1_000
 _NOISE = 1e-7
 
 
-def selections_of(packer: Packer, rows: Rows, needs: Sequence[int]) -> "Selections | None":
-    """All that may go on a sheet; None where that is too much to list, or pieces are no rectangles."""
+def selections_of(
+    packer: Packer, rows: Rows, needs: Sequence[int], *, most_nodes: int | None = None
+) -> "Selections | None":
+    """All that may go on a sheet; None where that is too much to list, or pieces are no rectangles.
+
+    `most_nodes` limits what all exact searches together may take, where no clock does.
+    """
     if len(needs) > _MOST_DESIGNS or packer.way is Way.OUTLINE:
         return None
     most = np.floor(1 / np.maximum(rows.max(axis=0), 1e-6) + 1e-6).astype(np.int64)
@@ -44,13 +49,13 @@ def selections_of(packer: Packer, rows: Rows, needs: Sequence[int]) -> "Selectio
         return None
     listed = np.stack(np.meshgrid(*(np.arange(top + 1) for top in most), indexing="ij"), axis=-1)
     may_fit: Bools = np.all(listed @ rows.T <= 1 + _NOISE, axis=-1)
-    return Selections(packer, may_fit, needs)
+    return Selections(packer, may_fit, needs, most_nodes)
 
 
 class Selections:
     """The list for one problem. It only ever shrinks."""
 
-    def __init__(self, packer: Packer, may_fit: Bools, needs: Sequence[int]) -> None:
+    def __init__(self, packer: Packer, may_fit: Bools, needs: Sequence[int], most_nodes: int | None) -> None:
         """`may_fit` tells it for each number of copies of each want."""
         self._packer = packer
         self._may_fit = may_fit
@@ -59,15 +64,19 @@ class Selections:
         self._undecided: set[Counts] = set()
         self._packs: set[Counts] = set()
         self._nodes = _FIRST_NODES
+        self._left = most_nodes
         self._maximal = _maximal(may_fit)
 
     def look_harder(self) -> bool:
         """Settle with more patience from now on; whether something open may be settled by that."""
-        if self._nodes >= _LAST_NODES or not self._undecided:
+        if self._nodes >= _LAST_NODES or not self._undecided or not self._has_left(4 * self._nodes):
             return False
         self._nodes *= 4
         self._undecided.clear()
         return True
+
+    def _has_left(self, nodes: int) -> bool:
+        return self._left is None or self._left >= nodes
 
     def may_work(self, runs: Sequence[int]) -> bool:
         """Whether the needs can be met by layouts run so often, as far as that is known quickly."""
@@ -89,7 +98,7 @@ class Selections:
             counts = self._best_way(ways)
             if counts is None:
                 break
-            verdicts = [self._settled(column) for column in counts]
+            verdicts = [self._settled(column, is_over) for column in counts]
             if all(verdict is Fits.YES for verdict in verdicts):
                 return Verdict(is_ruled_out=False, counts=counts)
         return Verdict(is_ruled_out=False)
@@ -115,7 +124,7 @@ class Selections:
             runs = np.round(solution.values).astype(np.int64)
             least = max(least, int(runs.sum()))
             used = [(int(runs[at]), _counts(self._maximal[at])) for at in np.nonzero(runs)[0]]
-            verdicts = [self._settled(column) for _, column in used]
+            verdicts = [self._settled(column, is_over) for _, column in used]
             if all(verdict is Fits.YES for verdict in verdicts):
                 return least, tuple(used)
             if Fits.NEVER not in verdicts and not self.look_harder():
@@ -152,14 +161,15 @@ class Selections:
     def _doubt(self, counts: Counts) -> int:
         return 0 if counts in self._packs else 2 if counts in self._undecided else 1
 
-    def _settled(self, counts: Counts) -> Fits:
+    def _settled(self, counts: Counts, is_over: Callable[[], bool]) -> Fits:
         """Whether this selection fits; struck off where it never does."""
         if not any(counts) or self._packer.packs(counts, rounds=_PACKING_ROUNDS):
             self._packs.add(counts)
             return Fits.YES
-        if counts in self._undecided:
+        if counts in self._undecided or not self._has_left(self._nodes) or is_over():
+            self._undecided.add(counts)
             return Fits.UNDECIDED
-        verdict, layout = self._exactly(counts)
+        verdict, layout = self._exactly(counts, is_over)
         if verdict is Fits.NEVER:
             self._may_fit = self._may_fit & ~self._holds(counts)
             self._maximal = _maximal(self._may_fit)
@@ -177,7 +187,7 @@ class Selections:
         holds[tuple(slice(count, None) for count in counts)] = True
         return holds
 
-    def _exactly(self, counts: Counts) -> tuple[Fits, Layout | None]:
+    def _exactly(self, counts: Counts, is_over: Callable[[], bool]) -> tuple[Fits, Layout | None]:
         packer = self._packer
         gap_mm, margin_mm, wants = packer.gap_mm, packer.margin_mm, packer.wants
 
@@ -189,7 +199,9 @@ class Selections:
         lost_mm = 2 * margin_mm - gap_mm
         room = (_units(packer.sheet.width_mm - lost_mm, ceil), _units(packer.sheet.height_mm - lost_mm, ceil))
         turns = [want.may_turn for want in wants]
-        verdict, spots = exact_fit(pieces, counts, turns, room, most_nodes=self._nodes)
+        verdict, spots = exact_fit(pieces, counts, turns, room, most_nodes=self._nodes, is_over=is_over)
+        if self._left is not None:
+            self._left -= self._nodes
         if verdict is not Fits.YES:
             return verdict, None
         placements = []
