@@ -65,6 +65,8 @@ class Intake(QObject):
     """Which drop, what is being read, done and of; an empty name when all is read."""
     taken = Signal(object)
     """Keys of the artworks that came in (or were there already)."""
+    replacing = Signal(str, str)
+    """Key of an artwork, and the SHA-256 of the file that is about to be put behind it."""
 
     def __init__(self, desk: Desk, background: Background, decoder: Decoder | None = None) -> None:
         super().__init__()
@@ -130,6 +132,7 @@ class Intake(QObject):
             taken = drop.taken[0]
             self._desk.artworks[taken.imported.sha256] = taken.data
             file = artwork_from(taken.imported, key)
+            self.replacing.emit(key, file.sha256)
             self._desk.apply(steps.REPLACE, edits.replace_file(self._desk.job, key, file))
 
 

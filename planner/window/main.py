@@ -128,7 +128,7 @@ class MainWindow(QMainWindow):
         job, shop = self.desk.job, self.desk.shop
         self.plan = plan = self._make_plan()
         self.bar.show_plan(job, shop, plan)
-        self.artwork.show_job(job, shop)
+        self.artwork.show_job(job, shop, plan.findings)
         self.garments.show_job(job, shop)
         self.closer.show_plan(job, shop, plan)
         self.sheets.set_outlines(outlines_of(job, shop, self.gallery.facts(job)))
@@ -375,6 +375,7 @@ class MainWindow(QMainWindow):
         self.questions.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         self.gallery.troubled.connect(lambda artwork, error: self.artwork.show_trouble(str(error)))
         self.intake.troubled.connect(self.artwork.show_trouble)
+        self.intake.replacing.connect(self.artwork.expect_replacement)
         self.intake.work_changed.connect(self.foot.show_work)
         self.cabinet.opened.connect(self._opened)
         self.foot.stop_requested.connect(self._stop_work)

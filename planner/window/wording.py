@@ -444,3 +444,18 @@ def findings_changed(new: int, gone: int) -> str:
     """ "Findings: 2 new, 1 gone"; empty where none came or went."""
     told = ", ".join(part for part in (f"{new} new" if new else "", f"{gone} gone" if gone else "") if part)
     return f"{FINDINGS}: {told}" if told else ""
+
+
+REPLACED = "File"
+PIXELS = "Pixels"
+OTHER_SHAPE = "Its shape is another one: prints keep their widths, their heights change."
+
+
+def was_to(name: str, before: str, after: str) -> str:
+    return f"{name}: {before} → {after}"
+
+
+def findings_gone_and_new(gone: tuple[str, ...], new: tuple[str, ...]) -> str:
+    """Findings of a replaced file by their kinds."""
+    told = [f"{word}: {', '.join(kinds)}" for word, kinds in (("gone", gone), ("new", new)) if kinds]
+    return f"{FINDINGS} {' · '.join(told)}" if told else f"{FINDINGS}: the same as before"

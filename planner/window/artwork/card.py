@@ -12,6 +12,7 @@ from planner.window import wording
 from planner.window.artwork.extra_row import ExtraRow
 from planner.window.artwork.picture import ArtworkPicture
 from planner.window.artwork.print_row import PrintRow
+from planner.window.artwork.replaced import ReplacedNote
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
 from planner.window.widgets import ElidedLabel, button, column, label, line, put_in_order, row
@@ -41,6 +42,7 @@ class ArtworkCard(QWidget):
         self.picture.pressed.connect(lambda: self.look_requested.emit(self.key))
         self.name = ElidedLabel(strong=True)
         self.about = label(size=Type.SMALL, quiet=True, wrap=True)
+        self.replaced = ReplacedNote()
         self.put_on = button(wording.PUT_ON, lambda: None, hint=wording.PUT_ON_HINT)
         self.rows: dict[str, PrintRow] = {}
         self._lines: tuple[tuple[str, str], ...] = ()
@@ -126,6 +128,7 @@ class ArtworkCard(QWidget):
         whole = column(space=3 * GRID)
         whole.setContentsMargins(APART, 3 * GRID, APART, 0)
         whole.addLayout(head)
+        whole.addWidget(self.replaced)
         whole.addLayout(self._prints)
         whole.addLayout(self._extras)
         whole.addSpacing(GRID)

@@ -16,10 +16,11 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from planner.job.document import Artwork, Job
-from planner.job.findings import Region, Seriousness
+from planner.job.findings import Finding, Region, Seriousness
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.artwork.card import ArtworkCard
+from planner.window.artwork.replaced import Replacements, what_changed
 from planner.window.gallery import Gallery
 from planner.window.look import APART, GRID, RELATED, tokens_of
 from planner.window.widgets import (
@@ -78,6 +79,8 @@ class ArtworkPanel(QWidget):
         super().__init__()
         self._gallery = gallery
         self._job: Job | None = None
+        self._findings: tuple[Finding, ...] = ()
+        self._replacements = Replacements()
         self._over = False
         self.cards: dict[str, ArtworkCard] = {}
         self._cards = column(space=0)
@@ -87,9 +90,9 @@ class ArtworkPanel(QWidget):
         self._build()
         gallery.pictures_changed.connect(self._show_pictures)
 
-    def show_job(self, job: Job, shop: Shop) -> None:
-        """Show the job's artworks."""
-        self._job = job
+    def show_job(self, job: Job, shop: Shop, findings: tuple[Finding, ...] = ()) -> None:
+        """Show the job's artworks; findings tell what a replaced file changed."""
+        self._job, self._findings = job, findings
         keys = [artwork.key for artwork in job.artworks]
         for gone in self.cards.keys() - set(keys):
             card_gone = self.cards.pop(gone)
@@ -99,9 +102,15 @@ class ArtworkPanel(QWidget):
             card = self.cards.get(artwork.key) or self._new_card(artwork.key)
             measuring = self._gallery.is_measuring(artwork)
             card.show_artwork(job, shop, artwork, measuring=measuring)
+            self._show_replaced(card, artwork, measuring=measuring)
         put_in_order(self._cards, [self.cards[key] for key in keys])
         self._empty.setVisible(not keys)
         self._show_pictures()
+
+    def expect_replacement(self, key: str, sha256: str) -> None:
+        """Remember how an artwork is now: another file is about to be put behind it."""
+        if self._job is not None:
+            self._replacements.expect(self._job, key, sha256, self._findings)
 
     def show_trouble(self, sentence: str) -> None:
         """Say, where the file was dropped, why it could not be taken."""
@@ -193,6 +202,19 @@ class ArtworkPanel(QWidget):
         holder.setLayout(inner)
         return holder
 
+    def _show_replaced(self, card: ArtworkCard, artwork: Artwork, *, measuring: bool) -> None:
+        before, job = self._replacements.before(artwork), self._job
+        lines: tuple[str, ...] = ()
+        if before is not None and job is not None:
+            lines = what_changed(before, artwork, job, self._findings, measuring=measuring)
+        card.replaced.show_lines(lines)
+
+    def _seen(self, key: str) -> None:
+        if self._job is not None:
+            artwork = self._job.artwork(key)
+            self._replacements.seen(artwork)
+            self._show_replaced(self.cards[key], artwork, measuring=False)
+
     def _new_card(self, key: str) -> ArtworkCard:
         card = ArtworkCard(key)
         card.put_on_requested.connect(self.put_on_requested)
@@ -202,6 +224,7 @@ class ArtworkPanel(QWidget):
         card.flip_requested.connect(self.flip_requested)
         card.fix_taken_back.connect(self.fix_taken_back)
         card.look_requested.connect(self.look_requested)
+        card.replaced.seen.connect(lambda: self._seen(key))
         card.print_changed.connect(self.print_changed)
         card.print_removed.connect(self.print_removed)
         card.extra_requested.connect(self.extra_requested)
