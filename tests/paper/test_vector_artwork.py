@@ -91,6 +91,36 @@ def test_a_pdf_page_is_one_form_that_shows_what_its_pixels_show(
         assert vector.min() < 8
 
 
+def test_a_page_s_own_blending_stays_inside_it(tmp_path: Path) -> None:
+    # ISO 32000-1, 11.6.6: the page's isolated group blends its parts with each other, not with the sheet.
+    page = io.BytesIO()
+    with pikepdf.new() as pdf:
+        pdf.add_blank_page(page_size=(100, 50))
+        drawn = pdf.pages[0].obj
+        drawn.Group = pikepdf.Dictionary(
+            Type=pikepdf.Name.Group, S=pikepdf.Name.Transparency, CS=pikepdf.Name.DeviceRGB, I=True
+        )
+        multiply = pikepdf.Dictionary(BM=pikepdf.Name.Multiply, ca=0.5)
+        drawn.Resources = pikepdf.Dictionary(ExtGState=pikepdf.Dictionary(G=multiply))
+        # A yellow half, and cyan at half strength multiplied over all of it.
+        drawn.Contents = pdf.make_stream(b"1 1 0 rg 0 0 50 50 re f /G gs 0 1 1 rg 0 0 100 50 re f")
+        pdf.save(page)
+    sheet, inks = sheet_of(page.getvalue())
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+    verify_pdf(path, sheet, inks)
+    document = pypdfium2.PdfDocument(path)
+    seen = document[0].render(scale=300 / 72 - 1e-9).to_pil().convert("RGB")
+    document.close()
+    box = dots_of(sheet.pieces[0], 300)
+    left, right = (
+        seen.getpixel((box.left + box.width * part // 4, box.top + box.height // 2)) for part in (1, 3)
+    )
+    # At half strength yellow (1, 1, 0) becomes (0.5, 1, 0); on clear ground cyan is just half there.
+    assert left == pytest.approx((128, 255, 0), abs=2)
+    assert right == pytest.approx((128, 255, 255), abs=2)
+
+
 def test_reading_back_finds_vector_artwork_the_wrong_way_round(tmp_path: Path) -> None:
     sheet, inks = sheet_of(a_page())
     path = tmp_path / "sheet.pdf"

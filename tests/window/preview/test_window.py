@@ -222,7 +222,7 @@ def test_the_wheel_zooms_and_holds_what_is_under_the_pointer(looked: Looked, qtb
 
 
 def test_true_size_is_a_printed_inch_to_the_screens_inch(looked: Looked) -> None:
-    from planner.window.sheet.zoom import screen_ppi
+    from planner.window.screens import screen_ppi
 
     QTest.keyClick(looked.window, Qt.Key.Key_0, CTRL)
     made = looked.window.work.current
