@@ -193,8 +193,8 @@ def write_contents(
     """Save a document in one transaction; files no longer named in `artworks` are dropped.
 
     A file of the same kind is updated in place, a new one is made beside its place and moved there.
-    `over` names the save that is meant to be written over; None: whatever is there. Returns the name of
-    this save: `save`, or the next one.
+    `over` names the save that is meant to be written over, which must be there; None: whatever is there.
+    Returns the name of this save: `save`, or the next one.
 
     Raises:
         NotThisKind: something else is in that place; it is left alone.
@@ -214,6 +214,12 @@ def write_contents(
         raise Unwritable(
             f"“{path.name}” was not saved: the folder {path.parent} is not there any more. Its drive may be "
             "gone. Your work is still open here; bring the drive back, or save it in another folder."
+        )
+    if over is not None:
+        # A drive that is gone may leave its folder behind: a file made there is hidden once it is back.
+        raise Unwritable(
+            f"“{path.name}” was not saved: it is not in {path.parent} any more. It was moved or deleted, or "
+            "its drive is gone. Your work is still open here; bring it back, or choose a place by Save as."
         )
     with _as_sentence(path):
         path.parent.mkdir(parents=True, exist_ok=True)

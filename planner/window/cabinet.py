@@ -109,11 +109,12 @@ class Cabinet(QObject):
                 ),
             )
             return False
-        return self._write(self._desk.path)
+        return self._write(self._desk.path, over=self._save or None)
 
     def save_as(self, parent: QWidget) -> bool:
         path = self._asks.job_to_save(parent, self._suggested())
-        return self._write(path) if path else False
+        # Whatever is there: whoever chose a place was asked about it.
+        return self._write(path, over=None) if path else False
 
     def when_safe(self, parent: QWidget, then: Callable[[], object]) -> bool:
         """Do something that lays the open job aside, or first ask what becomes of its changes."""
@@ -182,9 +183,8 @@ class Cabinet(QObject):
             progressed=lambda at, of: self._foot.show_work(EXPORT_LANE, wording.EXPORTING, at, of),
         )
 
-    def _write(self, path: Path) -> bool:
+    def _write(self, path: Path, over: str | None) -> bool:
         job = self._desk.job
-        over = self._save or None if path == self._desk.path else None
         try:
             self._save = write_job(path, job, self._desk.files_in_use(), self.remarks(), over=over)
         except DocumentFileError as error:

@@ -78,3 +78,19 @@ def test_work_taken_up_never_saves_over_what_came_after_it(rig: Rig, tmp_path: P
     assert read_job(path).job.title == "Theirs"
     assert not rig.desk.is_saved
     keeping.close()
+
+
+def test_a_file_that_is_gone_is_told_and_saved_again_where_one_chooses(rig: Rig, tmp_path: Path) -> None:
+    path = tmp_path / f"spring{SUFFIX}"
+    write_job(path, *a_job())
+    rig.window.cabinet.open_path(path)
+    rig.desk.apply("Rename", set_fields(rig.desk.job, title="Mine"))
+    path.unlink()
+    assert not rig.window.cabinet.save(rig.window)
+    assert "not in" in rig.window.foot.text.text()
+    assert not path.exists()
+    assert not rig.desk.is_saved
+    rig.answers.save = path
+    assert rig.window.cabinet.save_as(rig.window)
+    assert read_job(path).job.title == "Mine"
+    assert rig.window.cabinet.save(rig.window)
