@@ -34,7 +34,7 @@ from planner.work.ticket import Ticket
 
 _ORDERS = 6
 """Orders of the media that are tried where a request allows several."""
-_BOXES = 0.15
+_BOXES = 0.3
 """Share of the effort for boxes where outlines may do better."""
 _WORTH_NESTING_S = 0.5
 """With less time than this the child process that nests would hardly have started."""

@@ -1,6 +1,6 @@
 """Pieces in one block of the smallest bounding area, for offers priced by area."""
 
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from random import Random
 
 from planner.measures.geometry import Size
@@ -17,6 +17,9 @@ _WIDTHS = 24
 """Widths tried before the best few are looked at longer."""
 _QUICK = 0.3
 """Share of the effort for trying them."""
+_MOST_KEPT = 20_000
+_best_widths: dict[Hashable, int] = {}
+"""The width of the smallest block by what was asked."""
 
 
 class Blocks(Stretched):
@@ -64,6 +67,12 @@ class Blocks(Stretched):
             shortest(self._task, items, strip, part, tighter=lambda length: length - 1, found=found)
             return lowest
 
+        # Without effort the same pieces always end at the same width: curves over quantities ask for the
+        # same few blocks thousands of times.
+        asked = self._asked(items) if effort.is_over() else None
+        if asked is not None and asked in _best_widths:
+            try_width(_best_widths[asked], effort)
+            return best
         quick = effort.share(_QUICK)
         ranked: list[tuple[int, int]] = []
         widths = self._widths(items)
@@ -78,7 +87,19 @@ class Blocks(Stretched):
             part = effort.share(1 / (4 - number))
             try_width(width, part)
             effort.spend(part)
+        if asked is not None and ranked:
+            if len(_best_widths) >= _MOST_KEPT:
+                _best_widths.clear()
+            _best_widths[asked] = min(ranked)[1]
         return best
+
+    def _asked(self, items: Sequence[int]) -> Hashable:
+        """All that a tightening without effort depends on."""
+        task, shapes = self._task, self._task.shapes
+        pieces = tuple(
+            (kind, shapes.widths[kind], shapes.heights[kind], shapes.turns[kind]) for kind in items
+        )
+        return pieces, self._room, shapes.gap, shapes.margin, task.way, task.seed
 
     def _widths(self, items: Sequence[int]) -> list[int]:
         """Widths worth a try: rows of the largest kinds side by side, and even steps between."""

@@ -11,6 +11,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.around import Ground, filled_around
 from planner.sheets.effort import Effort
+from planner.sheets.hollows import Hollows
 from planner.sheets.nest import Nesting, nested
 from planner.sheets.outline import covered_area, sound_outline
 from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Piece, Request, Roll
@@ -18,6 +19,8 @@ from planner.sheets.validate import faults, placed_outline
 
 _PART = 0.5
 """Share of what effort is left for one try to do with a sheet fewer."""
+_HOLLOWS = 0.6
+"""Share of the effort for bringing several sheets' pieces into each other's hollows."""
 _TRIES = 12
 """Orders in which pieces are put around pinned ones."""
 _EASIER = (1.03, 0.9, 0.75)
@@ -53,7 +56,14 @@ def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Imp
         if isinstance(medium, Roll) and not own and len(kept) == 1:
             _shorter_around_pins(request, medium, kept[0], effort, note)
     elif isinstance(medium, FixedSheet):
-        _fewer_sheets(_nesting(request, _counts(own)), medium.size, own, effort, note)
+        part = effort.share(_HOLLOWS if len(own) > 2 else 0)
+        nesting = _nesting(request, _counts(own))
+        hollows = Hollows(
+            nesting.pieces, medium.size, gap_mm=request.gap_mm, margin_mm=request.margin_mm, seed=request.seed
+        )
+        own = hollows.run(own, part, note)
+        effort.spend(part)
+        _fewer_sheets(nesting, medium.size, own, effort, note)
     else:
         _less(request, medium, own, effort, note)
     return boxes

@@ -4,7 +4,8 @@
         [--every K] [--workers W] [--json OUT]
 
 A set is a JSON file with `instances`: fixed sheets (W, H, items), strips (W, H_opt, items) or outlines
-(strip_height, items with shape and demand). Every layout passes the validator, or the run fails.
+(strip_height, items with shape and demand). Fixed sheets cut by outline take their outlines from the
+set named by --shapes and are held against boxes. Every layout passes the validator, or the run fails.
 """
 
 import argparse
@@ -17,6 +18,9 @@ from planner.measures.layout import Way
 from tests.bench.report import Row, add_json_option, row, show
 from tests.bench.sheets_run import Outcome, run_instance
 
+_USUAL_PIECES, _FIRST_S = 100, 0.1
+"""So many pieces should have a first valid answer within so long."""
+
 
 def main() -> None:
     arguments = _arguments()
@@ -24,7 +28,11 @@ def main() -> None:
     for path in arguments.sets:
         instances = json.loads(path.read_text(encoding="utf-8"))["instances"]
         instances = instances[:: arguments.every][: arguments.limit]
-        jobs = [(instance, Way(arguments.way), arguments.seconds, arguments.seed) for instance in instances]
+        shapes = _shapes(arguments.shapes or path.parent / "strip_irregular.json", arguments.way)
+        jobs = [
+            (instance, Way(arguments.way), arguments.seconds, arguments.seed, shapes)
+            for instance in instances
+        ]
         outcomes = _run(jobs, arguments.workers)
         if arguments.verbose:
             _tell(outcomes)
@@ -40,13 +48,24 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--limit", type=int, help="only the first so many instances")
     parser.add_argument("--every", type=int, default=1, help="only every so-many-th instance")
     parser.add_argument("--workers", type=int, default=1, help="processes at once")
+    parser.add_argument(
+        "--shapes", type=Path, help="outlines for fixed sheets; strip_irregular.json beside the set else"
+    )
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--verbose", action="store_true", help="also one line an instance")
     add_json_option(parser)
     return parser.parse_args()
 
 
-def _run(jobs: list[tuple[Any, Way, float, int]], workers: int) -> list[Outcome]:
+def _shapes(path: Path, way: str) -> list[Any]:
+    """All outlines of a nesting set, one after the other."""
+    if way != Way.OUTLINE.value or not path.exists():
+        return []
+    instances = json.loads(path.read_text(encoding="utf-8"))["instances"]
+    return [item for instance in instances for item in instance["items"]]
+
+
+def _run(jobs: list[tuple[Any, Way, float, int, list[Any]]], workers: int) -> list[Outcome]:
     if workers == 1:
         return [run_instance(*job) for job in jobs]
     with ProcessPoolExecutor(workers) as pool:
@@ -88,6 +107,14 @@ def _rows(name: str, outcomes: list[Outcome]) -> list[Row]:
         held = sum(by_library) / share
         spent = sum(o.library_seconds for o in outcomes)
         rows.append(row(name, f"{figure}, {outcomes[0].library}", value, reference=held, seconds=spent))
+    if outcomes[0].library == "boxes" and len(by_library) == len(outcomes):
+        fewer = sum(o.value < b for o, b in zip(outcomes, by_library, strict=True))
+        never_more = sum(o.value <= b for o, b in zip(outcomes, by_library, strict=True))
+        rows.append(row(name, "jobs on fewer than boxes", fewer, reference=len(outcomes), seconds=seconds))
+        rows.append(row(name, "jobs on no more", never_more, reference=len(outcomes), seconds=seconds))
+    usual = [o.first_seconds for o in outcomes if o.pieces <= _USUAL_PIECES]
+    if usual:
+        rows.append(row(name, "slowest first answer, s", max(usual), reference=_FIRST_S, seconds=sum(usual)))
     return rows
 
 

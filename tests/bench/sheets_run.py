@@ -2,7 +2,7 @@
 
 import time
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from planner.measures.geometry import Size
@@ -26,13 +26,20 @@ class Outcome:
     by_library: float | None
     seconds: float
     library_seconds: float
+    pieces: int = 0
+    first_seconds: float = 0.0
+    """Until there was a first valid answer."""
 
 
-def run_instance(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Outcome:
+def run_instance(
+    instance: dict[str, Any], way: Way, seconds: float, seed: int, shapes: list[Any] | None = None
+) -> Outcome:
     if "strip_height" in instance:
         return _outline_strip(instance, seconds, seed)
     if "H_opt" in instance:
         return _strip(instance, way, seconds, seed)
+    if way is Way.OUTLINE:
+        return _outline_sheets(instance, seconds, seed, shapes or [])
     return _sheets(instance, way, seconds, seed)
 
 
@@ -47,7 +54,7 @@ def _sheets(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Ou
     request = Request(
         rectangles(instance["items"]), (FixedSheet(size),), 0, 0, way, seed=seed, budget_s=seconds
     )
-    answer, spent_s = _timed(request)
+    answer, spent_s, first_s = _timed(request)
     began = time.perf_counter()
     by_library = rectpack_sheets(instance["items"], instance["W"], instance["H"], way)
     published = instance.get("bk_RG3" if way is Way.STRAIGHT else "bk_RF")
@@ -61,7 +68,41 @@ def _sheets(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Ou
         by_library,
         spent_s,
         time.perf_counter() - began,
+        sum(piece.count for piece in request.pieces),
+        first_s,
     )
+
+
+def _outline_sheets(instance: dict[str, Any], seconds: float, seed: int, shapes: list[Any]) -> Outcome:
+    """Each size of the set takes the next of some published outlines, stretched to its box; against boxes."""
+    pieces = tuple(
+        replace(piece, outline=_stretched(shapes[number % len(shapes)], piece))
+        for number, piece in enumerate(rectangles(instance["items"]))
+    )
+    media = (FixedSheet(Size(instance["W"], instance["H"])),)
+    request = Request(pieces, media, 0, 0, Way.OUTLINE, seed=seed, budget_s=seconds)
+    answer, spent_s, first_s = _timed(request)
+    boxes, boxes_s, _ = _timed(replace(request, way=Way.LOOSE))
+    return Outcome(
+        instance.get("id") or f"job {instance.get('seed')}",
+        "sheets",
+        answer.sheets,
+        None,
+        None,
+        "boxes",
+        boxes.sheets,
+        spent_s,
+        boxes_s,
+        sum(piece.count for piece in pieces),
+        first_s,
+    )
+
+
+def _stretched(item: dict[str, Any], piece: Piece) -> tuple[tuple[float, float], ...]:
+    shape = outline_piece(item)
+    assert shape.outline is not None
+    across, down = piece.width_mm / shape.width_mm, piece.height_mm / shape.height_mm
+    return tuple((x * across, y * down) for x, y in shape.outline)
 
 
 def _strip(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Outcome:
@@ -69,7 +110,7 @@ def _strip(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Out
     request = Request(
         rectangles(instance["items"]), (Roll(width, longest, 0.001),), 0, 0, way, seed=seed, budget_s=seconds
     )
-    answer, spent_s = _timed(request)
+    answer, spent_s, first_s = _timed(request)
     began = time.perf_counter()
     by_library = rectpack_height(instance["items"], width, longest)
     return Outcome(
@@ -82,6 +123,8 @@ def _strip(instance: dict[str, Any], way: Way, seconds: float, seed: int) -> Out
         by_library,
         spent_s,
         time.perf_counter() - began,
+        sum(piece.count for piece in request.pieces),
+        first_s,
     )
 
 
@@ -91,7 +134,7 @@ def _outline_strip(instance: dict[str, Any], seconds: float, seed: int) -> Outco
     longest = max(longest, 4 * max(max(p.width_mm, p.height_mm) for p in pieces))
     media = (Roll(instance["strip_height"], longest, 0.001),)
     request = Request(pieces, media, 0, 0, Way.OUTLINE, seed=seed, budget_s=seconds)
-    answer, spent_s = _timed(request)
+    answer, spent_s, first_s = _timed(request)
     length = sum(layout.sheet.height_mm for layout in answer.layouts)
     began = time.perf_counter()
     library = spyrrow_width(instance, seconds, seed)
@@ -106,6 +149,8 @@ def _outline_strip(instance: dict[str, Any], seconds: float, seed: int) -> Outco
         full / library,
         spent_s,
         time.perf_counter() - began,
+        sum(piece.count for piece in request.pieces),
+        first_s,
     )
 
 
@@ -133,10 +178,11 @@ def outline_piece(item: dict[str, Any]) -> Piece:
     )
 
 
-def _timed(request: Request) -> tuple[Arrangement, float]:
-    """The answer, checked: raises where a layout is faulty or a piece is missing."""
+def _timed(request: Request) -> tuple[Arrangement, float, float]:
+    """The checked answer, its seconds, those to the first one; raises where it is faulty or incomplete."""
+    heard: list[float] = []
     began = time.perf_counter()
-    answer = arrange(request)
+    answer = arrange(request, improved=lambda _: heard.append(time.perf_counter()))
     spent_s = time.perf_counter() - began
     outlines = {piece.key: piece.outline for piece in request.pieces}
     have: Counter[str] = Counter()
@@ -150,4 +196,4 @@ def _timed(request: Request) -> tuple[Arrangement, float]:
             have[placement.print] += 1
     if have != Counter({piece.key: piece.count for piece in request.pieces}):
         raise SystemExit("Pieces are missing from the answer.")
-    return answer, spent_s
+    return answer, spent_s, heard[0] - began

@@ -226,3 +226,28 @@ def test_several_lengths_of_roll_are_nested_each() -> None:
     boxes = arrange(replace(request, way=Way.LOOSE, budget_s=0.5))
     assert len(boxes.layouts) > 1
     assert answer.area_mm2 < 0.95 * boxes.area_mm2
+
+
+@settings(max_examples=12, deadline=None)
+@given(
+    st.lists(st.tuples(st.integers(40, 120), st.integers(40, 120), st.integers(1, 6)), min_size=1, max_size=4)
+)
+def test_outlines_never_need_more_sheets_than_boxes(sizes: list[tuple[int, int, int]]) -> None:
+    pieces = tuple(
+        Piece(str(number), w, h, count, outline=((0, 0), (w, 0), (w, h / 3), (w / 4, h), (0, h)))
+        for number, (w, h, count) in enumerate(sizes)
+    )
+    request = Request(pieces, (FixedSheet(Size(200, 180)),), 2, 3, Way.OUTLINE, budget_s=0.5)
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert answer.sheets <= arrange(replace(request, way=Way.LOOSE, budget_s=0.1)).sheets
+
+
+def test_several_sheets_of_pennants_become_fewer_in_each_other_s_hollows() -> None:
+    request = Request(
+        (replace(PENNANT, count=16),), (FixedSheet(Size(225, 210)),), 2, 1, Way.OUTLINE, budget_s=3
+    )
+    answer = arrange(request)
+    assert_sound(request, answer)
+    # Four boxes go on a sheet, and two pennants in little more than a box.
+    assert answer.sheets < 4
