@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.storage.job_file import SUFFIX
 from planner.window import wording
-from planner.window.artwork.panel import ArtworkPanel, files_in, image_in
+from planner.window.artwork.panel import ArtworkPanel, bytes_in, files_in, image_in, is_only_an_address
 from planner.window.asks import Asks
 from planner.window.foot import Foot
 from planner.window.intake import Intake
@@ -29,14 +29,11 @@ class Door:
 
     def take_dropped(self, mime: QMimeData, open_job: Callable[[Path], object]) -> None:
         """Take what was dropped anywhere on the window: a job file is opened, all else is artwork."""
-        files, image = files_in(mime), image_in(mime)
-        jobs = [path for path in files if path.suffix == SUFFIX]
+        jobs = [path for path in files_in(mime) if path.suffix == SUFFIX]
         if jobs:
             open_job(jobs[0])
-        elif files:
-            self.take(files)
-        elif image is not None:
-            self._intake.take_image(image)
+        elif not self._take_from(mime):
+            self._panel.show_trouble(wording.NO_PICTURE_IN_DROP)
 
     def choose(self) -> None:
         if paths := self._asks.artwork_files(self._window):
@@ -50,10 +47,19 @@ class Door:
     def paste(self) -> None:
         """Take files or a picture from the clipboard."""
         mime = QGuiApplication.clipboard().mimeData()
-        files, image = (files_in(mime), image_in(mime)) if mime else ((), None)
-        if files:
-            self.take(files)
-        elif image is not None:
-            self._intake.take_image(image)
-        else:
+        if mime is None or not self._take_from(mime):
             self._foot.warn(wording.NO_PICTURE_TO_PASTE)
+
+    def _take_from(self, mime: QMimeData) -> bool:
+        """Take files, or else the picture itself in whatever way it is handed over; whether there was any."""
+        if files := files_in(mime):
+            self.take(files)
+        elif (written := bytes_in(mime)) is not None:
+            self._intake.take_bytes(written)
+        elif (image := image_in(mime)) is not None:
+            self._intake.take_image(image)
+        elif is_only_an_address(mime):
+            self._panel.show_trouble(wording.ONLY_AN_ADDRESS)
+        else:
+            return False
+        return True

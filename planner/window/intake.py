@@ -84,6 +84,10 @@ class Intake(QObject):
         """Take a picture that has no file: it is kept as PNG, with nothing lost."""
         self._start([(name, lambda: png_of(image))], lambda drop: self._add(drop, None))
 
+    def take_bytes(self, data: bytes, name: str = "dropped picture") -> None:
+        """Take a picture that has no file, in the very bytes it came in."""
+        self._start([(name, lambda: data)], lambda drop: self._add(drop, None))
+
     def replace(self, artwork: str, path: Path) -> None:
         """Put another file behind an artwork; its prints and decisions stay."""
         self._start([(path.name, partial(bytes_of, path))], lambda drop: self._replace(drop, artwork))

@@ -462,7 +462,8 @@ class MainWindow(QMainWindow):
         return super().focusNextPrevChild(following)
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if event.mimeData().hasUrls() or event.mimeData().hasImage():
+        mime = event.mimeData()
+        if mime.hasUrls() or mime.hasImage() or mime.hasHtml():
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:

@@ -459,3 +459,10 @@ def findings_gone_and_new(gone: tuple[str, ...], new: tuple[str, ...]) -> str:
     """Findings of a replaced file by their kinds."""
     told = [f"{word}: {', '.join(kinds)}" for word, kinds in (("gone", gone), ("new", new)) if kinds]
     return f"{FINDINGS} {' · '.join(told)}" if told else f"{FINDINGS}: the same as before"
+
+
+NO_PICTURE_IN_DROP = "There was no picture in what was dropped. Drop a file, a folder of files, or a picture."
+ONLY_AN_ADDRESS = (
+    "The browser handed over where the picture is, not the picture, and the planner fetches nothing from the "
+    "web. Save the picture first, then drop the file, or copy the picture and paste it."
+)

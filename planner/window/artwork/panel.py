@@ -1,6 +1,10 @@
 """The artwork panel: the customer's files, and what did not go well with some of them."""
 
+import re
+from base64 import b64decode
+from contextlib import suppress
 from pathlib import Path
+from urllib.parse import unquote
 
 from PySide6.QtCore import QMimeData, Qt, Signal
 from PySide6.QtGui import (
@@ -36,6 +40,7 @@ from planner.window.widgets import (
 )
 
 _PICTURE_PX = 256
+_IMAGE_ADDRESS = re.compile(r"""<img\b[^>]*?\bsrc\s*=\s*["']([^"']+)""", re.IGNORECASE)
 
 
 def files_in(mime: QMimeData) -> tuple[Path, ...]:
@@ -52,6 +57,22 @@ def image_in(mime: QMimeData) -> QImage | None:
     """A picture without a file, as a browser or a clipboard hands it over."""
     image = mime.imageData() if mime.hasImage() else None
     return image if isinstance(image, QImage) and not image.isNull() else None
+
+
+def bytes_in(mime: QMimeData) -> bytes | None:
+    """A picture written out in an address or a piece of a web page, as browsers hand over small ones."""
+    addresses = [url.toString() for url in mime.urls()] + _IMAGE_ADDRESS.findall(mime.html())
+    for address in addresses:
+        head, _, body = address.partition(",")
+        if head.startswith("data:image/") and head.endswith(";base64"):
+            with suppress(ValueError):
+                return b64decode(unquote(body), validate=True)
+    return None
+
+
+def is_only_an_address(mime: QMimeData) -> bool:
+    """Whether what was handed over says where a picture is on the web, and is none itself."""
+    return any(url.scheme() in ("http", "https") for url in mime.urls())
 
 
 class ArtworkPanel(QWidget):
@@ -246,7 +267,8 @@ class ArtworkPanel(QWidget):
         return tuple(dict.fromkeys(garment.colour.hex for garment in lines))
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if event.mimeData().hasUrls() or event.mimeData().hasImage():
+        mime = event.mimeData()
+        if mime.hasUrls() or mime.hasImage() or mime.hasHtml():
             self._over = True
             self.update()
             event.acceptProposedAction()
