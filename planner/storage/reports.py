@@ -48,19 +48,38 @@ def start_log(folder: Path | None = None) -> None:
     logger.propagate = False
     # Crashes of native code never reach Python: their trace goes to a file opened beforehand.
     with suppress(OSError):
+        _put_crash_by(folder)
+    with suppress(OSError):
         faulthandler.enable((folder / CRASH_NAME).open("a", encoding="utf-8"))
+
+
+def _put_crash_by(folder: Path) -> None:
+    """Make the trace of an earlier crash a report like others, so that it is found, sent and cleared away."""
+    crash = folder / CRASH_NAME
+    if crash.is_file() and crash.stat().st_size:
+        at = datetime.fromtimestamp(crash.stat().st_mtime).astimezone()
+        crash.replace(_report_path(folder, at))
+        _clear_reports(folder)
+
+
+def _report_path(folder: Path, at: datetime) -> Path:
+    return folder / f"report {at:%Y-%m-%d %H.%M.%S.%f}.txt"
+
+
+def _clear_reports(folder: Path) -> None:
+    for old in sorted(folder.glob("report *.txt"))[:-MOST_REPORTS]:
+        old.unlink()
 
 
 def write_report(error: BaseException, folder: Path | None = None) -> Path | None:
     """Write a report of an unexpected error and give its path; None where none can be written."""
     folder = folder or log_folder()
     now = datetime.now().astimezone()
-    path = folder / f"report {now:%Y-%m-%d %H.%M.%S.%f}.txt"
+    path = _report_path(folder, now)
     try:
         folder.mkdir(parents=True, exist_ok=True)
         path.write_text(report(error, now), encoding="utf-8")
-        for old in sorted(folder.glob("report *.txt"))[:-MOST_REPORTS]:
-            old.unlink()
+        _clear_reports(folder)
     except OSError:
         return None
     return path

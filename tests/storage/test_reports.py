@@ -1,6 +1,7 @@
 """An unexpected error leaves a report that can be sent without telling anything of the customer."""
 
 import logging
+import subprocess
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -90,3 +91,24 @@ def test_folders_of_the_machine_are_left_out_of_a_report(tmp_path: Path) -> None
     assert path is not None
     assert str(tmp_path) not in path.read_text()
     assert "outside.py:2 in broken" in path.read_text()
+
+
+_CRASHES = """
+import os, sys
+from pathlib import Path
+from planner.storage.reports import start_log
+start_log(Path(sys.argv[1]))
+if len(sys.argv) > 2:
+    os.abort()
+"""
+
+
+def test_the_trace_of_a_crash_is_a_report_from_the_next_start_on(tmp_path: Path) -> None:
+    crashed = subprocess.run([sys.executable, "-c", _CRASHES, str(tmp_path), "crash"], check=False)
+    assert crashed.returncode != 0
+    assert not list(tmp_path.glob("report *.txt"))
+    for _ in range(2):
+        subprocess.run([sys.executable, "-c", _CRASHES, str(tmp_path)], check=True)
+        (report,) = tmp_path.glob("report *.txt")
+        assert "Fatal Python error: Aborted" in report.read_text()
+        assert (tmp_path / reports.CRASH_NAME).read_text() == ""
