@@ -5,11 +5,12 @@ nothing is interpolated.
 """
 
 from collections.abc import Sequence
-from dataclasses import replace
 from decimal import Decimal
 
 from planner.buying.compare import QUICK, Effort, Facts, OfferResult, goods_price, result_at
+from planner.buying.suits import suits
 from planner.job.document import Job
+from planner.job.findings import Seriousness
 from planner.shop.book import Shop
 from planner.shop.document import Document, changed
 from planner.shop.offers import Offer
@@ -124,8 +125,11 @@ def _dealt(counts: Sequence[int], quantity: int) -> list[int]:
 
 def _may_be_used(offer: Offer, job: Job, shop: Shop, facts: Facts) -> bool:
     # A due date does not depend on the quantity here, and the least order is what the chart is about.
-    timeless = replace(facts, arrives=lambda start, _days: start)
-    return result_at(offer, job, shop, timeless, prints=job.prints).may_be_used
+    return not any(
+        finding.seriousness is Seriousness.STOP
+        for print_ in job.prints
+        for finding in suits(job, print_, offer, facts.traits.get(print_.artwork), presses=shop.presses)
+    )
 
 
 def _point(quantity: int, result: OfferResult, is_break: bool) -> QuantityPoint:

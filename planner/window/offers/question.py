@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from planner.buying.compare import Facts
 from planner.job.document import Arranged, Customer, Job, Print
+from planner.job.state import JobState
 from planner.shop.book import Shop
 from planner.shop.document import changed
 
@@ -36,7 +37,9 @@ def priced_part(job: Job) -> Job:
         note="",
         decisions=(),
         offer=None,
-        prints=tuple(changed(print_, offer=None) if print_.offer else print_ for print_ in job.prints),
+        prints=tuple(changed(print_, offer=None, top_mm=None, aside_mm=None) for print_ in job.prints),
+        ordered=(),
+        state=JobState.PLANNED,
         arranged=tuple(part for part in job.arranged if _is_pinned(part)),
     )
 
