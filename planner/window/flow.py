@@ -13,6 +13,8 @@ class Flow(QLayout):
         super().__init__()
         self._items: list[QLayoutItem] = []
         self._across, self._down = across, down
+        self._heights: dict[int, int] = {}
+        """By width, until something in it changes: Qt asks many times for the same."""
         self.setContentsMargins(0, 0, 0, 0)
 
     def addItem(self, item: QLayoutItem) -> None:
@@ -34,7 +36,13 @@ class Flow(QLayout):
         return True
 
     def heightForWidth(self, width: int) -> int:
-        return self._place(QRect(0, 0, width, 0), apply=False)
+        if width not in self._heights:
+            self._heights[width] = self._place(QRect(0, 0, width, 0), apply=False)
+        return self._heights[width]
+
+    def invalidate(self) -> None:
+        self._heights.clear()
+        super().invalidate()
 
     def setGeometry(self, rect: QRect) -> None:
         super().setGeometry(rect)

@@ -202,11 +202,16 @@ def emptied(layout: QLayout) -> None:
     """Take everything out of a layout and let the widgets go."""
     while (item := layout.takeAt(0)) is not None:
         if (widget := item.widget()) is not None:
-            widget.hide()
-            widget.setParent(None)
-            widget.deleteLater()
+            let_go(widget)
         elif (inner := item.layout()) is not None:
             emptied(inner)
+
+
+def let_go(widget: QWidget) -> None:
+    """Take a widget out of the window."""
+    widget.hide()
+    widget.setParent(None)
+    widget.deleteLater()
 
 
 def put_in_order(layout: QVBoxLayout, widgets: list[QWidget]) -> None:

@@ -25,6 +25,8 @@ class FindingRow(QWidget):
     def __init__(self, finding: Finding, place: str, unit: LengthUnit) -> None:
         super().__init__()
         self._finding = finding
+        self.says = (finding, place, unit)
+        """What it was made to say."""
         self.sentence = label(sentences.finding(finding, unit), wrap=True)
         self.place = label(place, Type.SMALL, quiet=True)
         self.change = label(size=Type.SMALL, strong=True)
@@ -37,7 +39,6 @@ class FindingRow(QWidget):
         self._form = self._reason_form()
         self._build()
         # Only now: a widget shown before it has a parent would open as a window.
-        self.place.setVisible(bool(place))
         self.show_button.setVisible(bool(place))
         self.show_decision("")
         self.show_fix("")
@@ -55,9 +56,10 @@ class FindingRow(QWidget):
         """Show the reason of a decision, or that there is none yet."""
         self.back_button.setVisible(bool(reason))
         self.decide_button.setVisible(not reason and self._finding.seriousness is not Seriousness.NOTE)
-        if reason:
-            self.place.setText(" · ".join(part for part in (self.place.text(), f"“{reason}”") if part))
-            self.place.show()
+        place = self.says[1]
+        told = " · ".join(part for part in (place, f"“{reason}”" if reason else "") if part)
+        self.place.setText(told)
+        self.place.setVisible(bool(told))
 
     def show_change(self, words: str) -> None:
         """Say that a finding is new or another one than before."""

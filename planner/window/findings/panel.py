@@ -15,7 +15,7 @@ from planner.window import wording
 from planner.window.findings.finding_row import FindingRow
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import line_name, print_name
-from planner.window.widgets import StatusMark, button, column, emptied, label, row, scrolled
+from planner.window.widgets import StatusMark, button, column, emptied, label, let_go, row, scrolled
 
 _ANY_HEIGHT = 16_777_215
 """Qt's own largest size of a widget."""
@@ -34,6 +34,7 @@ class FindingsPanel(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.rows: dict[str, FindingRow] = {}
+        self._kept: dict[str, FindingRow] = {}
         self._state: object = None
         self._list = QVBoxLayout()
         self._list.setContentsMargins(APART, GRID, APART, RELATED)
@@ -89,10 +90,13 @@ class FindingsPanel(QWidget):
         state = (plan.findings, plan.decided, job.decisions, shop.unit, fixable, places, known)
         if state == self._state:
             return
-        typing = {key: kept.typed for key, kept in self.rows.items() if kept.is_deciding}
         self._state = state
+        # A row that says the same stays: an edit must not take away the reason being typed.
+        kept, self.rows = self.rows, {}
+        for made in kept.values():
+            self._list.removeWidget(made)
         emptied(self._list)
-        self.rows = {}
+        self._kept = kept
         for serious in Seriousness:
             group = [finding for finding in plan.findings if finding.seriousness is serious]
             self._add_group(wording.GROUPS[serious], group, job, shop, {}, fixable)
@@ -102,9 +106,11 @@ class FindingsPanel(QWidget):
         if not self.rows:
             self._list.addWidget(label(wording.NO_FINDINGS))
             self._list.addWidget(label(wording.NO_FINDINGS_WHY, quiet=True, wrap=True))
-        for key, text in typing.items():
-            if key in self.rows:
-                self.rows[key].decide(text)
+        for key, made in kept.items():
+            if self.rows.get(key) is not made:
+                if key in self.rows and made.is_deciding:
+                    self.rows[key].decide(made.typed)
+                let_go(made)
         self._show_counts(plan, known)
 
     def _tell_changes(self, unit: LengthUnit, plan: Plan, known: Mapping[str, Finding]) -> None:
@@ -136,15 +142,23 @@ class FindingsPanel(QWidget):
             return
         self._list.addWidget(label(title, Type.SMALL, quiet=True))
         for finding in findings:
-            made = FindingRow(finding, _place(job, shop, finding), shop.unit)
-            made.shown.connect(self.shown)
-            made.decided.connect(self.decided)
-            made.undecided.connect(self.undecided)
-            made.fix_requested.connect(self.fix_requested)
+            made = self._row(finding, _place(job, shop, finding), shop.unit)
             self.rows[finding.id] = made
             self._list.addWidget(made)
             made.show_decision(reasons.get(finding.id, ""))
             made.show_fix(wording.fix_name(finding, shop.unit) if finding.id in fixable else "")
+
+    def _row(self, finding: Finding, place: str, unit: LengthUnit) -> FindingRow:
+        kept = self._kept.get(finding.id)
+        if kept is not None and kept.says == (finding, place, unit):
+            kept.show_change("")
+            return kept
+        made = FindingRow(finding, place, unit)
+        made.shown.connect(self.shown)
+        made.decided.connect(self.decided)
+        made.undecided.connect(self.undecided)
+        made.fix_requested.connect(self.fix_requested)
+        return made
 
     def _show_counts(self, plan: Plan, known: Mapping[str, Finding] | None) -> None:
         emptied(self._counts)
