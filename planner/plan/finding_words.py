@@ -190,8 +190,8 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.LATE: Sentence(
         _F.COUNT,
-        "Late by {found} working days. Take a faster offer, ask for rush, or agree on another date.",
-        one="Late by one working day. Take a faster offer, ask for rush, or agree on another date.",
+        "Late by {found} working days{subject}. Take what would be in time, or agree on another date.",
+        one="Late by one working day{subject}. Take what would be in time, or agree on another date.",
     ),
     _K.UNDER_FLOOR: Sentence(
         _F.PERCENT,

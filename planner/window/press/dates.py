@@ -64,7 +64,7 @@ class Dates(QWidget):
         self._words = label("", Type.SMALL, quiet=True, wrap=True)
         self._grid = QGridLayout()
         self._grid.setHorizontalSpacing(RELATED)
-        self._grid.setVerticalSpacing(GRID)
+        self._grid.setVerticalSpacing(RELATED)
         self._grid.setColumnStretch(1, 1)
         self.orders: dict[str | None, OrderRow] = {}
         whole = column()

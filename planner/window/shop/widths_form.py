@@ -1,5 +1,7 @@
 """The page of usual print widths."""
 
+from PySide6.QtWidgets import QWidget
+
 from planner.measures.lengths import LengthUnit
 from planner.shop.book import Shop
 from planner.shop.document import changed
@@ -7,7 +9,7 @@ from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid
 from planner.window.shop.width_grid import width_grid, widths_from
-from planner.window.widgets import button
+from planner.window.widgets import button, row
 
 
 class WidthsEdit:
@@ -54,4 +56,9 @@ def build_widths_form(form: Form) -> None:
     )
     widths = WidthsEdit(form)
     form.widget("", widths.grid, widths.show_shop)
-    form.widget(" ", widths.reset, lambda shop: None)
+    beside = row()
+    beside.addWidget(widths.reset)
+    beside.addStretch(1)
+    holder = QWidget()
+    holder.setLayout(beside)
+    form.widget("", holder, lambda shop: None)

@@ -6,7 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QComboBox, QDialog, QTableWidget, QTableWidgetItem, QVBoxLayout, QWidget
 
-from planner.window.look import APART, RELATED, TARGET, Type, tokens_of
+from planner.window.look import APART, GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.shop.form import Complaint
 from planner.window.shop.grid_edit import CellGround
 from planner.window.tables.rows import LEAVE_OUT, Matcher, Read, Rows, read_rows
@@ -74,6 +74,7 @@ class ImportDialog(QDialog):
         roles = self._matcher.guess(self._rows)
         self.table.setColumnCount(len(roles))
         self.table.setRowCount(1 + min(len(self._rows), _MOST_SHOWN))
+        self.table.setRowHeight(0, TARGET + 2 * GRID)
         self.choices = [self._choice(role) for role in roles]
         for column, box in enumerate(self.choices):
             self.table.setColumnWidth(column, _COLUMN_PX)
