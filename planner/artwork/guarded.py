@@ -287,7 +287,9 @@ class _Worker:
 def worker_command() -> tuple[str, ...]:
     """How to start a worker: by module in a Python, by a hidden argument in a bundled program."""
     if getattr(sys, "frozen", False):
-        return sys.executable, HIDDEN_ARGUMENT
+        # Windows gives a program without a console no pipes to talk through: the one beside it has them.
+        program = Path(sys.executable).with_name("planner.exe") if os.name == "nt" else sys.executable
+        return str(program), HIDDEN_ARGUMENT
     # -P: the folder that the user happens to be in is no place to import from.
     return sys.executable, "-P", "-m", "planner.artwork.guard_worker"
 
