@@ -32,6 +32,7 @@ class Glide:
         ]
         moves = self._over.style().styleHint(QStyle.StyleHint.SH_Widget_Animation_Duration) > 0
         if self._ways and moves and self._over.isVisible():
+            self._show(0.0)
             self._run.start()
 
     def finish(self) -> None:

@@ -438,6 +438,7 @@ def test_a_settling_piece_arrives_and_a_hand_that_comes_down_finds_it_there(
     qtbot.waitUntil(lambda: (table.piece(0, 1).pos() - origin).x() == pytest.approx(163))
     table.panel.canvas.choose([table.piece(0, 1)])
     table.panel.commands["left edges"].trigger()
+    assert (table.piece(0, 1).pos() - origin).x() > 100
     QTest.mousePress(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 280, 400))
     assert (table.piece(0, 1).pos() - origin).x() == pytest.approx(5)
     QTest.mouseRelease(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 280, 400))
