@@ -8,6 +8,8 @@ from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
@@ -79,6 +81,18 @@ class Packer:
         asked = self._by_kind(counts)
         self._packed.append((asked, by_kind))
         self._known[asked] = by_kind
+
+    def known_to_pack(self) -> tuple[Counts, ...]:
+        """Copies of each want on layouts found so far, none part of another; empty where wants are alike."""
+        if len(self._first) < len(self.wants):
+            return ()
+        alone = [
+            tuple(self.most(number) if other == number else 0 for other in range(len(self.wants)))
+            for number in range(len(self.wants))
+        ]
+        found = np.array([*dict.fromkeys([counts for counts, _ in self._packed] + alone)])
+        within = (found[:, None, :] <= found[None, :, :]).all(axis=2).sum(axis=1) > 1
+        return tuple(tuple(int(count) for count in column) for column in found[~within])
 
     def _by_kind(self, counts: Sequence[int]) -> Counts:
         by_kind = [0] * len(self._first)

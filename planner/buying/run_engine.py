@@ -7,6 +7,7 @@ from planner.buying.effort import Effort
 from planner.buying.run_bound import Proof
 from planner.buying.run_groups import grouped_plans, guessed_plans
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
+from planner.buying.run_pool import recombined
 from planner.buying.run_search import RunSearch
 from planner.buying.run_single import sheet_by_sheet
 from planner.buying.selections import selections_of
@@ -46,6 +47,7 @@ def search_runs(
         return search.cheapest
     if not problem.prices.is_by_layout and not problem.prices.set_up:
         search.offer(sheet_by_sheet(problem, effort))
+        search.offer(recombined(problem, search.cheapest, effort))
     search.polish(effort.steps(for_each_round=2) or 2)
     if rows is not None and proof is not None and _all_known(search, rows, proof, effort, end):
         return search.cheapest
@@ -68,6 +70,7 @@ def search_runs(
         search.anneal(starts, effort.steps(for_each_round=1))
     else:
         search.improve(starts, steps=effort.steps(for_each_round=2))
+    search.offer(recombined(problem, search.cheapest, effort))
     if not _proven(search, proof, effort, effort.until(end)):
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))

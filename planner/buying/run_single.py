@@ -36,4 +36,6 @@ def sheet_by_sheet(problem: RunProblem, effort: Effort) -> RunPlan | None:
         tuple(sum(placed.print == key for placed in layout.placements) for key in keys) for layout in layouts
     ]
     singly = [Layout(layout.sheet, layout.placements) for layout in layouts]
+    for column, layout in zip(counts, singly, strict=True):
+        packer.learn(column, layout)
     return problem.plan([layout.runs for layout in layouts], counts, singly)

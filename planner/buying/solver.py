@@ -45,8 +45,11 @@ class Solution:
     """Proven lower bound on the costs; minus infinity where nothing was proven."""
 
 
-def solve(programme: Programme, *, budget_s: float) -> Solution:
-    """The cheapest solution, on one thread and always the same for the same programme."""
+def solve(programme: Programme, *, budget_s: float, most_nodes: int | None = None) -> Solution:
+    """The cheapest solution, on one thread and always the same for the same programme.
+
+    With `most_nodes` the work is limited by the branches looked at, too. Undecided, the best found counts.
+    """
     import highspy
 
     count = len(programme.costs)
@@ -70,6 +73,7 @@ def solve(programme: Programme, *, budget_s: float) -> Solution:
         ("random_seed", 0),
         ("time_limit", max(0.001, budget_s)),
         ("mip_rel_gap", 0.0),
+        *([] if most_nodes is None else [("mip_max_nodes", most_nodes)]),
     ):
         highs.setOptionValue(option, value)
     highs.passModel(lp)
@@ -82,4 +86,6 @@ def solve(programme: Programme, *, budget_s: float) -> Solution:
     if status == highspy.HighsModelStatus.kInfeasible:
         return Solution(Outcome.IMPOSSIBLE, np.zeros(0), np.inf)
     least = float(info.mip_dual_bound) if programme.whole else -np.inf
-    return Solution(Outcome.UNDECIDED, np.zeros(0), least)
+    is_found = info.primal_solution_status == highspy.kSolutionStatusFeasible
+    values = np.array(highs.getSolution().col_value) if is_found else np.zeros(0)
+    return Solution(Outcome.UNDECIDED, values, least)
