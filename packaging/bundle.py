@@ -46,7 +46,7 @@ def main(arguments: list[str]) -> int:
             if not wanted.only_try:
                 build(python)
             program = OUT / "planner" / "planner"
-            reads(python, program)
+            helps(python, program)
             compare(python, program, Path(scratch))
             show(program)
             if platform.system() == "Linux" and shutil.which("dpkg-deb"):
@@ -94,9 +94,10 @@ def build(python: Path) -> None:
     print(f"built in {time.monotonic() - started:.0f} s: {len(files)} files, {size_mb:.0f} MB", flush=True)
 
 
-def reads(python: Path, program: Path) -> None:
-    """The bundle as the worker that reads artwork: it draws a picture, a drawing and a page."""
+def helps(python: Path, program: Path) -> None:
+    """The bundle as its own helpers: it reads a picture, a drawing and a page, and nests outlines."""
     run(python, "-P", str(BUNDLE / "try_reader.py"), str(program))
+    run(python, "-P", str(BUNDLE / "try_child.py"), str(program))
 
 
 def compare(python: Path, program: Path, scratch: Path) -> None:
