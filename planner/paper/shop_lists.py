@@ -15,6 +15,7 @@ from planner.paper.text import paragraph
 from planner.paper.words import line_name, piece_name
 from planner.plan import wording
 from planner.plan.stock import on_shelf
+from planner.plan.wording_dates import slack, when
 from planner.pressing.blanks import BlankToBuy, blanks_to_buy
 
 WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
@@ -134,6 +135,7 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
     for order in papers.plan.purchase.orders if papers.plan.purchase else ():
         offer = papers.shop.offer(order.offer)
         story += heading(f"Transfers: {offer.name if offer else order.offer}")
+        story += _ordered(papers, order.offer)
         rows: list[list[Cell]] = [
             [
                 tick(),
@@ -175,6 +177,7 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
     blanks = blanks_to_buy(papers.job, papers.shop)
     if blanks:
         story += heading("Blanks")
+        story += _ordered(papers, None)
         to_count: list[list[Cell] | str] = []
         for name, of_it in _by_style(blanks):
             to_count.append(name)
@@ -190,6 +193,15 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
             )
         )
     return story
+
+
+def _ordered(papers: Papers, offer: str | None) -> list[Flowable]:
+    """When an offer's transfers (or the blanks) were ordered and arrive; nothing while they are not."""
+    for deadline in papers.plan.calendar.deadlines:
+        if deadline.ordered is not None and deadline.offer == offer:
+            said = f"{when(deadline)}, {slack(deadline)}."
+            return [paragraph(said[:1].upper() + said[1:], style.FINE)]
+    return []
 
 
 def picking_story(papers: Papers) -> list[Flowable]:
