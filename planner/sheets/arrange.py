@@ -35,7 +35,9 @@ from planner.work.ticket import Ticket
 _ORDERS = 6
 """Orders of the media that are tried where a request allows several."""
 _BOXES = 0.3
-"""Share of the effort for boxes where outlines may do better."""
+"""Share of the effort for boxes on fixed sheets where outlines may do better."""
+_BOXES_IN_LENGTH = 0.05
+"""The same on rolls and in groups, where outlines nearly always do."""
 _WORTH_NESTING_S = 0.5
 """With less time than this the child process that nests would hardly have started."""
 
@@ -55,7 +57,8 @@ def arrange(request: Request, ticket: Ticket | None = None, improved: Improved |
     effort = Effort(request.budget_s, request.rounds, ticket)
     tell = improved or (lambda _: None)
     is_nested = request.way is Way.OUTLINE and any(piece.outline for piece in request.pieces)
-    boxes_effort = effort.share(_BOXES) if is_nested else effort
+    is_fixed = any(isinstance(medium, FixedSheet) for medium in request.media)
+    boxes_effort = effort.share(_BOXES if is_fixed else _BOXES_IN_LENGTH) if is_nested else effort
     arrangement = _Session(request, boxes_effort, tell).run()
     if is_nested:
         arrangement = bettered(request, arrangement, effort, tell)

@@ -364,6 +364,25 @@ def test_youth_sizes_get_a_width_of_their_own(job_rig: Rig) -> None:
     assert print_.width_for(SizeGroup.ADULT) == pytest.approx(76.2)
 
 
+def test_a_print_says_how_it_may_be_turned_and_what_it_must_share(job_rig: Rig) -> None:
+    row = job_rig.window.artwork.cards["a1"].rows["p1"]
+    for words, fields in (
+        ("To any angle, where cut by outline", (True, True)),
+        ("Not at all", (False, False)),
+        ("By quarter turns", (True, False)),
+    ):
+        menu = QMenu()
+        row.fill_menu(menu)
+        turning = next(action.menu() for action in menu.actions() if action.menu())
+        pick(turning, words)
+        print_ = job_rig.desk.job.print_of("p1")
+        assert (print_.may_turn, print_.any_angle) == fields
+    menu = QMenu()
+    row.fill_menu(menu)
+    pick(menu, "All on one sheet, with others marked so")
+    assert job_rig.desk.job.print_of("p1").one_sheet
+
+
 def test_a_wheel_turned_over_a_choice_changes_nothing(job_rig: Rig) -> None:
     before = job_rig.desk.job
     combo = job_rig.window.garments.forms["g1"].kind
