@@ -14,6 +14,7 @@ from PIL import Image, ImageCms
 
 from planner.artwork.opencv import opencv
 from planner.job.document import Artwork
+from planner.paper.bleeding import bled
 from planner.paper.print_sheet import Inks
 
 Pixels = NDArray[np.uint8]
@@ -87,9 +88,10 @@ def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None
     height, width = pixels.shape[:2]
     cv2 = opencv()
     alpha = cv2.extractChannel(pixels, 3)
-    planes = [cv2.cvtColor(pixels, cv2.COLOR_RGBA2BGR)]
     if cv2.minMaxLoc(alpha)[0] < 255:
-        planes.append(alpha)
+        planes = [cv2.cvtColor(bled(pixels), cv2.COLOR_RGB2BGR), alpha]
+    else:
+        planes = [cv2.cvtColor(pixels, cv2.COLOR_RGBA2BGR)]
     # Packing leaves the interpreter's lock, so colours and alpha are packed at the same time.
     with ThreadPoolExecutor(len(planes)) as pool:
         colours, *mask = pool.map(packed_rows, planes)

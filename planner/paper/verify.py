@@ -141,15 +141,25 @@ def _check_picture(
     picture = inks.picture(artwork, size_px)
     if (int(image.Width), int(image.Height)) != picture.size:
         raise SheetFileDiffers(path, f"{artwork.name} has another number of pixels")
-    colours = "L" if image.get("/ColorSpace") == "/DeviceGray" else "RGB"
-    if image.read_bytes() != picture.convert(colours).tobytes():
+    alpha = picture.getchannel("A")
+    if not _same_colours(image, picture, alpha):
         raise SheetFileDiffers(path, f"{artwork.name} has other colours")
     mask = image.get("/SMask")
-    alpha = picture.getchannel("A")
     opaque = alpha.getextrema() == (255, 255)
     if (mask is None) != opaque or (mask is not None and mask.read_bytes() != alpha.tobytes()):
         raise SheetFileDiffers(path, f"{artwork.name} has another transparency")
     return picture.width * picture.height
+
+
+def _same_colours(image: pikepdf.Object, picture: Image.Image, alpha: Image.Image) -> bool:
+    """Whether every pixel that is seen at all has its colour."""
+    mode = "L" if image.get("/ColorSpace") == "/DeviceGray" else "RGB"
+    seen = np.frombuffer(image.read_bytes(), np.uint8)
+    wanted = np.asarray(picture.convert(mode))
+    if seen.size != wanted.size:
+        return False
+    apart = seen.reshape(wanted.shape) != wanted
+    return not (apart.reshape(*apart.shape[:2], -1).any(axis=2) & (np.asarray(alpha) > 0)).any()
 
 
 def _check_places(path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_height: float) -> float:
