@@ -1,7 +1,8 @@
 """Starts a child in a bundle as arranging along outlines does: `python packaging/bundle/try_child.py PROG`.
 
 Run by the Python of the environment that was bundled; the child is the bundle's program and must load what
-nests outlines.
+nests outlines. It may say that it does not know `-c`: a Python has other flags than a bundle, so the helper
+that multiprocessing starts beside each child is not known for one; in the bundle itself they are the same.
 """
 
 import importlib
