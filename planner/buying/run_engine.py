@@ -15,6 +15,8 @@ from planner.buying.selections import selections_of
 _CAREFUL, _BOLD = 0.97, 0.95
 """How full sheets are assumed to become when runs are looked for that will pack: by load, by area."""
 _FEW_LAYOUTS = 3
+_SMALL_SET_UPS = 0.1
+"""Of an order's cost."""
 _BRANCH_SHARE = 0.2
 _FIRST_PROOF_SHARE = 0.1
 _WALK_SHARE = 0.12
@@ -45,7 +47,7 @@ def search_runs(
     search.offer(one_mixed_layout(problem))
     if effort.is_none:
         return search.cheapest
-    if not problem.prices.is_by_layout and not problem.prices.set_up:
+    if _sheets_are_what_counts(search):
         search.offer(sheet_by_sheet(problem, effort))
         search.offer(recombined(problem, search.cheapest, effort))
     search.polish(effort.steps(for_each_round=2) or 2)
@@ -70,11 +72,19 @@ def search_runs(
         search.anneal(starts, effort.steps(for_each_round=1))
     else:
         search.improve(starts, steps=effort.steps(for_each_round=2))
-    search.offer(recombined(problem, search.cheapest, effort))
+    if _sheets_are_what_counts(search):
+        search.offer(recombined(problem, search.cheapest, effort))
     if not _proven(search, proof, effort, effort.until(end)):
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))
     return search.cheapest
+
+
+def _sheets_are_what_counts(search: RunSearch) -> bool:
+    """Whether a layout more hardly costs anything, even were there one a design."""
+    prices = search.problem.prices
+    set_ups = prices.set_up * len(search.problem.needs)
+    return not prices.is_by_layout and set_ups <= _SMALL_SET_UPS * search.cheapest.cost
 
 
 def _all_known(search: RunSearch, rows: Rows, proof: Proof, effort: Effort, end: float) -> bool:

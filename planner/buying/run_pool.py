@@ -10,8 +10,8 @@ from planner.buying.effort import Effort
 from planner.buying.run_plan import RunPlan, RunProblem
 from planner.buying.solver import Programme, solve
 
-_MOST_COLUMNS = 200
-_SHARE = 0.1
+_MOST_COLUMNS = 120
+_SHARE = 0.15
 
 
 def recombined(problem: RunProblem, best: RunPlan, effort: Effort) -> RunPlan | None:
