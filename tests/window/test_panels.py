@@ -295,7 +295,9 @@ def test_an_extra_is_added_sized_and_removed(job_rig: Rig) -> None:
     typed(row.width_row.field, "2 in")
     typed(row.most, "12", end=None)
     assert (job_rig.desk.job.extras[0].width_mm, job_rig.desk.job.extras[0].most) == (50.8, 12)
-    row.removed.emit(extra.key)
+    menu = QMenu()
+    row.fill_menu(menu)
+    pick(menu, "Remove extra")
     assert job_rig.desk.job.extras == ()
     assert card.extra_rows == {}
 

@@ -29,15 +29,11 @@ class ExtraRow(QWidget):
         more.setAccessibleName(wording.EXTRA_MORE)
         more.setFixedWidth(7 * GRID)
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
-        remove = button("×", lambda: self.removed.emit(self.key), role="link", hint=wording.REMOVE_EXTRA)
-        remove.setAccessibleName(wording.REMOVE_EXTRA)
-        remove.setFixedWidth(7 * GRID)
         named = label(wording.EXTRA, Type.SMALL, quiet=True)
         named.setToolTip(wording.EXTRA_HINT)
         self.width_row.across.addWidget(label(wording.AT_MOST, Type.SMALL, quiet=True))
         self.width_row.across.addWidget(self.most)
         self.width_row.across.addWidget(more)
-        self.width_row.across.addWidget(remove)
         whole = column(space=0)
         whole.addWidget(named)
         inner = row()
@@ -56,9 +52,11 @@ class ExtraRow(QWidget):
         self.most.show_value(extra.most)
 
     def fill_menu(self, menu: QMenu) -> None:
-        """How the extra may be turned."""
+        """What else can be done with the extra."""
         if self._extra is not None:
             fill_turning(menu, self._extra, lambda fields: self.changed.emit(self.key, fields, ""))
+            menu.addSeparator()
+        menu.addAction(wording.REMOVE_EXTRA, lambda: self.removed.emit(self.key))
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
