@@ -1,5 +1,6 @@
 """What all tests share: one way for windows to look, a data folder of their own, nothing left running."""
 
+import gc
 import os
 from collections.abc import Iterator
 from pathlib import Path
@@ -30,6 +31,20 @@ def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
         for name in ("XDG_DATA_HOME", "XDG_CONFIG_HOME", "APPDATA", "LOCALAPPDATA"):
             patch.setenv(name, str(home / name.lower()))
         yield
+
+
+@pytest.fixture(autouse=True)
+def _collect_between_tests(request: pytest.FixtureRequest) -> Iterator[None]:
+    """As in the program (`window/tidying.py`): no widget ends while Qt walks through the widgets."""
+    if "qapp" not in request.fixturenames:
+        yield
+        return
+    from planner.window.tidying import tidy
+
+    gc.disable()
+    yield
+    tidy()
+    gc.enable()
 
 
 @pytest.fixture(scope="session")

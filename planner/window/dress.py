@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QCoreApplication, QEvent, QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QApplication
 
@@ -112,8 +112,6 @@ class Dress(QObject):
 
     def wear(self, *, dark: bool) -> None:
         """Dress for one scheme, whatever the system says."""
-        # WORKAROUND, cause not found: setting the style sheet with widgets waiting to be deleted can crash.
-        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
         tokens = tokens_for(dark)
         self._app.setPalette(palette(tokens))
         self._app.setStyleSheet(style_sheet(tokens, self._base))
