@@ -45,6 +45,8 @@ _STEADY = 0.7
 """Least width of a stroke in terms of the widest within two of its widths: spikes under 15° climb faster."""
 _ELONGATED = 1.6
 """Length over width from where on something is a stroke and not a dot."""
+_ACROSS = 1.01
+"""Distances that go by neighbours come out 1.8 % short to 0.9 % long, by the stroke's direction."""
 _MOST_UNCOUNTED = 1.0
 """A mask is wrong by half a pixel on each side at most."""
 _HAIRLINE = 40
@@ -199,8 +201,8 @@ def _parts(alpha: Plane, where: Plane, cell: int, ticket: Ticket | None) -> Iter
 
 def _tally(tally: _Tally, shape: Plane, part: _Part, over_px: float, most_px: float, scale: int = 1) -> None:
     """Add a part's ridges with widths over `over_px` up to `most_px` (both in pixels of the part)."""
-    x, y, widths, lengths = ridge_widths(shape, most_px, _HALO - _BEYOND, exact=scale > 1)
-    widths = widths + _uncounted(shape, part.alpha, x, y, widths)
+    x, y, widths, lengths = ridge_widths(shape, most_px, _HALO - _BEYOND)
+    widths = _ACROSS * widths + _uncounted(shape, part.alpha, x, y, widths)
     keep = (widths > over_px) & part.holds(x, y)
     if keep.any():
         x, y = (x[keep] - _HALO + part.left) * scale, (y[keep] - _HALO + part.top) * scale
@@ -208,7 +210,7 @@ def _tally(tally: _Tally, shape: Plane, part: _Part, over_px: float, most_px: fl
 
 
 def ridge_widths(
-    shape: Plane, most_px: float, rim: int = 1, *, exact: bool = False
+    shape: Plane, most_px: float, rim: int = 1
 ) -> tuple[NDArray[np.intp], NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
     """Columns, rows and widths of the ridge pixels of strokes up to `most_px` wide in a mask of 0 and 1.
 
@@ -217,8 +219,7 @@ def ridge_widths(
     """
     cv2 = opencv()
     nothing = np.empty(0, np.intp), np.empty(0, np.intp), np.empty(0), np.empty(0)
-    # Going by neighbours is three times as quick, but up to 2 % off: a pixel of the widest strokes.
-    distance = cv2.distanceTransform(shape, cv2.DIST_L2, cv2.DIST_MASK_PRECISE if exact else 5)
+    distance = cv2.distanceTransform(shape, cv2.DIST_L2, 5)
     crest = cv2.convertScaleAbs(distance, alpha=_EIGHTHS)
     climb = cv2.subtract(cv2.dilate(crest, np.ones((3, 3), np.uint8)), crest)
     most = min(255, int((most_px / 2 + 1) * _EIGHTHS))
