@@ -27,7 +27,9 @@ def analysis_arguments() -> dict[str, Any]:
         # Imported by name only when a file of their kind comes, so no analysis sees them.
         "hiddenimports": [
             "pi_heif",
+            "pyspng",
             "resvg_py",
+            "svg2pdf_py",
             "planner.artwork.guard_worker",
             *collect_submodules("holidays"),
         ],
