@@ -22,24 +22,30 @@ def bled(pixels: Pixels) -> Pixels:
 
     Colours of pixels that are seen at all are kept exactly, as are those of clear pixels far from ink.
     """
-    colours = np.ascontiguousarray(pixels[..., :3])
+    cv2 = opencv()
+    colours = np.empty((*pixels.shape[:2], 3), np.uint8)
     for top in range(0, len(pixels), _ROWS_EACH):
         first, last = max(0, top - REACH_PX), min(len(pixels), top + _ROWS_EACH + REACH_PX)
         rows = slice(top - first, min(top + _ROWS_EACH, last) - first)
-        _bleed(pixels[first:last], rows, colours[top : top + _ROWS_EACH])
+        part = _bled(pixels[first:last], rows)
+        cv2.cvtColor(part, cv2.COLOR_RGBA2RGB, dst=colours[top : top + _ROWS_EACH])
     return colours
 
 
-def _bleed(part: Pixels, rows: slice, colours: Pixels) -> None:
-    """Write the bled colours of some rows; `part` has a rim of rows around them."""
+def _bled(part: Pixels, rows: slice) -> Pixels:
+    """Some rows with bled colours, RGBA still, alpha bled too; `part` has a rim of rows around them."""
     cv2 = opencv()
-    clear = (part[..., 3] == 0).astype(np.uint8)
-    if not clear[rows].any() or clear.all():
-        return
+    clear = cv2.compare(cv2.extractChannel(part, 3), 0, cv2.CMP_EQ)
+    if not cv2.hasNonZero(clear[rows]) or cv2.minMaxLoc(clear)[0] > 0:
+        return part[rows]
     apart, nearest = cv2.distanceTransformWithLabels(
         clear, cv2.DIST_L2, cv2.DIST_MASK_3, labelType=cv2.DIST_LABEL_PIXEL
     )
-    near = (clear[rows] > 0) & (apart[rows] <= REACH_PX)
+    near = np.flatnonzero(cv2.inRange(apart[rows], 0.5, REACH_PX))
     # Each pixel of ink has a label of its own, in the order of rows: so labels count through them.
     ink = np.flatnonzero(clear == 0)
-    colours[near] = part.reshape(-1, 4)[ink[nearest[rows][near] - 1], :3]
+    # Four bytes as one number: picked several times faster than three.
+    whole = np.ascontiguousarray(part).view(np.uint32).reshape(-1)
+    found = np.ascontiguousarray(part[rows]).copy()
+    found.view(np.uint32).reshape(-1)[near] = whole[ink[nearest[rows].reshape(-1)[near] - 1]]
+    return found
