@@ -1,11 +1,11 @@
-"""The main window: builds the panels and wires what they tell to the desk; panels never know each other."""
+"""The main window: one job, its plan shown everywhere, and what the panels ask for beyond a plain edit."""
 
 from collections.abc import Callable
 from datetime import date
 
-from PySide6.QtCore import QMimeData, QSettings, Qt
+from PySide6.QtCore import QMimeData, QSettings
 from PySide6.QtGui import QCloseEvent, QDragEnterEvent, QDropEvent, QImage
-from PySide6.QtWidgets import QApplication, QMainWindow, QSplitter, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from planner.artwork.decoding import Decoder
 from planner.job.document import Job
@@ -14,7 +14,6 @@ from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
-from planner.plan.ordering import outlines_of
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.version import PROGRAM
@@ -22,45 +21,33 @@ from planner.window import wording
 from planner.window.about import show_about
 from planner.window.arranging import LANE as ARRANGE_LANE
 from planner.window.arranging import Arranging
-from planner.window.artwork.closer import CloserPage
-from planner.window.artwork.panel import ArtworkPanel
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.bookkeeping import Bookkeeping
 from planner.window.cabinet import Cabinet
 from planner.window.changes import Place, Since
-from planner.window.costs import words
-from planner.window.costs.panel import CostsPanel
 from planner.window.customer_form import CustomerForm
 from planner.window.desk import Desk
 from planner.window.door import Door
 from planner.window.fields import Field
-from planner.window.findings.panel import FindingsPanel
 from planner.window.firstrun import FirstNeeds
 from planner.window.foot import Foot
 from planner.window.gallery import Gallery
 from planner.window.garments.importing import CountImport
-from planner.window.garments.panel import GarmentsPage
 from planner.window.gestures import Gestures
 from planner.window.guide import Guide
 from planner.window.handbook import Handbook
 from planner.window.intake import Intake
-from planner.window.jobbar import JobBar
 from planner.window.jobs.opening import Jobs
-from planner.window.ladder.panel import LadderPanel
 from planner.window.lateness import Lateness
 from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
-from planner.window.offers.panel import OffersPanel
-from planner.window.pages import Pages
-from planner.window.press.panel import PressPanel
+from planner.window.panels import Panels
 from planner.window.preview.opening import Preview
 from planner.window.remembered import Remembered
 from planner.window.screens import Screens
-from planner.window.sheet.panel import SheetsPanel
 from planner.window.tab_order import in_reading_order
-from planner.window.widgets import column, line
 
 
 class MainWindow(QMainWindow):
@@ -93,7 +80,18 @@ class MainWindow(QMainWindow):
         self.screens = Screens(settings, self)
         self.gestures = Gestures(desk)
         self.since = Since()
-        self._make_panels()
+        self.panels = panels = Panels(
+            self.gallery,
+            background,
+            self.foot,
+            picture=self._picture,
+            currency=desk.shop.currency,
+            today=today,
+        )
+        self.bar, self.artwork, self.pages = panels.bar, panels.artwork, panels.pages
+        self.garments, self.closer, self.sheets = panels.garments, panels.closer, panels.sheets
+        self.offers, self.press, self.ladder = panels.offers, panels.press, panels.ladder
+        self.findings, self.costs = panels.findings, panels.costs
         self.plan: Plan = self._make_plan()
         self.book = Bookkeeping(self, desk, self.foot, lambda: self.plan)
         self.book.decoder = decoder
@@ -105,7 +103,9 @@ class MainWindow(QMainWindow):
         self.lateness = Lateness(self, desk, background, today)
         self.counts = CountImport(self, desk, asks)
         self._closing = False
-        self._build()
+        self.setCentralWidget(panels)
+        self.setMinimumSize(960, 600)
+        self.setAcceptDrops(True)
         self.guide = Guide(
             bar=self.bar,
             artwork=self.artwork,
@@ -116,7 +116,7 @@ class MainWindow(QMainWindow):
             choose_artwork=self.door.choose,
             arrange=self.arrange,
         )
-        self._remembered = Remembered(settings, self, self.across, self.centre, self.findings)
+        self._remembered = Remembered(settings, self, panels.across, panels.centre, self.findings)
         self.menus = Menus(self, desk.undo_stack, self._doings())
         self._wire_panels()
         self._wire_work()
@@ -127,15 +127,7 @@ class MainWindow(QMainWindow):
         """Work the plan out and show it everywhere."""
         job, shop = self.desk.job, self.desk.shop
         self.plan = plan = self._make_plan()
-        self.bar.show_plan(job, shop, plan)
-        self.artwork.show_job(job, shop, plan.findings)
-        self.garments.show_job(job, shop)
-        self.closer.show_plan(job, shop, plan)
-        self.sheets.set_outlines(outlines_of(job, shop, self.gallery.facts(job)))
-        self.sheets.show_plan(job, shop, plan)
-        self.offers.show_plan(job, shop, plan)
-        self.press.show_plan(job, shop, plan)
-        self.ladder.show_plan(job, shop, plan, self.gallery.facts(job))
+        self.panels.show_plan(job, shop, plan, self.gallery.facts(job))
         self.preview.show_job(job, shop, plan)
         starts = self.since.take(job, shop, plan)
         self.costs.show_plan(job, shop, plan, held=self.since.is_watching)
@@ -184,23 +176,6 @@ class MainWindow(QMainWindow):
         if left := tuple(places):
             self.look_at(*left)
 
-    def _make_panels(self) -> None:
-        self.bar = JobBar(self._today)
-        self.artwork = ArtworkPanel(self.gallery)
-        self.garments = GarmentsPage()
-        self.closer = CloserPage(self.gallery)
-        self.sheets = SheetsPanel()
-        self.sheets.set_picture_source(self._picture)
-        # The bar's Arrange is the window's one main button; this is the same one nearer by.
-        self.sheets.arrange.arrange.setProperty("role", "")
-        self.offers = OffersPanel()
-        self.ladder = LadderPanel(self.background)
-        self.press = PressPanel(self._today)
-        self.press.set_picture_source(self._picture)
-        self.findings = FindingsPanel()
-        self.costs = CostsPanel(self.desk.shop.currency)
-        self.pages = Pages()
-
     def _make_plan(self) -> Plan:
         job = self.desk.job
         return make_plan(job, self.desk.shop, facts=self.gallery.facts(job), today=self._today())
@@ -230,36 +205,6 @@ class MainWindow(QMainWindow):
         after = mended(job, shop, finding, self.gallery.facts(job))
         if after is not None:
             self.desk.apply(wording.fix_name(finding, shop.unit), after)
-
-    def _build(self) -> None:
-        self.centre = QSplitter(Qt.Orientation.Vertical)
-        self.pages.addTab(self.garments, wording.GARMENTS)
-        self.pages.addTab(self.closer, wording.CLOSER)
-        self.pages.addTab(self.sheets, wording.SHEETS)
-        self.pages.addTab(self.offers, wording.OFFERS)
-        self.pages.addTab(self.press, wording.PRESS)
-        self.pages.addTab(self.ladder, words.LADDER)
-        self.centre.addWidget(self.pages)
-        self.centre.addWidget(self.findings)
-        self.centre.setStretchFactor(0, 1)
-        self.centre.setSizes([700, 180])
-        self.across = QSplitter(Qt.Orientation.Horizontal)
-        for part in (self.artwork, self.centre, self.costs):
-            self.across.addWidget(part)
-        self.across.setStretchFactor(1, 1)
-        for splitter in (self.across, self.centre):
-            splitter.setChildrenCollapsible(False)
-            splitter.setHandleWidth(1)
-        whole = column(space=0)
-        whole.addWidget(self.bar)
-        whole.addWidget(line())
-        whole.addWidget(self.across, 1)
-        whole.addWidget(self.foot)
-        holder = QWidget()
-        holder.setLayout(whole)
-        self.setCentralWidget(holder)
-        self.setMinimumSize(960, 600)
-        self.setAcceptDrops(True)
 
     def _doings(self) -> Doings:
         return Doings(
@@ -297,13 +242,10 @@ class MainWindow(QMainWindow):
         return act
 
     def _wire_panels(self) -> None:
-        bar, gestures = self.bar, self.gestures
-        bar.title_edited.connect(gestures.set_title)
-        bar.customer_edited.connect(gestures.set_customer)
+        self.panels.tell(self.gestures)
+        bar = self.bar
         bar.details_requested.connect(self._open_details)
-        bar.due_edited.connect(gestures.set_due)
         bar.state_chosen.connect(self.jobs.finishing.set_state)
-        bar.offer_chosen.connect(gestures.set_offer)
         bar.arrange_requested.connect(self.arrange)
         bar.export_requested.connect(self._settled(self._export))
         bar.next_followed.connect(self.guide.to_missing)
@@ -311,31 +253,15 @@ class MainWindow(QMainWindow):
         art.dropped.connect(self._dropped)
         art.choose_requested.connect(self.door.choose)
         art.paste_requested.connect(self.door.paste)
-        art.put_on_requested.connect(gestures.put_on)
-        art.remove_requested.connect(gestures.remove_artwork)
         art.replace_requested.connect(self.door.replace)
-        art.turn_requested.connect(gestures.turn_artwork)
-        art.flip_requested.connect(gestures.flip_artwork)
-        art.fix_taken_back.connect(gestures.take_back_fix)
         art.look_requested.connect(self.guide.to_artwork)
-        art.print_changed.connect(gestures.change_print)
-        art.print_removed.connect(gestures.remove_print)
-        art.extra_requested.connect(gestures.add_extra)
-        art.extra_changed.connect(gestures.change_extra)
-        art.extra_removed.connect(gestures.remove_extra)
         page = self.garments
         page.line_added.connect(self._add_line)
-        page.line_changed.connect(gestures.change_line)
-        page.line_duplicated.connect(gestures.duplicate_line)
-        page.line_removed.connect(gestures.remove_line)
         page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
         page.print_followed.connect(self._follow_print)
         page.counts_requested.connect(self.counts.choose)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
         self.garments.jobs_requested.connect(self.jobs.open)
-        self.press.ordered.connect(gestures.set_ordered)
-        self.press.placement_edited.connect(gestures.place_print)
-        self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.sheets.arrange_requested.connect(self.arrange)
         self.sheets.arrange_stopped.connect(self.arranging.hurry)
         self.sheets.arrange_dropped.connect(self.arranging.drop)
@@ -343,19 +269,12 @@ class MainWindow(QMainWindow):
         self.offers.comparison_wanted.connect(self._compare)
         self.offers.closer_look_requested.connect(self.questions.look_closer)
         self.offers.closer_look_stopped.connect(self.questions.stop)
-        self.offers.offer_chosen.connect(gestures.choose_offer)
-        self.offers.quantity_chosen.connect(gestures.plan_for)
         self.offers.arrange_requested.connect(self.arrange)
-        self.costs.terms_edited.connect(gestures.set_terms)
-        self.costs.way_chosen.connect(gestures.set_way)
-        self.ladder.terms_edited.connect(gestures.set_terms)
         self.ladder.quantities_requested.connect(lambda: self.book.open("Quantities on a ladder"))
         self.ladder.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         self.pages.left.connect(self._left)
         found = self.findings
         found.shown.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
-        found.decided.connect(gestures.decide)
-        found.undecided.connect(gestures.undecide)
         found.fix_requested.connect(self._fix)
 
     def _wire_work(self) -> None:

@@ -178,8 +178,8 @@ def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:
     # The offscreen screen is 800 px square, and Qt keeps restored windows on their screen: only the
     # height can tell.
     job_rig.window.resize(960, 640)
-    job_rig.window.across.setSizes([340, 360, 300])
-    kept = job_rig.window.across.sizes()
+    job_rig.window.panels.across.setSizes([340, 360, 300])
+    kept = job_rig.window.panels.across.sizes()
     job_rig.window.close()
     again = job_rig.new_window()
     qtbot.addWidget(again)
@@ -251,10 +251,10 @@ def test_only_the_main_window_opens(qtbot: QtBot, job_rig: Rig) -> None:
 
 def test_nothing_jumps_when_figures_change(job_rig: Rig) -> None:
     form = job_rig.window.garments.forms["g1"]
-    before = (job_rig.window.across.sizes(), job_rig.window.centre.sizes(), form.sizes.pos())
+    before = (job_rig.window.panels.across.sizes(), job_rig.window.panels.centre.sizes(), form.sizes.pos())
     typed(form.sizes.counts["M"], "9999", end=None)
     QApplication.processEvents()
-    assert (job_rig.window.across.sizes(), job_rig.window.centre.sizes(), form.sizes.pos()) == before
+    assert (job_rig.window.panels.across.sizes(), job_rig.window.panels.centre.sizes(), form.sizes.pos()) == before
 
 
 def test_the_whole_job_can_be_reached_by_tab(job_rig: Rig) -> None:
