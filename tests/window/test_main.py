@@ -186,7 +186,7 @@ def test_sizes_are_remembered(job_rig: Rig, qtbot: QtBot) -> None:
     again.show()
     qtbot.waitExposed(again)
     assert again.height() == 640
-    qtbot.waitUntil(lambda: again.across.sizes() == kept)
+    qtbot.waitUntil(lambda: again.panels.across.sizes() == kept)
 
 
 def test_an_error_nobody_foresaw_is_said_and_the_program_goes_on(job_rig: Rig) -> None:
