@@ -13,13 +13,11 @@ from planner.job.document import GarmentLine, Job, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.job.pieces import NeededPiece, pieces_of
 from planner.shop.book import Press
-from planner.shop.cloth import Fibre, Swatch
+from planner.shop.cloth import IRON_LIMIT_C, Fibre, Swatch
 from planner.shop.offers import Offer, TransferKind
 
 MIGRATION_C = 150.0
 """Above this, dye of coloured polyester may rise into the print (common practice)."""
-IRON_LIMIT_C = {0: 0.0, 1: 110.0, 2: 150.0, 3: 200.0}
-"""By dots on the care label's iron. ISO 3758:2012, ironing symbols; 0: do not iron."""
 LIGHT_FROM = 85.0
 """CIE lightness from which cloth counts as light for a print without white (from memory)."""
 DARK_UNDER = 70.0

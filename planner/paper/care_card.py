@@ -16,7 +16,7 @@ NAME = "Care card"
 
 
 def care_story(papers: Papers) -> list[Flowable]:
-    cards = care_cards(papers.job)
+    cards = care_cards(papers.job, papers.shop)
     if not cards:
         return [StartOfPaper(NAME), *title(NAME), paragraph("No printed garments yet.")]
     story: list[Flowable] = []

@@ -24,6 +24,8 @@ from planner.pressing.card import Edge, PressCard, SizeToPress
 NAME = "Placement guide"
 PER_MM = 72 / MM_PER_INCH
 HEAD, FOOT = 62.0, 46.0
+CENTRE_LABEL = 54.0
+"""Points that its name takes along the centre line."""
 LEAST_SEEN_MM = 12.0
 """A guide that shows less of the print than this beside the mark leaves the mark out."""
 
@@ -49,6 +51,12 @@ class Guide:
     @property
     def is_half(self) -> bool:
         return self.shown.width_mm < self.printed.width_mm - 0.1
+
+    @property
+    def is_cut(self) -> bool:
+        """Whether the print's edge away from the mark is not shown."""
+        shown, printed = self.shown, self.printed
+        return printed.y_mm < shown.y_mm - 0.1 or printed.bottom_mm > shown.bottom_mm + 0.1
 
 
 def guides_story(papers: Papers) -> list[Flowable]:
@@ -127,11 +135,12 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, guide: Guide) -> None:
     line = papers.job.line(card.line)
     label = print_labels(papers.job)[card.print]
     place = wording.place(card.location, card.place_name)
-    heading = f"{label}  {line.style or line.kind.value}, {place}, {', '.join(guide.sizes)}"
+    heading = f"{label}  {line.style or line.kind.value}, {place}"
     shown = fonts.fitted(heading, area.width, style.HEADING, fonts.STRONG)
     pen.text(area.left, area.top - 14, shown, style.HEADING, strong=True)
     edge, side = ("lower", "above") if card.measured_to is Edge.BOTTOM else ("upper", "below")
-    text = f"{edge} edge {wording.length(size.top_mm, unit)} {side} the {card.measured_from}"
+    reach = wording.length(size.top_mm, unit)
+    text = f"{', '.join(guide.sizes)}: {edge} edge {reach} {side} the {card.measured_from}"
     if size.aside_mm:
         towards = "left" if size.aside_mm > 0 else "right"
         text += f", centre {wording.length(abs(size.aside_mm), unit)} to the wearer’s {towards}"
@@ -140,7 +149,11 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, guide: Guide) -> None:
     text += f"; print {wording.size(size.width_mm, size.height_mm, unit)}"
     if guide.is_half:
         text += ". One half: turn over for the other"
-    pen.text(area.left, area.top - 31, fonts.fitted(text, area.width, style.BODY), style.BODY)
+    if guide.is_cut:
+        text += (
+            f". The print goes on beyond this paper, to its {'upper' if edge == 'lower' else 'lower'} edge"
+        )
+    pen.paragraph(Area(area.left, area.top - 20, area.width, 0), text)
 
 
 def _draw_print(pen: Pen, corner: Area, papers: Papers, guide: Guide) -> None:
@@ -181,15 +194,29 @@ def _draw_marks(pen: Pen, corner: Area, guide: Guide) -> None:
         pen.line(corner.left - 12, level, corner.right + 12, level, width=1.6)
         below = guide.card.measured_to is Edge.BOTTOM
         text = f"lay this line on the {guide.card.measured_from}"
-        pen.text(corner.left, level - 11 if below else level + 4, text, style.BODY, strong=True)
+        left = corner.left + 6
+        centre = corner.left - shown.x_mm * PER_MM
+        if guide.shows_centre and left < centre + 6 < left + fonts.width_of(text, style.BODY, fonts.STRONG):
+            left = centre + 6
+        pen.text(left, level - 11 if below else level + 4, text, style.BODY, strong=True)
     if guide.shows_centre:
         x = corner.left - shown.x_mm * PER_MM
         pen.line(x, corner.top + 12, x, corner.bottom - 6, width=1.2, dash=(10, 3, 2, 3))
         pen.canvas.saveState()
-        pen.canvas.translate(x - 4, corner.bottom + 2)
+        pen.canvas.translate(x - 4, _centre_label_at(corner, guide))
         pen.canvas.rotate(90)
         pen.text(0, 0, "centre line", style.SMALL, strong=True)
         pen.canvas.restoreState()
+
+
+def _centre_label_at(corner: Area, guide: Guide) -> float:
+    """Where the centre line says what it is: between mark and print where the line runs through the print."""
+    printed, shown = guide.printed, guide.shown
+    from_mm, to_mm = (0.0, printed.y_mm) if printed.y_mm > 0 else (printed.bottom_mm, 0.0)
+    room = (to_mm - from_mm) * PER_MM
+    if printed.x_mm < 0 < printed.right_mm and guide.shows_mark and room > CENTRE_LABEL:
+        return corner.top - (to_mm - shown.y_mm) * PER_MM + (room - CENTRE_LABEL) / 2 + 6
+    return corner.bottom + 2
 
 
 def _draw_check_rule(pen: Pen, area: Area, unit: LengthUnit) -> None:

@@ -15,12 +15,12 @@ from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
 from planner.plan import wording
+from planner.plan.wording_press import over_label
 from planner.pressing.card import PressCard, SizeToPress
 
 NAME = "Press card"
 HEAD_HEIGHT = 62.0
 SETTINGS_HEIGHT = 260.0
-OVER_LABEL_HEIGHT = 44.0
 STEPS_COLUMNS, SIZES_COLUMNS = (0, 6, 12), (6, 6, 12)
 MOST_BOXES = 50
 """From more garments of a size on, a box stands for ten."""
@@ -67,7 +67,7 @@ def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, 
     page = Area(0, 0, papers.width, 0)
     width = page.column(*SIZES_COLUMNS).width
     fixed = HEAD_HEIGHT + _cautions_height(papers.width, card) + 44
-    room = papers.page.content_height - fixed - _settings_height(card)
+    room = papers.page.content_height - fixed - _settings_height(papers.width, card)
     pages: list[list[SizeToPress]] = [[]]
     used = 0.0
     for size in card.sizes:
@@ -87,7 +87,7 @@ def _draw_card(pen: Pen, area: Area, *, papers: Papers, part: _Part) -> None:
     used = HEAD_HEIGHT
     if part.whole:
         _draw_settings(pen, area.below(used), papers, card)
-        used += _settings_height(card)
+        used += _settings_height(area.width, card)
     foot = _cautions_height(area.width, card)
     _draw_cautions(pen, Area(area.left, area.bottom + foot, area.width, foot), card)
     middle = Area(area.left, area.top - used, area.width, area.height - used - foot - 10)
@@ -123,8 +123,8 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     pen.line(area.left, area.top - side - 8, area.right, area.top - side - 8, width=1.2)
 
 
-def _settings_height(card: PressCard) -> float:
-    return SETTINGS_HEIGHT + (OVER_LABEL_HEIGHT if card.over_label else 0) + 10
+def _settings_height(width: float, card: PressCard) -> float:
+    return SETTINGS_HEIGHT + _over_label_height(width, card) + 10
 
 
 def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
@@ -144,7 +144,7 @@ def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard) -> Non
     drawing = Area(right.left, right.top, right.width, SETTINGS_HEIGHT - 6)
     back = garment.prints[0].on_back
     draw_garment(pen, drawing, garment, papers.pictures, back=back, measures=papers.shop.unit)
-    level = area.top - _settings_height(card) + 10
+    level = area.top - _settings_height(area.width, card) + 10
     pen.line(area.left, level, area.right, level, width=0.5)
 
 
@@ -161,12 +161,15 @@ def _settings(papers: Papers, card: PressCard) -> tuple[tuple[str, str], ...]:
     )
 
 
+def _over_label_height(width: float, card: PressCard) -> float:
+    return height_of(over_label(card), style.LEAD_STRONG, width - 20) + 24 if card.over_label else 0
+
+
 def _draw_over_label(pen: Pen, area: Area, card: PressCard) -> None:
-    limit = "do not iron" if not card.label_limit_c else f"{card.label_limit_c:.0f} °C at most"
-    text = f"Hotter than the garment’s label ({limit}). The label wins: settle this before you press."
-    height = OVER_LABEL_HEIGHT - 10
+    height = _over_label_height(area.width, card) - 10
     pen.box(Area(area.left, area.top, area.width, height), width=1.6)
-    pen.paragraph(Area(area.left + 10, area.top - 7, area.width - 20, height), text, style.LEAD_STRONG)
+    inside = Area(area.left + 10, area.top - 7, area.width - 20, height)
+    pen.paragraph(inside, over_label(card), style.LEAD_STRONG)
 
 
 def _draw_steps(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:

@@ -16,6 +16,7 @@ from planner.paper.words import line_name, piece_name
 from planner.plan import wording
 from planner.plan.stock import on_shelf
 from planner.plan.wording_dates import slack, when
+from planner.plan.wording_press import duration, pace, resets
 from planner.pressing.blanks import BlankToBuy, blanks_to_buy
 
 WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
@@ -29,11 +30,13 @@ def work_story(papers: Papers) -> list[Flowable]:
     story.append(
         facts(
             [
-                ("Warm-up", f"{work.warm_up_min:.0f} min"),
-                ("Changes of setting", f"{work.resets}"),
-                ("Together", f"{work.total_min / 60:.1f} h"),
+                ("Warm-up", duration(work.warm_up_min)),
+                ("Setting anew", resets(work)),
+                ("Then", pace(work)),
+                ("Together", duration(work.total_min)),
             ],
             width,
+            columns=4,
         )
     )
     labels, presses = print_labels(papers.job), {press.key: press.name for press in papers.shop.presses}
@@ -63,19 +66,23 @@ def work_story(papers: Papers) -> list[Flowable]:
                     paragraph(presses.get(step.press, ""), style.FINE),
                 ],
                 f"{step.pieces:,}",
+                f"{3600 / step.seconds_each:,.0f}",
                 f"{step.minutes:.0f}",
             ]
         )
     story.append(
         table(
-            ("", "", "Print", "Garment and place", "Setting", "Pieces", "Minutes"),
+            ("", "", "Print", "Garment and place", "Setting", "Pieces", "An hour", "Minutes"),
             rows,
-            (20, 20, 36, width - 288, 108, 50, 54),
-            figures=(5, 6),
+            (20, 20, 36, width - 338, 108, 50, 50, 54),
+            figures=(5, 6, 7),
         )
     )
     story += [
         gap(2),
+        paragraph(
+            "Minutes hold loading, pre-press, pressing, second press, cooling and hand work of one person."
+        ),
         paragraph("Settings are starting values: the transfer printer’s sheet and the garment’s label win."),
     ]
     return story

@@ -136,9 +136,9 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.OVER_IRON_DOTS: Sentence(
         _F.TEMPERATURE,
-        "This offer presses at {found}; the care label allows {needed}. "
+        "This offer presses at {found}; the care label allows {needed}, and the label wins. "
         "Choose a cooler kind, or decide after a test piece.",
-        none="This offer presses at {found}; the care label forbids ironing. "
+        none="This offer presses at {found}; the care label forbids ironing, and the label wins. "
         "Choose another garment, or decide after a test piece.",
     ),
     _K.UNDER_LEAST_PIECES: Sentence(

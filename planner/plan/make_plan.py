@@ -57,7 +57,7 @@ def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
         purchase=purchase,
         costs=costs,
         quote=make_quote(job, shop, costs),
-        press_cards=press_cards(job, shop),
+        press_cards=press_cards(job, shop, _label_decisions(job, decided)),
         press_work=work,
         calendar=calendar,
         missing=_missing(job, shop, purchase),
@@ -148,6 +148,16 @@ def _by_decision(job: Job, findings: list[Finding]) -> tuple[tuple[Finding, ...]
         finding for finding in worst_first if any(decision.covers(finding) for decision in job.decisions)
     )
     return tuple(finding for finding in worst_first if finding not in decided), decided
+
+
+def _label_decisions(job: Job, decided: tuple[Finding, ...]) -> dict[str, str]:
+    """Why prints are pressed hotter than the care label, by print."""
+    reasons = {decision.finding: decision.reason for decision in job.decisions}
+    return {
+        finding.print: reasons[finding.id]
+        for finding in decided
+        if finding.kind is FindingKind.OVER_IRON_DOTS and finding.print is not None
+    }
 
 
 def _all_arranged(job: Job, purchase: Purchase) -> bool:

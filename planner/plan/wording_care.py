@@ -13,7 +13,7 @@ _SENTENCES = {
     CareKind.DRY_LOW: "Tumble dry on low heat, or hang it up.",
     CareKind.LINE_DRY: "Hang it up to dry; no tumble dryer.",
     CareKind.IRON_AWAY: "Never put an iron straight on the print. Iron from the inside{limit}.",
-    CareKind.NO_IRON: "Do not iron: the garment's label forbids it.",
+    CareKind.NO_IRON: "Do not iron it.",
     CareKind.NO_SOLVENT: "Dry-cleaning solvents can dissolve the print: have it washed instead.",
     CareKind.LABEL_WINS: "Where the garment's own label asks for more care than this, follow the label.",
 }

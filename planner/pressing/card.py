@@ -32,6 +32,8 @@ class PressStep(Document):
     seconds: float | None = None
     pressure: Pressure | None = None
     peel: Peel | None = None
+    on_centre: bool = True
+    """Whether a print is placed on the centre line, or at a distance from it."""
 
 
 class Edge(StrEnum):
@@ -103,6 +105,8 @@ class PressCard(Document):
     """The care label's ironing limit (ISO 3758); 0 where it forbids ironing, None where it is not known."""
     over_label: bool = False
     """The press is set hotter than the label allows: the label wins until the shop decides otherwise."""
+    label_decision: str = ""
+    """Why the shop presses hotter than the label all the same; empty while it has not decided."""
 
 
 class WorkStep(Document):

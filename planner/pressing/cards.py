@@ -1,5 +1,8 @@
 """Press cards: for each print the settings, steps, places and cautions in working order."""
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from planner.job.document import GarmentLine, Job, Print, SizeCount
 from planner.job.pieces import print_size
 from planner.pressing.card import Caution, PressCard, PressStep, SizeToPress, StepKind, WorkStep
@@ -7,15 +10,21 @@ from planner.pressing.placement import place
 from planner.pressing.platen import pressings_on
 from planner.pressing.work_order import NO_PRESS, press_work
 from planner.shop.book import Press, Shop
+from planner.shop.cloth import IRON_LIMIT_C
+from planner.shop.document import changed
 from planner.shop.garments import SizeGroup
 from planner.shop.offers import Offer, PressSetting
 
-_DOTS_C = {0: 0.0, 1: 110.0, 2: 150.0, 3: 200.0}  # ISO 3758:2012, ironing symbols
 _ALWAYS = tuple(caution for caution in Caution if caution is not Caution.CHILDREN)
 
 
-def press_cards(job: Job, shop: Shop) -> tuple[PressCard, ...]:
-    """One card for each print that has an offer and garments to go on, in the order of the job's prints."""
+def press_cards(
+    job: Job, shop: Shop, label_decisions: Mapping[str, str] = MappingProxyType({})
+) -> tuple[PressCard, ...]:
+    """One card for each print that has an offer and garments to go on, in the order of the job's prints.
+
+    `label_decisions` holds why the shop presses a print hotter than the care label, by the print's key.
+    """
     steps = press_work(job, shop).steps
     planned = {step.print: (at, step) for at, step in enumerate(steps, start=1)}
     presses = {press.key: press for press in (*shop.presses, NO_PRESS)}
@@ -24,13 +33,14 @@ def press_cards(job: Job, shop: Shop) -> tuple[PressCard, ...]:
         offer = shop.offer(job.offer_of(print_) or "")
         if offer is not None and print_.key in planned:
             position, step = planned[print_.key]
-            cards.append(_card(job, print_, offer, position, step, presses[step.press]))
+            card = _card(job, print_, offer, position, step, presses[step.press])
+            cards.append(changed(card, label_decision=label_decisions.get(print_.key, "")))
     return tuple(cards)
 
 
 def label_limit_c(line: GarmentLine) -> float | None:
     """The care label's ironing limit in °C; 0 where it forbids ironing, None where it is not known."""
-    return None if line.cloth.iron_dots is None else _DOTS_C[line.cloth.iron_dots]
+    return None if line.cloth.iron_dots is None else IRON_LIMIT_C[line.cloth.iron_dots]
 
 
 def _card(job: Job, print_: Print, offer: Offer, position: int, step: WorkStep, press: Press) -> PressCard:
@@ -54,7 +64,12 @@ def _card(job: Job, print_: Print, offer: Offer, position: int, step: WorkStep, 
         press_s=offer.press.press_s,
         pressure=offer.press.pressure,
         peel=offer.press.peel,
-        steps=_steps(offer.press, pressings=pressings, cover=step.cover_finished),
+        steps=_steps(
+            offer.press,
+            pressings=pressings,
+            cover=step.cover_finished,
+            on_centre=not placed.aside_mm,
+        ),
         top_mm=placed.top_mm,
         aside_mm=placed.aside_mm,
         measured_from=placed.measured_from,
@@ -84,7 +99,7 @@ def _size_to_press(job: Job, print_: Print, size: SizeCount, press: Press) -> Si
     )
 
 
-def _steps(setting: PressSetting, *, pressings: int, cover: bool) -> tuple[PressStep, ...]:
+def _steps(setting: PressSetting, *, pressings: int, cover: bool, on_centre: bool) -> tuple[PressStep, ...]:
     """The steps in working order; a print over the platen is shifted and pressed again before peeling."""
     pressing = PressStep(
         kind=StepKind.PRESS,
@@ -104,7 +119,7 @@ def _steps(setting: PressSetting, *, pressings: int, cover: bool) -> tuple[Press
         steps.append(PressStep(kind=StepKind.COVER_FINISHED))
     if setting.pre_press_s:
         steps.append(PressStep(kind=StepKind.PRE_PRESS, seconds=setting.pre_press_s))
-    steps.append(PressStep(kind=StepKind.PLACE))
+    steps.append(PressStep(kind=StepKind.PLACE, on_centre=on_centre))
     if setting.cover_sheet:
         steps.append(PressStep(kind=StepKind.COVER))
     steps.append(pressing)

@@ -8,7 +8,8 @@ from enum import StrEnum
 
 from planner.job.document import GarmentLine, Job
 from planner.pressing.cards import label_limit_c
-from planner.shop.cloth import Fibre
+from planner.shop.book import Shop
+from planner.shop.cloth import IRON_LIMIT_C, Fibre
 from planner.shop.document import Document
 from planner.shop.garments import GarmentKind
 
@@ -54,17 +55,36 @@ WASH_C = 30.0
 _NOT_WASHED = (GarmentKind.CAP, GarmentKind.TOTE)
 
 
-def care_cards(job: Job) -> tuple[CareCard, ...]:
+def care_cards(job: Job, shop: Shop) -> tuple[CareCard, ...]:
     """One card for each garment line that carries prints."""
     printed = {print_.line for print_ in job.prints}
     return tuple(
-        CareCard(line=line.key, style=line.style, colour_name=line.colour.name, advice=tuple(_advice(line)))
+        CareCard(
+            line=line.key,
+            style=line.style,
+            colour_name=line.colour.name,
+            advice=tuple(_advice(line, _iron_c(job, shop, line))),
+        )
         for line in job.lines
         if line.key in printed and line.count
     )
 
 
-def _advice(line: GarmentLine) -> list[CareAdvice]:
+def _iron_c(job: Job, shop: Shop, line: GarmentLine) -> float | None:
+    """How hot an iron may be: what the label allows, and a dot under the heat that set the prints.
+
+    Near that heat a print lets go again, from the inside too (from memory). None where nothing is known.
+    """
+    offers = (shop.offer(job.offer_of(print_) or "") for print_ in job.prints_on(line.key))
+    settings = [offer.press.setting_c for offer in offers if offer is not None]
+    known = [] if (limit_c := label_limit_c(line)) is None else [limit_c]
+    if settings:
+        coolest_c = min(settings)
+        known.append(max((dot_c for dot_c in IRON_LIMIT_C.values() if 0 < dot_c < coolest_c), default=0.0))
+    return min(known, default=None)
+
+
+def _advice(line: GarmentLine, iron_c: float | None) -> list[CareAdvice]:
     advice = [CareAdvice(kind=CareKind.WAIT, figure=WAIT_H)]
     if line.kind in _NOT_WASHED:
         advice.append(CareAdvice(kind=CareKind.SPONGE))
@@ -78,10 +98,9 @@ def _advice(line: GarmentLine) -> list[CareAdvice]:
         advice.append(CareAdvice(kind=CareKind.LINE_DRY))
     else:
         advice.append(CareAdvice(kind=CareKind.DRY_LOW))
-    limit_c = label_limit_c(line)
-    if limit_c == 0:
+    if iron_c == 0:
         advice.append(CareAdvice(kind=CareKind.NO_IRON))
     else:
-        advice.append(CareAdvice(kind=CareKind.IRON_AWAY, figure=limit_c))
+        advice.append(CareAdvice(kind=CareKind.IRON_AWAY, figure=iron_c))
     advice += [CareAdvice(kind=CareKind.NO_SOLVENT), CareAdvice(kind=CareKind.LABEL_WINS)]
     return advice

@@ -1,14 +1,17 @@
 """Working days: which days count, and stepping over those that do not."""
 
-from collections.abc import Callable, Container
+from collections.abc import Container
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 
 _DAY = timedelta(days=1)
 _FARTHEST = 3 * 366
 """Days looked at before giving up on finding a working day: a shop that is never open has none."""
 _COUNTED_WEEKS = 4 * 52
 """Beyond some four years whole weeks are counted without a look at holidays."""
+_ANY_YEAR = 2026
+"""Whether a region is known does not depend on the year."""
 TRADE_WEEKDAYS = (0, 1, 2, 3, 4)
 """Transfer printers and carriers work Monday to Friday (common practice)."""
 
@@ -94,21 +97,43 @@ def _day_before(day: date) -> date:
     return day - _DAY
 
 
+@dataclass(frozen=True)
+class PublicHolidays:
+    """The public holidays of a country (ISO 3166-1), or of a part of it, in any year."""
+
+    country: str
+    part: str | None
+
+    def __contains__(self, day: object) -> bool:
+        return isinstance(day, date) and day in _holidays_in(day.year, self.country, self.part)
+
+
 def holidays_of(region: str) -> tuple[Container[date], bool]:
     """Public holidays of a country or a part of it (ISO 3166), and whether the region is known.
 
     A part of a country that is not known falls back to the country; an unknown country has none.
     """
+    country, _, part = region.partition("-")
+    if part and _is_known(country, part):
+        return PublicHolidays(country, part), True
+    if _is_known(country, None):
+        return PublicHolidays(country, None), not part
+    return (), False
+
+
+@lru_cache(maxsize=64)
+def _is_known(country: str, part: str | None) -> bool:
+    try:
+        _holidays_in(_ANY_YEAR, country, part)
+    except NotImplementedError:
+        return False
+    return True
+
+
+# The library's own object is filled while it is asked, which two threads must not share.
+@lru_cache(maxsize=256)
+def _holidays_in(year: int, country: str, part: str | None) -> frozenset[date]:
     # Imported here: the library is large, and only this needs it.
     import holidays
 
-    country, _, part = region.partition("-")
-    attempts: list[Callable[[], Container[date]]] = [lambda: holidays.country_holidays(country)]
-    if part:
-        attempts.insert(0, lambda: holidays.country_holidays(country, subdiv=part))
-    for number, attempt in enumerate(attempts):
-        try:
-            return attempt(), number == 0
-        except NotImplementedError:
-            continue
-    return (), False
+    return frozenset(holidays.country_holidays(country, subdiv=part, years=year, expand=False))

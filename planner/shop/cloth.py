@@ -30,6 +30,10 @@ class FibreShare(Document):
     percent: float = Field(gt=0, le=100)
 
 
+IRON_LIMIT_C = {0: 0.0, 1: 110.0, 2: 150.0, 3: 200.0}
+"""By dots on the care label's iron: the sole plate's hottest (ISO 3758:2012); 0 where it is crossed out."""
+
+
 class Cloth(Document):
     """A cloth: its fibre mix, and what its makers did to it."""
 

@@ -22,6 +22,7 @@ from planner.paper.blocks import table
 from planner.paper.build import pdf_of
 from planner.paper.papers import Papers
 from planner.paper.registry import PAPERS
+from planner.plan.wording_press import pace
 from planner.shop.book import PaperSize
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind
@@ -190,6 +191,27 @@ def test_figures_on_press_cards_are_read_at_two_metres(made: dict[tuple[str, str
                 sizes[text] = item.get_font_size() * fonts.CAP_HEIGHT_EM / PER_MM
         assert set(sizes) == {"290 °F", "10 s", "medium", "hot"}
         assert min(sizes.values()) >= least_mm
+
+
+def test_the_order_of_work_tells_how_many_prints_are_made_in_an_hour(
+    made: dict[tuple[str, str], bytes],
+) -> None:
+    work = choir_papers().plan.press_work
+    shown = running(" ".join(pages_text(made["small", "order of work"])))
+    assert pace(work) in shown
+    assert f"{3600 / work.steps[0].seconds_each:.0f} {work.steps[0].minutes:.0f}" in shown
+
+
+def test_the_press_card_says_who_wins_over_whom_and_what_the_shop_decided() -> None:
+    papers = choir_papers()
+    cards = tuple(
+        changed(card, over_label=True, label_limit_c=110.0, label_decision="The test piece held." * (at == 0))
+        for at, card in enumerate(sorted(papers.plan.press_cards, key=lambda card: card.position))
+    )
+    papers = replace(papers, plan=changed(papers.plan, press_cards=cards))
+    first, *others = (running(text) for text in pages_text(PAPERS["press cards"](papers)))
+    assert "The shop decided: “The test piece held.”" in first
+    assert all("The label wins over the offer: settle this before you press." in text for text in others)
 
 
 def test_cautions_stand_on_every_press_card_page(made: dict[tuple[str, str], bytes]) -> None:

@@ -19,7 +19,9 @@ from planner.plan.demo import demo_job
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
 from planner.plan.ordering import arrange_job
+from planner.plan.wording_press import over_label
 from planner.shop.book import Rates, Shop
+from planner.shop.cloth import Cloth
 from planner.shop.document import changed
 from planner.shop.garments import Location, SizeGroup
 from tests.builders import A_DAY, a_job, a_shop, an_artwork
@@ -191,6 +193,22 @@ def test_a_decision_settles_a_finding_until_its_figure_changes() -> None:
     assert FindingKind.TOO_COARSE not in kinds(plan)
     assert plan.decided == (coarse,)
     assert FindingKind.TOO_COARSE in kinds(plan_of(edits.change_print(decided, "p1", width_mm=220)))
+
+
+def test_a_decision_about_the_care_label_stands_on_the_press_card_until_the_label_changes() -> None:
+    job, _ = a_job()
+    one_dot = Cloth(iron_dots=1)
+    job = edits.change_line(job, "g1", cloth=one_dot)
+    stop = next(f for f in plan_of(job).findings if f.kind is FindingKind.OVER_IRON_DOTS)
+    (card,) = plan_of(job).press_cards
+    assert over_label(card).endswith("The label wins over the offer: settle this before you press.")
+    decided = edits.decide(job, stop, "One test piece held.")
+    (card,) = plan_of(decided).press_cards
+    assert card.over_label
+    assert "The shop decided: “One test piece held.”" in over_label(card)
+    crossed_out = edits.change_line(decided, "g1", cloth=changed(one_dot, iron_dots=0))
+    (card,) = plan_of(crossed_out).press_cards
+    assert "settle this before you press" in over_label(card)
 
 
 def test_a_due_date_too_near_is_a_stop_counted_in_working_days() -> None:

@@ -3,6 +3,7 @@
 import pytest
 
 from planner.job.document import GroupWidth, SizeCount
+from planner.plan.wording import press_step
 from planner.pressing.card import Caution, StepKind
 from planner.pressing.cards import press_cards
 from planner.shop.cloth import Cloth
@@ -105,3 +106,22 @@ def test_there_is_a_card_for_each_print_that_can_be_pressed_and_no_other() -> No
         [a_line(), a_line("g2"), a_line("g3", counts={"M": 0})],
     )
     assert [card.print for card in press_cards(job, a_shop())] == ["p1", "p3"]
+
+
+def test_a_card_carries_why_the_shop_presses_hotter_than_the_label_allows() -> None:
+    job = a_job([a_print("front"), a_print("back", location=Location.FULL_BACK)])
+    cards = press_cards(job, a_shop(), {"front": "One test piece held."})
+    assert {card.print: card.label_decision for card in cards} == {
+        "front": "One test piece held.",
+        "back": "",
+    }
+
+
+def test_the_crease_lies_on_the_centre_line_only_where_the_print_does() -> None:
+    job = a_job([a_print("front"), a_print("chest", 80, location=Location.LEFT_CHEST)])
+    placing = {
+        card.print: next(step for step in card.steps if step.kind is K.PLACE)
+        for card in press_cards(job, a_shop())
+    }
+    assert "on the centre lines" in press_step(placing["front"])
+    assert "at its distance from the garment’s centre line" in press_step(placing["chest"])

@@ -6,7 +6,7 @@ from planner.plan.wording_care import care
 from planner.pressing.care import CareAdvice, CareKind, care_cards
 from planner.shop.cloth import Cloth, Fibre, FibreShare
 from planner.shop.garments import GarmentKind
-from tests.pressing.jobs import a_job, a_line, a_print
+from tests.pressing.jobs import a_job, a_line, a_print, a_shop, an_offer
 
 FIVE = {
     "washing": {CareKind.WASH_COOL, CareKind.SPONGE},
@@ -21,7 +21,7 @@ STRETCHY = (FibreShare(fibre=Fibre.POLYESTER, percent=88), FibreShare(fibre=Fibr
 @pytest.mark.parametrize("kind", GarmentKind)
 @pytest.mark.parametrize("cloth", [Cloth(), Cloth(fibres=STRETCHY, iron_dots=1), Cloth(iron_dots=0)])
 def test_each_care_process_is_advised_on_exactly_once(kind: GarmentKind, cloth: Cloth) -> None:
-    (card,) = care_cards(a_job(lines=[a_line(kind=kind, cloth=cloth)]))
+    (card,) = care_cards(a_job(lines=[a_line(kind=kind, cloth=cloth)]), a_shop())
     kinds = [advice.kind for advice in card.advice]
     assert len(set(kinds)) == len(kinds)
     for process, advice in FIVE.items():
@@ -31,17 +31,29 @@ def test_each_care_process_is_advised_on_exactly_once(kind: GarmentKind, cloth: 
 
 
 def test_the_first_wash_waits_a_day() -> None:
-    (card,) = care_cards(a_job())
+    (card,) = care_cards(a_job(), a_shop())
     assert care(card.advice[0]) == (
         "Wait 24 hours after pressing before the first wash: the print is still setting."
     )
 
 
-def test_the_iron_keeps_to_the_labels_dots() -> None:
-    # ISO 3758:2012: two dots are 150 °C at most.
-    (card,) = care_cards(a_job(lines=[a_line(cloth=Cloth(iron_dots=2))]))
-    assert any(care(advice).endswith("at 302 °F / 150 °C or less.") for advice in card.advice)
-    (card,) = care_cards(a_job(lines=[a_line(cloth=Cloth(iron_dots=0))]))
+@pytest.mark.parametrize(
+    ("dots", "setting_c", "iron_c"),
+    # ISO 3758:2012: one dot is 110 °C at most, two are 150 °C, three 200 °C; crossed out: do not iron.
+    [(2, 190, 150), (1, 190, 110), (3, 190, 150), (3, 143, 110), (None, 143, 110), (3, 210, 200)],
+)
+def test_the_iron_keeps_to_the_labels_dots_and_under_the_heat_that_set_the_print(
+    dots: int | None, setting_c: float, iron_c: float
+) -> None:
+    job, shop = a_job(lines=[a_line(cloth=Cloth(iron_dots=dots))]), a_shop([an_offer(setting_c=setting_c)])
+    (card,) = care_cards(job, shop)
+    (advice,) = (advice for advice in card.advice if advice.kind is CareKind.IRON_AWAY)
+    assert advice.figure == iron_c
+    assert care(advice).endswith(f"{iron_c} °C or less.")
+
+
+def test_no_iron_is_advised_where_the_label_forbids_it() -> None:
+    (card,) = care_cards(a_job(lines=[a_line(cloth=Cloth(iron_dots=0))]), a_shop())
     assert any(advice.kind is CareKind.NO_IRON for advice in card.advice)
 
 
@@ -55,4 +67,4 @@ def test_every_piece_of_advice_is_a_whole_sentence(kind: CareKind) -> None:
 
 def test_only_garments_with_prints_get_a_card() -> None:
     job = a_job([a_print()], [a_line(), a_line("g2"), a_line("g3", counts={"M": 0})])
-    assert [card.line for card in care_cards(job)] == ["g1"]
+    assert [card.line for card in care_cards(job, a_shop())] == ["g1"]

@@ -9,6 +9,7 @@ from planner.job.findings import Seriousness
 from planner.measures.lengths import LengthUnit, format_size
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
+from planner.plan.wording_press import over_label
 from planner.pressing.card import PressCard
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
@@ -76,7 +77,8 @@ class CardView(QWidget):
         self.warning = QWidget()
         self._warning_words = label("", wrap=True)
         warned = row()
-        warned.addWidget(StatusMark(Seriousness.STOP))
+        self._mark = StatusMark(Seriousness.STOP)
+        warned.addWidget(self._mark)
         warned.addWidget(self._warning_words, 1)
         self.warning.setLayout(warned)
         self._steps = column(space=GRID)
@@ -111,7 +113,8 @@ class CardView(QWidget):
         self.pressure.figure.setText(card.pressure.value)
         self.peel.figure.setText(card.peel.value)
         self.warning.setVisible(card.over_label)
-        self._warning_words.setText(_label_words(card))
+        self._mark.show_seriousness(Seriousness.NOTE if card.label_decision else Seriousness.STOP)
+        self._warning_words.setText(over_label(card))
         said = tuple(_step_words(card, shop.unit))
         if said != self.steps:
             self.steps = said
@@ -129,15 +132,6 @@ def _numbered(number: int, sentence: str) -> QHBoxLayout:
     inside.addWidget(figure)
     inside.addWidget(label(sentence, wrap=True), 1)
     return inside
-
-
-def _label_words(card: PressCard) -> str:
-    if card.label_limit_c == 0:
-        return "The garment's care label forbids ironing: test first, or choose a transfer that presses cold."
-    limit = f"{card.label_limit_c:.0f} °C" if card.label_limit_c else "its limit"
-    return (
-        f"Hotter than the garment's care label allows ({limit}): the label wins until you decide otherwise."
-    )
 
 
 def _step_words(card: PressCard, unit: LengthUnit) -> list[str]:

@@ -46,6 +46,8 @@ class GarmentView(QWidget):
 
     placed = Signal(str, float, float, str)
     """Print key, top and aside in mm, gesture."""
+    moving = Signal(float, float)
+    """Where a hand has the chosen print right now: top and aside in mm; nothing is settled by it."""
     print_chosen = Signal(str)
 
     def __init__(self, pictures: Pictures) -> None:
@@ -251,8 +253,7 @@ class GarmentView(QWidget):
         way = event.position() - self._pressed
         moved = frame.moved(chosen, way.x(), way.y())
         free = event.modifiers() & Qt.KeyboardModifier.AltModifier
-        self._held = moved if free else self._catch(moved, frame)
-        self.update()
+        self._hold(moved if free else self._catch(moved, frame))
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         held, self._held, self._pressed = self._held, None, None
@@ -264,8 +265,8 @@ class GarmentView(QWidget):
     def keyPressEvent(self, event: QKeyEvent) -> None:
         frame, chosen = self.frame, self.chosen
         if event.key() == Qt.Key.Key_Escape and self._pressed is not None:
-            self._held = self._pressed = None
-            self.update()
+            self._pressed = None
+            self._hold(None)
         elif event.key() in _ARROWS and frame is not None and chosen is not None:
             right, down = _ARROWS[Qt.Key(event.key())]
             times = _FAST if event.modifiers() & Qt.KeyboardModifier.ShiftModifier else 1
@@ -276,6 +277,12 @@ class GarmentView(QWidget):
             self.placed.emit(moved.key, moved.top_mm, moved.aside_mm, self._gesture)
         else:
             super().keyPressEvent(event)
+
+    def _hold(self, held: ShownPrint | None) -> None:
+        self._held = held
+        if (shown := self.chosen) is not None:
+            self.moving.emit(shown.top_mm, shown.aside_mm)
+        self.update()
 
     def _keep(self, moved: ShownPrint) -> None:
         """Show the print where it was put until the plan confirms it."""

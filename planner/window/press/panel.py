@@ -150,6 +150,7 @@ class PressPanel(QWidget):
         self.work.dates.ordered.connect(self.ordered)
         self.garment.print_chosen.connect(self.choose)
         self.garment.placed.connect(self._place)
+        self.garment.moving.connect(self._show_position)
         self.sizes.activated.connect(self._choose_size)
         self.top.edited.connect(lambda mm, gesture: self._type(mm, None, gesture))
         self.aside.edited.connect(lambda mm, gesture: self._type(None, mm, gesture))
@@ -173,8 +174,12 @@ class PressPanel(QWidget):
         print_ = shown_print(job, job.print_of(card.print), group)
         self._measured = print_.measured
         self._name_places()
-        self.top.show_position(print_.top_mm, unit)
-        self.aside.show_position(print_.aside_mm, unit)
+        self._show_position(print_.top_mm, print_.aside_mm)
+
+    def _show_position(self, top_mm: float, aside_mm: float) -> None:
+        if self._shop is not None:
+            self.top.show_position(top_mm, self._shop.unit)
+            self.aside.show_position(aside_mm, self._shop.unit)
 
     def _name_places(self) -> None:
         """Names of the two distances, shorter where there is little room."""

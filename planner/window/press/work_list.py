@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QWidget
 from planner.job.document import Job
 from planner.measures.temperature import format_temperature
 from planner.plan import wording as sentences
+from planner.plan.wording_press import duration, pace, resets
 from planner.pressing.calendar import Calendar
 from planner.pressing.card import PressCard, PressWork, WorkStep
 from planner.shop.book import Shop
@@ -16,12 +17,6 @@ from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
 from planner.window.press.dates import Dates
 from planner.window.widgets import CardFrame, column, emptied, label
-
-
-def hours(minutes: float) -> str:
-    """ "45 min", "3 h 20 min"."""
-    whole = round(minutes)
-    return f"{whole} min" if whole < 60 else f"{whole // 60} h {whole % 60:02d} min"
 
 
 class CardRow(CardFrame):
@@ -47,7 +42,7 @@ class CardRow(CardFrame):
         self.where.setText(line_name(job, job.line(card.line)))
         work = f"{format_temperature(card.setting_c)} · {sentences.seconds(card.press_s)}"
         if step is not None:
-            work += f" · {sentences.count(step.pieces, 'piece')} · {hours(step.minutes)}"
+            work += f" · {sentences.count(step.pieces, 'piece')} · {duration(step.minutes)}"
         self.work.setText(work)
         self.setAccessibleName(f"{self.title.text()}, {self.where.text()}, {work}")
         self.set_current(current)
@@ -60,13 +55,13 @@ class WorkList(QWidget):
 
     def __init__(self, today: Callable[[], date]) -> None:
         super().__init__()
-        self._total = label("", Type.SMALL, quiet=True, wrap=True)
+        self.total = label("", Type.SMALL, quiet=True, wrap=True)
         self._rows = column(space=0)
         self.dates = Dates(today)
         whole = column(space=RELATED)
         whole.setContentsMargins(RELATED, RELATED, RELATED, RELATED)
         whole.addWidget(label("Order of work", Type.LARGE))
-        whole.addWidget(self._total)
+        whole.addWidget(self.total)
         whole.addLayout(self._rows)
         whole.addSpacing(APART)
         whole.addWidget(self.dates)
@@ -91,7 +86,7 @@ class WorkList(QWidget):
             self._build(shop, cards, steps)
         for card in cards:
             self.rows[card.print].show_card(card, job, steps.get(card.print), card.print == chosen)
-        self._total.setText(_total_words(work))
+        self.total.setText(_total_words(work))
         self.dates.show_calendar(job, calendar, shop)
 
     def _build(self, shop: Shop, cards: tuple[PressCard, ...], steps: dict[str, WorkStep]) -> None:
@@ -125,7 +120,7 @@ def _between(words: str) -> QWidget:
 def _total_words(work: PressWork) -> str:
     if not work.steps:
         return "Type how many garments are ordered to see how long pressing takes."
-    said = [f"{hours(work.total_min)} at the press", f"{hours(work.warm_up_min)} of it warm-up"]
+    said = [f"{duration(work.total_min)} at the press", f"{duration(work.warm_up_min)} of it warm-up"]
     if work.resets:
-        said.append(f"set anew {sentences.count(work.resets, 'time')}")
-    return ", ".join(said)
+        said.append(f"set anew {resets(work)}")
+    return f"{', '.join(said)}. Then {pace(work)}."

@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
+from planner.plan.wording_press import duration
 from planner.pressing.calendar_reckoning import reckon_calendar
 from planner.pressing.card import Caution
 from planner.pressing.cards import press_cards
@@ -22,7 +23,6 @@ from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, Location, SizeGroup
 from planner.shop.starting import starting_shop
 from planner.window.press.panel import PressPanel
-from planner.window.press.work_list import hours
 from tests.builders import A_DAY
 
 LEFT, PLAIN = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
@@ -149,6 +149,31 @@ def test_letting_go_where_it_was_taken_up_tells_nothing(room: Room) -> None:
     assert room.told == []
 
 
+def test_the_figures_follow_the_hand_and_go_back_with_escape(room: Room) -> None:
+    view, start, panel = room.panel.garment, room.middle(), room.panel
+    before = (panel.top.text(), panel.aside.text())
+    QTest.mousePress(view, LEFT, PLAIN, start)
+    QTest.mouseMove(view, start + QPoint(60, 45))
+    held = view.chosen
+    assert held is not None
+    assert panel.top.value == pytest.approx(held.top_mm)
+    assert panel.aside.value == pytest.approx(held.aside_mm)
+    assert (panel.top.text(), panel.aside.text()) != before
+    QTest.keyClick(view, Qt.Key.Key_Escape)
+    assert (panel.top.text(), panel.aside.text()) == before
+    QTest.mouseRelease(view, LEFT, PLAIN, start)
+
+
+def test_the_total_tells_hours_and_prints_an_hour(room: Room) -> None:
+    # Eleven garments with two prints each at the rates of the starting shop book.
+    job = a_job(Location.FULL_FRONT, Location.FULL_BACK)
+    room.show(job)
+    work = press_work(job, starting_shop())
+    by_hand = 60 * 22 / (work.total_min - 15)
+    assert f"about {by_hand:.0f} prints an hour" in room.panel.work.total.text()
+    assert f"{duration(work.total_min)} at the press" in room.panel.work.total.text()
+
+
 def test_escape_takes_a_drag_back(room: Room) -> None:
     view, start = room.panel.garment, room.middle()
     before = view.chosen
@@ -229,8 +254,8 @@ def test_without_prints_the_panel_says_what_is_missing(room: Room) -> None:
 
 
 def test_times_and_days_are_said_plainly() -> None:
-    assert hours(44.6) == "45 min"
-    assert hours(200) == "3 h 20 min"
+    assert duration(44.6) == "45 min"
+    assert duration(200) == "3 h 20 min"
 
 
 @pytest.mark.parametrize("kind", list(GarmentKind))
