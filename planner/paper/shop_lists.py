@@ -32,7 +32,7 @@ def work_story(papers: Papers) -> list[Flowable]:
             [
                 ("Warm-up", duration(work.warm_up_min)),
                 ("Setting anew", resets(work)),
-                ("Then", pace(work)),
+                ("Once warm", pace(work)),
                 ("Together", duration(work.total_min)),
             ],
             width,

@@ -155,8 +155,8 @@ _PLACING = (
     "Fold the transfer on itself and crease top and bottom lightly; lay the crease {line}, "
     "print side as its sheet says"
 )
-_ON_CENTRE = "on the centre lines of garment and platen"
-_ASIDE = "at its distance from the garment’s centre line"
+_ON_CENTRE = "on the centre lines of {part} and platen"
+_ASIDE = "at its distance from the {part}’s centre line"
 
 
 def seconds(duration_s: float) -> str:
@@ -174,7 +174,9 @@ def press_step(step: PressStep) -> str:
     return {
         StepKind.SET_PRESS: "Set the press",
         StepKind.PRE_PRESS: f"Pre-press the bare garment{time}: drives out moisture, flattens wrinkles",
-        StepKind.PLACE: _PLACING.format(line=_ON_CENTRE if step.on_centre else _ASIDE),
+        StepKind.PLACE: _PLACING.format(
+            line=(_ON_CENTRE if step.on_centre else _ASIDE).format(part=step.part)
+        ),
         StepKind.COVER: "Lay the cover sheet over it",
         StepKind.PRESS: f"Press{time}",
         StepKind.COVER_FINISHED: "Cover the prints that are finished on this garment; keep them covered",

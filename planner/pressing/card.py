@@ -32,8 +32,10 @@ class PressStep(Document):
     seconds: float | None = None
     pressure: Pressure | None = None
     peel: Peel | None = None
+    part: str = "garment"
+    """The part of the garment whose centre line a print is placed by: "sleeve", "leg"."""
     on_centre: bool = True
-    """Whether a print is placed on the centre line, or at a distance from it."""
+    """Whether a print is placed on that centre line, or at a distance from it."""
 
 
 class Edge(StrEnum):

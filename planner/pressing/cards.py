@@ -8,6 +8,7 @@ from planner.job.pieces import print_size
 from planner.pressing.card import Caution, PressCard, PressStep, SizeToPress, StepKind, WorkStep
 from planner.pressing.placement import place
 from planner.pressing.platen import pressings_on
+from planner.pressing.usual import SIDES, Side
 from planner.pressing.work_order import NO_PRESS, press_work
 from planner.shop.book import Press, Shop
 from planner.shop.cloth import IRON_LIMIT_C
@@ -15,6 +16,7 @@ from planner.shop.document import changed
 from planner.shop.garments import SizeGroup
 from planner.shop.offers import Offer, PressSetting
 
+_PARTS = {Side.LEFT_SLEEVE: "sleeve", Side.RIGHT_SLEEVE: "sleeve", Side.LEG: "leg", Side.CAP: "cap"}
 _ALWAYS = tuple(caution for caution in Caution if caution is not Caution.CHILDREN)
 
 
@@ -68,7 +70,11 @@ def _card(job: Job, print_: Print, offer: Offer, position: int, step: WorkStep, 
             offer.press,
             pressings=pressings,
             cover=step.cover_finished,
-            on_centre=not placed.aside_mm,
+            placing=PressStep(
+                kind=StepKind.PLACE,
+                part=_PARTS.get(SIDES[print_.location], "garment"),
+                on_centre=not placed.aside_mm,
+            ),
         ),
         top_mm=placed.top_mm,
         aside_mm=placed.aside_mm,
@@ -99,7 +105,9 @@ def _size_to_press(job: Job, print_: Print, size: SizeCount, press: Press) -> Si
     )
 
 
-def _steps(setting: PressSetting, *, pressings: int, cover: bool, on_centre: bool) -> tuple[PressStep, ...]:
+def _steps(
+    setting: PressSetting, *, pressings: int, cover: bool, placing: PressStep
+) -> tuple[PressStep, ...]:
     """The steps in working order; a print over the platen is shifted and pressed again before peeling."""
     pressing = PressStep(
         kind=StepKind.PRESS,
@@ -119,7 +127,7 @@ def _steps(setting: PressSetting, *, pressings: int, cover: bool, on_centre: boo
         steps.append(PressStep(kind=StepKind.COVER_FINISHED))
     if setting.pre_press_s:
         steps.append(PressStep(kind=StepKind.PRE_PRESS, seconds=setting.pre_press_s))
-    steps.append(PressStep(kind=StepKind.PLACE, on_centre=on_centre))
+    steps.append(placing)
     if setting.cover_sheet:
         steps.append(PressStep(kind=StepKind.COVER))
     steps.append(pressing)

@@ -118,10 +118,16 @@ def test_a_card_carries_why_the_shop_presses_hotter_than_the_label_allows() -> N
 
 
 def test_the_crease_lies_on_the_centre_line_only_where_the_print_does() -> None:
-    job = a_job([a_print("front"), a_print("chest", 80, location=Location.LEFT_CHEST)])
+    places = {
+        "front": Location.FULL_FRONT,
+        "chest": Location.LEFT_CHEST,
+        "arm": Location.RIGHT_SLEEVE,
+    }
+    job = a_job([a_print(key, 80, location=place) for key, place in places.items()])
     placing = {
         card.print: next(step for step in card.steps if step.kind is K.PLACE)
         for card in press_cards(job, a_shop())
     }
-    assert "on the centre lines" in press_step(placing["front"])
+    assert "on the centre lines of garment and platen" in press_step(placing["front"])
+    assert "on the centre lines of sleeve and platen" in press_step(placing["arm"])
     assert "at its distance from the garment’s centre line" in press_step(placing["chest"])
