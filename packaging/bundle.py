@@ -2,7 +2,7 @@
 
 The environment is temporary and holds the locked set; `--environment DIR` keeps one from run to run. What
 comes out lies in `build/bundle/`: the folder, and a `.deb` where there is `dpkg-deb`. It takes some minutes,
-so it is no part of `check.py`.
+so `check.py` does it only where CI is true or when asked.
 """
 
 import argparse

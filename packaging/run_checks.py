@@ -36,7 +36,7 @@ _RUN_BUNDLE = (
     "runpy.run_path('packaging/bundle.py', run_name='__main__')"
 )
 BUNDLE = Check("Bundle: packaging/bundle.py", ("-c", _RUN_BUNDLE))
-"""Some minutes and a gigabyte in the temporary folder: before a release, not at every change."""
+"""Some minutes and a gigabyte in the temporary folder: where CI is true and before a release."""
 TESTS = Check("Tests: pytest", ("-m", "pytest"))
 
 
@@ -47,7 +47,12 @@ def main(arguments: list[str]) -> int:
         description="Sets the project up with its test tools, then runs formatting, lint, types, "
         "import contracts, installing and tests. Other arguments go to pytest.",
     )
-    parser.add_argument("--bundle", action="store_true", help="build and try this system's bundle as well")
+    parser.add_argument(
+        "--bundle",
+        action=argparse.BooleanOptionalAction,
+        default=os.environ.get("CI") == "true",
+        help="build and try this system's bundle as well; where CI is true, unless told not to",
+    )
     wanted, for_pytest = parser.parse_known_args(arguments)
     try:
         return _check(for_pytest, bundle=wanted.bundle)

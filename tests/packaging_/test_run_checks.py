@@ -67,15 +67,20 @@ def test_other_arguments_go_to_pytest(monkeypatch: pytest.MonkeyPatch) -> None:
     assert runs.checks[-1].arguments == ("-m", "pytest", "-k", "locks", "tests/packaging_")
 
 
-def test_the_bundle_is_built_only_when_asked_for_and_before_the_tests(
+def test_the_bundle_is_built_where_ci_is_true_or_when_asked_for_and_before_the_tests(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     runs = Runs(Bundle=1)
     monkeypatch.setattr(set_up, "ensure", lambda tools: Path("python"))
     monkeypatch.setattr(system_parts, "ensure", lambda parts: "")
     monkeypatch.setattr(run_checks, "_run", lambda python, check, environment: runs(check))
+    monkeypatch.delenv("CI", raising=False)
     assert run_checks.main([]) == 0
+    monkeypatch.setenv("CI", "true")
+    assert run_checks.main(["--no-bundle"]) == 0
     assert BUNDLE not in runs.checks
+    assert run_checks.main([]) == 1
+    monkeypatch.delenv("CI")
     assert run_checks.main(["--bundle", "-q"]) == 1
     assert runs.checks[-2] == BUNDLE
     assert runs.checks[-1].arguments == ("-m", "pytest", "-q")
