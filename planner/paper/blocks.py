@@ -1,9 +1,10 @@
 """What stories are made of: headings, paragraphs, tables, whole pages drawn by hand."""
 
+import itertools
 from collections.abc import Callable, Sequence
 from typing import Any, cast
 
-from reportlab.platypus import Flowable, LongTable, PageBreak, Spacer, TableStyle
+from reportlab.platypus import CondPageBreak, Flowable, LongTable, PageBreak, Spacer, TableStyle
 
 from planner.paper import fonts, style
 from planner.paper.paper_canvas import PaperCanvas
@@ -11,6 +12,10 @@ from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
 
 Cell = str | Flowable | Sequence[Flowable]
+HEADED = 96.0
+"""Points for a heading, a table's head and its first row of two lines."""
+MOST_TOGETHER = 14
+"""Rows of a table that may be kept on one page: more would leave too much of a page empty."""
 
 
 def gap(steps: float) -> Spacer:
@@ -71,9 +76,8 @@ def title(text: str, under: str = "") -> list[Flowable]:
 
 
 def heading(text: str) -> list[Flowable]:
-    block = paragraph(text, style.LEAD_STRONG)
-    block.keepWithNext = True
-    return [gap(4), block, gap(1)]
+    """A heading with room for it and some lines after it; else it starts the next page."""
+    return [CondPageBreak(HEADED), gap(4), paragraph(text, style.LEAD_STRONG), gap(1)]
 
 
 def facts(pairs: Sequence[tuple[str, str]], width: float, columns: int = 3) -> Flowable:
@@ -112,7 +116,8 @@ def table(
     """A table that breaks between rows and repeats its head; columns in `figures` stand right.
 
     Figures of one column have the same number of decimals, so right is also on the decimal point. A row
-    that is text alone heads the rows after it, and never stands last on a page; a sum never stands alone.
+    that is text alone heads the rows after it: they go to the next page together, and where they are too
+    many for that the heading never stands last on a page. A sum never stands alone.
     """
 
     def shown(cell: Cell, column: int, *, strong: bool = False, small: bool = False) -> Cell:
@@ -129,11 +134,13 @@ def table(
     grouped: list[tuple[Any, ...]] = []
     for number, row in enumerate(rows, 1):
         if isinstance(row, str):
+            headed = list(itertools.takewhile(lambda later: not isinstance(later, str), rows[number:]))
+            together = len(headed) if len(headed) <= MOST_TOGETHER else 1
             cells.append([paragraph(row, style.STRONG_TEXT), *[""] * (len(head) - 1)])
             grouped += [
                 ("SPAN", (0, number), (-1, number)),
                 ("TOPPADDING", (0, number), (-1, number), 9),
-                ("NOSPLIT", (0, number), (-1, number + 1)),
+                ("NOSPLIT", (0, number), (-1, number + together)),
             ]
             continue
         strong = last_is_sum and number == len(rows)

@@ -7,6 +7,7 @@ from planner.paper import fonts, style
 from planner.paper.blocks import Cell, heading, table, tick
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
+from planner.paper.text import paragraph
 from planner.plan import wording
 from planner.sheets.cuts import Cut, Direction, NotSeparable, cut_list, set_ups
 
@@ -28,16 +29,20 @@ def cuts_of(papers: Papers, layout: Layout) -> tuple[Cut, ...]:
 
 def cuts_story(papers: Papers, name: str, cuts: tuple[Cut, ...]) -> list[Flowable]:
     """The list of cuts in working order, with what to set the trimmer's stop to."""
-    rows: list[list[Cell] | str] = []
+    rows: list[list[Cell]] = []
     for cut in cuts:
+        stop = "as it is"
         if cut.is_new_setting:
-            rows.append(f"Set the stop to {wording.length(cut.measure_mm, papers.shop.unit)}")
+            stop = wording.length(cut.measure_mm, papers.shop.unit)
         part = wording.size(cut.part.width_mm, cut.part.height_mm, papers.shop.unit)
-        rows.append([tick(), f"{cut.step}", _HOW[cut.direction], part])
+        stop_style = style.STRONG_TEXT if cut.is_new_setting else style.TEXT
+        rows.append([tick(), f"{cut.step}", paragraph(stop, stop_style), _HOW[cut.direction], part])
     counted = f"{wording.count(len(cuts), 'cut')}, {wording.count(set_ups(cuts), 'setting')} of the stop"
     return [
         *heading(f"{name}: {counted}"),
-        table(("", "Cut", "How", "Part to cut"), rows, (20, 34, papers.width - 164, 110)),
+        table(
+            ("", "Cut", "Set the stop to", "How", "Part to cut"), rows, (20, 34, 84, papers.width - 258, 120)
+        ),
     ]
 
 

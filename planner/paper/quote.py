@@ -1,12 +1,14 @@
 """The quote: the customer's paper. Made from a type that holds no costs, and from nothing that does."""
 
-from collections.abc import Mapping
+import itertools
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
 from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
 
 from planner.measures.lengths import LengthUnit
+from planner.measures.money import total
 from planner.paper import fonts, style
 from planner.paper.blocks import Cell, Drawn, StartOfPaper, gap
 from planner.paper.build import Imprint, pdf_of
@@ -23,6 +25,7 @@ from planner.shop.book import Logo, PaperSize
 NAME = "Quote"
 PICTURE_SIDES = (80.0, 66.0, 54.0)
 """Pictures shrink where that keeps a quote on one page."""
+PRICE_WIDTH = 100.0
 RIGHTS = (
     "By signing, the customer confirms the right to use the artwork named here, and approves its place and "
     "size as shown. Small differences in shade between screen, paper and garment remain."
@@ -73,8 +76,8 @@ def _parts(
     if quote.title:
         body.append(paragraph(quote.title, style.LEAD_TEXT))
     body += [gap(5), _parties(quote, width), gap(5)]
-    for line in quote.lines:
-        body.append(_line_block(line, quote, look, pictures, width, side))
+    for _, priced in itertools.groupby(quote.lines, lambda line: line.line):
+        body.append(_line_block(tuple(priced), quote.currency, look, pictures, width, side))
     if not quote.lines:
         body.append(paragraph("No garments are chosen yet."))
     closing: list[Flowable] = [gap(2), _sums(quote, width), gap(4)]
@@ -125,9 +128,13 @@ def _parties(quote: Quote, width: float) -> Flowable:
 
 
 def _line_block(
-    line: QuoteLine, quote: Quote, look: QuoteLook, pictures: Pictures, width: float, side: float
+    priced: Sequence[QuoteLine], currency: str, look: QuoteLook, pictures: Pictures, width: float, side: float
 ) -> Flowable:
-    """Pictures left, what it is in the middle, price right; never broken across pages."""
+    """One garment line, whose sizes may differ in price; never broken across pages.
+
+    Pictures left, what it is in the middle, prices right.
+    """
+    line = priced[0]
     garment = look.garments.get(line.line)
     sides = garment.sides if garment is not None else ()
     pictures_width = (side + 6) * max(1, len(sides))
@@ -144,20 +151,38 @@ def _line_block(
         place = wording.place(print_.location, print_.place_name)
         size = wording.size(print_.width_mm, print_.height_mm, look.unit)
         words.append(paragraph(f"{place[:1].upper()}{place[1:]}: {print_.name}, {size}", style.TEXT))
-    sizes = size_counts(line.sizes)
-    words += [gap(1), paragraph(sizes, style.TEXT)]
-    price: list[Flowable] = [
-        paragraph(wording.money(line.amount, quote.currency), style.STRONG_RIGHT),
-        paragraph(f"{line.count} × {wording.money(line.price_each, quote.currency)}", style.FINE_RIGHT),
-    ]
-    price_width = 100.0
+    if len(priced) == 1:
+        words += [gap(1), paragraph(size_counts(line.sizes), style.TEXT)]
+        times = f"{line.count} × {wording.money(line.price_each, currency)}"
+    else:
+        times = wording.count(sum(one.count for one in priced), "garment")
+    amount = wording.money(total(one.amount for one in priced), currency)
+    price: list[Flowable] = [paragraph(amount, style.STRONG_RIGHT), paragraph(times, style.FINE_RIGHT)]
+    words_width = width - pictures_width - 10
+    told: list[Flowable] = [_plain([[words, price]], [words_width - PRICE_WIDTH, PRICE_WIDTH])]
+    if len(priced) > 1:
+        told = [*told, gap(1), _by_price(priced, currency, words_width)]
     return _plain(
-        [[Drawn(pictures_width, side, draw), words, price]],
-        [pictures_width + 10, width - pictures_width - 10 - price_width, price_width],
+        [[Drawn(pictures_width, side, draw), told]],
+        [pictures_width + 10, words_width],
         ("LINEABOVE", (0, 0), (-1, 0), 0.5, style.HAIRLINE),
         ("TOPPADDING", (0, 0), (-1, -1), side / 8),
         ("BOTTOMPADDING", (0, 0), (-1, -1), side / 8),
     )
+
+
+def _by_price(priced: Sequence[QuoteLine], currency: str, width: float) -> Flowable:
+    """Sizes with the price of each, a row for each price."""
+    rows: list[list[Cell]] = [
+        [
+            paragraph(size_counts(one.sizes), style.TEXT),
+            paragraph(f"{one.count} × {wording.money(one.price_each, currency)}", style.FINE_RIGHT),
+            paragraph(wording.money(one.amount, currency), style.TEXT_RIGHT),
+        ]
+        for one in priced
+    ]
+    each = 80.0
+    return _plain(rows, [width - each - PRICE_WIDTH, each, PRICE_WIDTH], ("TOPPADDING", (0, 0), (-1, -1), 2))
 
 
 def _sums(quote: Quote, width: float) -> Flowable:
@@ -169,7 +194,7 @@ def _sums(quote: Quote, width: float) -> Flowable:
     if any((quote.discount, quote.top_up, quote.delivery, quote.tax, quote.tax_percent, quote.tax_exempt)):
         rows.append(money_row("Subtotal", wording.money(quote.subtotal, quote.currency)))
     if quote.discount:
-        rows.append(money_row("Discount", wording.money(-abs(quote.discount), quote.currency)))
+        rows.append(money_row("Discount", f"\u2212{wording.money(abs(quote.discount), quote.currency)}"))
     if quote.top_up:
         rows.append(money_row("To the minimum order", wording.money(quote.top_up, quote.currency)))
     if quote.delivery:

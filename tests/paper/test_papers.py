@@ -18,10 +18,11 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.paper import fonts
-from planner.paper.blocks import table
+from planner.paper.blocks import heading, table
 from planner.paper.build import pdf_of
 from planner.paper.papers import Papers
 from planner.paper.registry import PAPERS
+from planner.paper.text import paragraph
 from planner.plan.wording_press import pace
 from planner.shop.book import PaperSize
 from planner.shop.document import changed
@@ -152,6 +153,52 @@ def test_a_sum_never_stands_alone_on_a_page() -> None:
     assert all(f"row {count - 1}." in of[-1] for count, of in pages.items())
 
 
+def test_rows_of_one_garment_stay_on_one_page_under_its_name() -> None:
+    fonts.register()
+    sizes = ("S", "M", "L", "XL", "2XL")
+    rows = [
+        row for number in range(30) for row in (f"tee {number}.", *([f"{number}-{size}"] for size in sizes))
+    ]
+    for before in range(6):
+        filler = [[f"row {number}"] for number in range(before)]
+        texts = pages_text(
+            pdf_of([table(("What",), [*filler, *rows], (300,))], choir_papers().imprint("Rows"))
+        )
+        assert len(texts) > 2
+        for number in range(30):
+            (page,) = (text for text in texts if f"tee {number}." in text)
+            assert all(f"{number}-{size}" in page for size in sizes)
+
+
+def test_a_heading_never_stands_last_on_a_page() -> None:
+    fonts.register()
+    for before in range(20, 50):
+        story = [
+            *(paragraph(f"line {number}") for number in range(before)),
+            *heading("Note"),
+            paragraph("told"),
+        ]
+        (page,) = (
+            text for text in pages_text(pdf_of(story, choir_papers().imprint("Rows"))) if "Note" in text
+        )
+        assert "told" in page
+
+
+def test_a_garment_whose_sizes_differ_in_price_is_shown_once() -> None:
+    papers = choir_papers()
+    line, *others = papers.plan.quote.lines
+    base = changed(line, sizes=(("S", 4), ("M", 12)), count=16, amount=16 * line.price_each)
+    dearer = changed(line, sizes=(("2XL", 3),), count=3, price_each=Decimal("20.99"), amount=Decimal("62.97"))
+    quote = changed(papers.plan.quote, lines=(base, dearer, *others))
+    text = running(
+        " ".join(pages_text(PAPERS["quote"](replace(papers, plan=changed(papers.plan, quote=quote)))))
+    )
+    assert text.count(f"{line.style}, {line.colour_name}") == 1
+    # 16 × 18.50 = 296.00; with 3 × 20.99 = 62.97 it is 358.97.
+    for shown in ("$358.97 19 garments", "16 × $18.50 $296.00", "3 × $20.99 $62.97"):
+        assert shown in text
+
+
 def test_a_quote_of_one_line_and_of_three_fits_one_page_signature_and_all(
     made: dict[tuple[str, str], bytes],
 ) -> None:
@@ -176,7 +223,7 @@ def test_ladder_discount_and_exemption_stand_in_the_quote() -> None:
         ladder=((24, Decimal("21.00")), (144, Decimal("17.95"))),
     )
     text = running(" ".join(pages_text(PAPERS["quote"](papers))))
-    for shown in ("144 $17.95", "-$30.00", "To the minimum order $12.00", "Sales tax, exempt"):
+    for shown in ("144 $17.95", "−$30.00", "To the minimum order $12.00", "Sales tax, exempt"):
         assert shown in text
 
 
