@@ -53,8 +53,8 @@ class Guide:
 
     def to_artwork(self, artwork: str) -> None:
         """Show an artwork large."""
-        self._closer.look_at(artwork, None)
         self._pages.setCurrentWidget(self._closer)
+        self._closer.look_at(artwork, None)
         self._closer.canvas.setFocus()
 
     def to_finding(self, job: Job, finding: Finding) -> None:
@@ -64,8 +64,8 @@ class Guide:
             artwork = finding.artwork or (job.print_of(print_key).artwork if print_key else "")
             self._artwork.take_to(artwork, print_key, finding.regions)
             if finding.regions:
-                self._closer.look_at(artwork, print_key, finding)
                 self._pages.setCurrentWidget(self._closer)
+                self._closer.look_at(artwork, print_key, finding)
         elif finding.kind in _ON_SHEETS:
             self._pages.setCurrentWidget(self._sheets)
         elif finding.line:

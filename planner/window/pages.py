@@ -1,6 +1,6 @@
-"""The pages in the middle: a tab whose figures changed is marked until its page was looked at."""
+"""The pages in the middle: only the one in front follows every edit, and tabs tell what changed behind it."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from PySide6.QtCore import QPointF, QRect, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
@@ -23,13 +23,26 @@ class Pages(QTabWidget):
     def __init__(self) -> None:
         super().__init__()
         self._bar = _Tabs()
+        self._waiting: dict[QWidget, Callable[[], object]] = {}
+        # Before the tab widget's own slot: a page catches up first and is seen then.
+        self._bar.currentChanged.connect(self._catch_up)
         self.setTabBar(self._bar)
         self.setDocumentMode(True)
+        # The bevel that Fusion draws under such tabs has steps and no use.
+        self._bar.setDrawBase(False)
         self._changes: dict[QWidget, tuple[Change, ...]] = {}
         self._shown: QWidget | None = None
         self.changed = _Told()
         self.setCornerWidget(self.changed, Qt.Corner.TopRightCorner)
         self.currentChanged.connect(self._page_changed)
+
+    def show_in(self, page: QWidget, show: Callable[[], object]) -> None:
+        """Have a page show something: at once if it is in front, else once somebody turns to it.
+
+        Of what a page waits with, the newest stands for all before it.
+        """
+        self._waiting[page] = show
+        self._catch_up(self._bar.currentIndex())
 
     def show_changes(self, changes: Mapping[QWidget, Sequence[Change]]) -> None:
         """Mark these pages' tabs; a page without changes has no mark."""
@@ -40,6 +53,11 @@ class Pages(QTabWidget):
             name = self.tabText(at)
             self._bar.setAccessibleTabName(at, f"{name}, {told}" if told else name)
         self._mark()
+
+    def _catch_up(self, at: int) -> None:
+        page = self.widget(at)
+        if page is not None and (show := self._waiting.pop(page, None)) is not None:
+            show()
 
     def _told(self, page: QWidget | None) -> str:
         of_page = self._changes.get(page, ()) if page else ()

@@ -79,13 +79,13 @@ class Panels(QWidget):
         """Show what a job is and what follows from it; before → after is not told here."""
         self.bar.show_plan(job, shop, plan)
         self.artwork.show_job(job, shop, plan.findings)
-        self.garments.show_job(job, shop)
-        self.closer.show_plan(job, shop, plan)
-        self.sheets.set_outlines(outlines_of(job, shop, facts))
-        self.sheets.show_plan(job, shop, plan)
-        self.offers.show_plan(job, shop, plan)
-        self.press.show_plan(job, shop, plan)
-        self.ladder.show_plan(job, shop, plan, facts)
+        show_in = self.pages.show_in
+        show_in(self.garments, lambda: self.garments.show_job(job, shop))
+        show_in(self.closer, lambda: self.closer.show_plan(job, shop, plan))
+        show_in(self.sheets, lambda: self._show_sheets(job, shop, plan, facts))
+        show_in(self.offers, lambda: self.offers.show_plan(job, shop, plan))
+        show_in(self.press, lambda: self.press.show_plan(job, shop, plan))
+        show_in(self.ladder, lambda: self.ladder.show_plan(job, shop, plan, facts))
 
     def tell(self, gestures: Gestures) -> None:
         """Make every plain edit that a hand makes in a panel; what asks more of a window is wired there."""
@@ -100,6 +100,8 @@ class Panels(QWidget):
         art.turn_requested.connect(gestures.turn_artwork)
         art.flip_requested.connect(gestures.flip_artwork)
         art.fix_taken_back.connect(gestures.take_back_fix)
+        self.closer.mend_requested.connect(gestures.mend_artwork)
+        self.closer.fix_taken_back.connect(gestures.take_back_fix)
         art.print_changed.connect(gestures.change_print)
         art.print_removed.connect(gestures.remove_print)
         art.extra_requested.connect(gestures.add_extra)
@@ -118,6 +120,10 @@ class Panels(QWidget):
         self.ladder.terms_edited.connect(gestures.set_terms)
         self.findings.decided.connect(gestures.decide)
         self.findings.undecided.connect(gestures.undecide)
+
+    def _show_sheets(self, job: Job, shop: Shop, plan: Plan, facts: Facts) -> None:
+        self.sheets.set_outlines(outlines_of(job, shop, facts))
+        self.sheets.show_plan(job, shop, plan)
 
     def _pages(self) -> Pages:
         pages = Pages()

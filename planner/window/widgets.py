@@ -223,6 +223,13 @@ def put_in_order(layout: QVBoxLayout, widgets: list[QWidget]) -> None:
             layout.insertWidget(at, widget)
 
 
+def cut_short(layout: QLayout, count: int) -> None:
+    """Let everything in a layout go that stands after its first widgets, so many."""
+    while (item := layout.takeAt(count)) is not None:
+        if (widget := item.widget()) is not None:
+            let_go(widget)
+
+
 class StatusMark(QWidget):
     """The shape of a seriousness; a word always stands beside it."""
 

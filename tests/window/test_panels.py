@@ -281,7 +281,13 @@ def test_typing_a_reason_outlives_an_edit_elsewhere(job_rig: Rig) -> None:
     job_rig.window.findings.rows[finding.id].decide()
     QTest.keyClicks(job_rig.window.findings.rows[finding.id].reason, "Because")
     job_rig.gestures().set_title("Else", "")
-    assert job_rig.window.findings.rows[finding.id].typed == "Because"
+    assert job_rig.window.findings.rows[finding.id].reason.text() == "Because"
+    # Not even an edit of what the finding is about takes it away.
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11.5 in")
+    row = job_rig.window.findings.rows[finding.id]
+    assert "→" in row.change.text()
+    assert row.is_deciding
+    assert row.reason.text() == "Because"
 
 
 def test_an_extra_is_added_sized_and_removed(job_rig: Rig) -> None:

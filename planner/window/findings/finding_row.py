@@ -22,42 +22,44 @@ class FindingRow(QWidget):
     undecided = Signal(str)
     fix_requested = Signal(object)
 
-    def __init__(self, finding: Finding, place: str, unit: LengthUnit) -> None:
+    def __init__(self) -> None:
         super().__init__()
-        self._finding = finding
-        self.says = (finding, place, unit)
-        """What it was made to say."""
-        self.sentence = label(sentences.finding(finding, unit), wrap=True)
-        self.place = label(place, Type.SMALL, quiet=True)
+        self._finding: Finding | None = None
+        self._place = ""
+        self._mark = StatusMark(Seriousness.NOTE)
+        self.sentence = label(wrap=True)
+        self.place = label(size=Type.SMALL, quiet=True)
         self.change = label(size=Type.SMALL, strong=True)
-        self.show_button = button(wording.SHOW, lambda: self.shown.emit(finding), role="link")
-        self.fix_button = button("", lambda: self.fix_requested.emit(finding), role="link")
+        self.show_button = button(wording.SHOW, lambda: self.shown.emit(self._finding), role="link")
+        self.fix_button = button("", lambda: self.fix_requested.emit(self._finding), role="link")
         self.decide_button = button(wording.DECIDE, self.decide, role="link")
-        self.back_button = button(wording.TAKE_BACK, lambda: self.undecided.emit(finding.id), role="link")
+        self.back_button = button(wording.TAKE_BACK, self._take_back, role="link")
         self.reason = QLineEdit()
         self.keep_button = button(wording.KEEP_DECISION, self._keep)
         self._form = self._reason_form()
         self._build()
-        # Only now: a widget shown before it has a parent would open as a window.
-        self.show_button.setVisible(bool(place))
-        self.show_decision("")
-        self.show_fix("")
         self.show_change("")
 
     @property
     def is_deciding(self) -> bool:
         return not self._form.isHidden()
 
-    @property
-    def typed(self) -> str:
-        return self.reason.text()
+    def show_finding(self, finding: Finding, place: str, unit: LengthUnit) -> None:
+        """Say a finding and where it is; a reason half typed stays."""
+        self._finding, self._place = finding, place
+        self.sentence.setText(sentences.finding(finding, unit))
+        self._mark.show_seriousness(finding.seriousness)
+        self.show_button.setVisible(bool(place))
+        asked = wording.REASON_ON_PROOF if is_on_proof(finding) else wording.REASON
+        self.reason.setPlaceholderText(asked)
+        self.reason.setAccessibleName(asked)
 
     def show_decision(self, reason: str) -> None:
         """Show the reason of a decision, or that there is none yet."""
         self.back_button.setVisible(bool(reason))
-        self.decide_button.setVisible(not reason and self._finding.seriousness is not Seriousness.NOTE)
-        place = self.says[1]
-        told = " · ".join(part for part in (place, f"“{reason}”" if reason else "") if part)
+        noted = self._finding is not None and self._finding.seriousness is Seriousness.NOTE
+        self.decide_button.setVisible(not reason and not noted)
+        told = " · ".join(part for part in (self._place, f"“{reason}”" if reason else "") if part)
         self.place.setText(told)
         self.place.setVisible(bool(told))
 
@@ -65,7 +67,7 @@ class FindingRow(QWidget):
         """Say that a finding is new or another one than before."""
         self.change.setText(words)
         self.change.setVisible(bool(words))
-        said = f"{self._finding.seriousness.value}: {self.sentence.text()}"
+        said = f"{self._mark.accessibleName()}: {self.sentence.text()}"
         self.setAccessibleName(f"{words}, {said}" if words else said)
 
     def show_fix(self, name: str) -> None:
@@ -73,10 +75,10 @@ class FindingRow(QWidget):
         self.fix_button.setText(name)
         self.fix_button.setAccessibleName(name)
 
-    def decide(self, typed: str = "") -> None:
+    def decide(self) -> None:
         """Open the line for the reason."""
         self._form.show()
-        self.reason.setText(typed)
+        self.reason.clear()
         self.reason.setFocus()
 
     def _build(self) -> None:
@@ -98,15 +100,12 @@ class FindingRow(QWidget):
         texts.addLayout(below)
         texts.addWidget(self._form)
         across = row(space=RELATED)
-        across.addWidget(StatusMark(self._finding.seriousness), 0, Qt.AlignmentFlag.AlignTop)
+        across.addWidget(self._mark, 0, Qt.AlignmentFlag.AlignTop)
         across.addLayout(texts, 1)
         self.setLayout(across)
 
     def _reason_form(self) -> QWidget:
         holder = QWidget()
-        asked = wording.REASON_ON_PROOF if is_on_proof(self._finding) else wording.REASON
-        self.reason.setPlaceholderText(asked)
-        self.reason.setAccessibleName(asked)
         self.reason.setMaxLength(400)
         self.reason.returnPressed.connect(self._keep)
         self.reason.textChanged.connect(lambda text: self.keep_button.setEnabled(bool(text.strip())))
@@ -124,6 +123,10 @@ class FindingRow(QWidget):
         if reason := self.reason.text().strip():
             self._form.hide()
             self.decided.emit(self._finding, reason)
+
+    def _take_back(self) -> None:
+        if self._finding is not None:
+            self.undecided.emit(self._finding.id)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.is_deciding:

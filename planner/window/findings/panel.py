@@ -15,7 +15,17 @@ from planner.window import wording
 from planner.window.findings.finding_row import FindingRow
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import line_name, print_name
-from planner.window.widgets import StatusMark, button, column, emptied, label, let_go, row, scrolled
+from planner.window.widgets import (
+    StatusMark,
+    button,
+    column,
+    cut_short,
+    emptied,
+    label,
+    put_in_order,
+    row,
+    scrolled,
+)
 
 _ANY_HEIGHT = 16_777_215
 """Qt's own largest size of a widget."""
@@ -34,7 +44,10 @@ class FindingsPanel(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.rows: dict[str, FindingRow] = {}
-        self._kept: dict[str, FindingRow] = {}
+        self._before: dict[str, FindingRow] = {}
+        self._titles: dict[str, QWidget] = {}
+        self._titles_before: dict[str, QWidget] = {}
+        self._told_counts: list[tuple[Seriousness, str]] = []
         self._state: object = None
         self._list = QVBoxLayout()
         self._list.setContentsMargins(APART, GRID, APART, RELATED)
@@ -91,45 +104,43 @@ class FindingsPanel(QWidget):
         if state == self._state:
             return
         self._state = state
-        # A row that says the same stays: an edit must not take away the reason being typed.
-        kept, self.rows = self.rows, {}
-        for made in kept.values():
-            self._list.removeWidget(made)
-        emptied(self._list)
-        self._kept = kept
+        # A finding's row stays while the finding does: an edit must not take away the reason being typed.
+        self._before, self.rows = self.rows, {}
+        self._titles_before, self._titles = self._titles, {}
+        parts: list[QWidget] = []
         for serious in Seriousness:
             group = [finding for finding in plan.findings if finding.seriousness is serious]
-            self._add_group(wording.GROUPS[serious], group, job, shop, {}, fixable)
-        self._add_group(wording.DECIDED, list(plan.decided), job, shop, reasons, frozenset())
-        if known is not None:
-            self._tell_changes(shop.unit, plan, known)
+            parts += self._group(wording.GROUPS[serious], group, job, shop, {}, fixable)
+        parts += self._group(wording.DECIDED, list(plan.decided), job, shop, reasons, frozenset())
+        parts += self._changes(shop.unit, plan, known)
         if not self.rows:
-            self._list.addWidget(label(wording.NO_FINDINGS))
-            self._list.addWidget(label(wording.NO_FINDINGS_WHY, quiet=True, wrap=True))
-        for key, made in kept.items():
-            if self.rows.get(key) is not made:
-                if key in self.rows and made.is_deciding:
-                    self.rows[key].decide(made.typed)
-                let_go(made)
+            parts += (label(wording.NO_FINDINGS), label(wording.NO_FINDINGS_WHY, quiet=True, wrap=True))
+        put_in_order(self._list, parts)
+        cut_short(self._list, len(parts))
         self._show_counts(plan, known)
 
-    def _tell_changes(self, unit: LengthUnit, plan: Plan, known: Mapping[str, Finding]) -> None:
+    def _changes(self, unit: LengthUnit, plan: Plan, known: Mapping[str, Finding] | None) -> list[QWidget]:
+        """Say at the rows what changed; gives the words for what is gone."""
         now = {finding.id: finding for finding in (*plan.findings, *plan.decided)}
+        known = now if known is None else known
         for key, finding in now.items():
             before = known.get(key)
             if before is None:
-                self.rows[key].show_change(wording.NEW_FINDING)
+                words = wording.NEW_FINDING
             elif before.found != finding.found:
-                self.rows[key].show_change(
-                    f"{sentences.found(before, unit)} → {sentences.found(finding, unit)}"
-                )
+                words = f"{sentences.found(before, unit)} → {sentences.found(finding, unit)}"
+            else:
+                words = ""
+            self.rows[key].show_change(words)
         gone = [finding for key, finding in known.items() if key not in now]
-        if gone:
-            self._list.addWidget(label(wording.GONE_FINDINGS, Type.SMALL, quiet=True))
-            for finding in gone:
-                self._list.addWidget(label(sentences.finding(finding, unit), quiet=True, wrap=True))
+        if not gone:
+            return []
+        return [
+            label(wording.GONE_FINDINGS, Type.SMALL, quiet=True),
+            *(label(sentences.finding(finding, unit), quiet=True, wrap=True) for finding in gone),
+        ]
 
-    def _add_group(
+    def _group(
         self,
         title: str,
         findings: list[Finding],
@@ -137,23 +148,22 @@ class FindingsPanel(QWidget):
         shop: Shop,
         reasons: dict[str, str],
         fixable: frozenset[str],
-    ) -> None:
+    ) -> list[QWidget]:
         if not findings:
-            return
-        self._list.addWidget(label(title, Type.SMALL, quiet=True))
+            return []
+        self._titles[title] = self._titles_before.get(title) or label(title, Type.SMALL, quiet=True)
+        parts: list[QWidget] = [self._titles[title]]
         for finding in findings:
-            made = self._row(finding, _place(job, shop, finding), shop.unit)
-            self.rows[finding.id] = made
-            self._list.addWidget(made)
+            made = self._before.pop(finding.id, None) or self._new_row()
+            made.show_finding(finding, _place(job, shop, finding), shop.unit)
             made.show_decision(reasons.get(finding.id, ""))
             made.show_fix(wording.fix_name(finding, shop.unit) if finding.id in fixable else "")
+            self.rows[finding.id] = made
+            parts.append(made)
+        return parts
 
-    def _row(self, finding: Finding, place: str, unit: LengthUnit) -> FindingRow:
-        kept = self._kept.get(finding.id)
-        if kept is not None and kept.says == (finding, place, unit):
-            kept.show_change("")
-            return kept
-        made = FindingRow(finding, place, unit)
+    def _new_row(self) -> FindingRow:
+        made = FindingRow()
         made.shown.connect(self.shown)
         made.decided.connect(self.decided)
         made.undecided.connect(self.undecided)
@@ -161,8 +171,8 @@ class FindingsPanel(QWidget):
         return made
 
     def _show_counts(self, plan: Plan, known: Mapping[str, Finding] | None) -> None:
-        emptied(self._counts)
         decided = {finding.id for finding in plan.decided}
+        told = []
         for serious in Seriousness:
             count = sum(finding.seriousness is serious for finding in plan.findings)
             before = count
@@ -171,9 +181,15 @@ class FindingsPanel(QWidget):
                 before = sum(finding.seriousness is serious for finding in open_ones)
             if count or before:
                 was = f"{before} → " if before != count else ""
-                self._counts.addWidget(StatusMark(serious))
-                self._counts.addWidget(label(f"{was}{count} {serious.value}"))
-                self._counts.addSpacing(RELATED)
+                told.append((serious, f"{was}{count} {serious.value}"))
+        if told == self._told_counts:
+            return
+        self._told_counts = told
+        emptied(self._counts)
+        for serious, words in told:
+            self._counts.addWidget(StatusMark(serious))
+            self._counts.addWidget(label(words))
+            self._counts.addSpacing(RELATED)
 
 
 def _place(job: Job, shop: Shop, finding: Finding) -> str:

@@ -217,12 +217,13 @@ class BenchScene(QGraphicsScene):
             )
         return self._faults[key]
 
-    def set_outlines(self, outlines: Mapping[str, Outline]) -> None:
-        """Outlines by piece key, for sheets cut by outline."""
+    def set_outlines(self, outlines: Mapping[str, Outline]) -> bool:
+        """Take outlines by piece key, for sheets cut by outline; whether they are other ones than before."""
         if outlines == self._outlines:
-            return
+            return False
         self._outlines = dict(outlines)
         self._faults.clear()
+        return True
 
     def worded(self, layout: Layout, found: tuple[Fault, ...], room: Room) -> tuple[FaultMark, ...]:
         return marks_of(

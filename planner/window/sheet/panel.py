@@ -95,8 +95,8 @@ class SheetsPanel(QWidget):
 
     def set_outlines(self, outlines: Mapping[str, Outline]) -> None:
         """Outlines by piece key (mm, unturned), so that sheets cut by outline are judged by them."""
-        self.bench.set_outlines(outlines)
-        self._refresh()
+        if self.bench.set_outlines(outlines):
+            self._refresh()
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show a job's sheets as its plan has them. May be called again with the same; tells nothing."""

@@ -131,6 +131,7 @@ def test_arranging_again_leaves_a_pinned_piece_where_the_hand_put_it(job_rig: Ri
 
 def test_every_part_of_the_canvas_has_a_name_for_screen_readers(job_rig: Rig) -> None:
     sheets = job_rig.window.sheets
+    job_rig.window.pages.setCurrentWidget(sheets)
     for part in (sheets.canvas, sheets.cut_list.rows, sheets.info.left, sheets.info.top, *sheets.strip.cards):
         assert part.accessibleName()
     assert "percent full" in sheets.strip.cards[0].accessibleName()
