@@ -5,7 +5,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QGuiApplication
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QApplication, QWidget
 
 from planner.storage.job_file import SUFFIX
 from planner.window import wording
@@ -21,6 +21,8 @@ class Door:
     def __init__(self, window: QWidget, asks: Asks, intake: Intake, panel: ArtworkPanel, foot: Foot) -> None:
         self._window, self._asks, self._intake = window, asks, intake
         self._panel, self._foot = panel, foot
+        self._cursor_was: QWidget | None = None
+        intake.taken.connect(self._taken)
 
     def take(self, paths: Sequence[Path], line: str | None = None) -> None:
         """Take files in, on a garment line where one is named; troubles of earlier files are forgotten."""
@@ -36,8 +38,12 @@ class Door:
             self._panel.show_trouble(wording.NO_PICTURE_IN_DROP)
 
     def choose(self) -> None:
+        """Take files that are asked for; the cursor goes to the first, unless somebody went on elsewhere."""
+        self._cursor_was = QApplication.focusWidget()
         if paths := self._asks.artwork_files(self._window):
             self.take(paths)
+        else:
+            self._cursor_was = None
 
     def replace(self, artwork: str) -> None:
         """Put a chosen file behind an artwork."""
@@ -49,6 +55,11 @@ class Door:
         mime = QGuiApplication.clipboard().mimeData()
         if mime is None or not self._take_from(mime):
             self._foot.warn(wording.NO_PICTURE_TO_PASTE)
+
+    def _taken(self, keys: tuple[str, ...]) -> None:
+        before, self._cursor_was = self._cursor_was, None
+        if keys and before is not None and before is QApplication.focusWidget():
+            self._panel.take_to(keys[0], None)
 
     def _take_from(self, mime: QMimeData) -> bool:
         """Take files, or else the picture itself in whatever way it is handed over; whether there was any."""

@@ -16,6 +16,7 @@ from planner.shop.garments import Blank, GarmentKind, Location, SizeGroup, Usual
 from planner.window import steps
 from planner.window.desk import Desk
 from planner.window.garments.sizes import ONE_SIZE
+from planner.window.mending import with_fix
 
 _FIRST_SIZES = ("S", "M", "L", "XL", "2XL")
 _EXTRA_MM = 76.2
@@ -119,8 +120,7 @@ class Gestures:
 
     def add_line(self, blank_key: object) -> str:
         """Add a garment line and give its key."""
-        blank = next((blank for blank in self._desk.shop.blanks if blank.key == blank_key), None)
-        line = line_from(blank, edits.next_key(self._job, "g"))
+        line = self._new_line(blank_key)
         self._apply(steps.ADD_LINE, edits.add_line(self._job, line))
         return line.key
 
@@ -142,6 +142,14 @@ class Gestures:
         """Add a print at the line's next free location, at its usual width."""
         after = with_print(self._job, artwork, line_key, self._desk.shop.usual_widths)
         self._apply(steps.ADD_PRINT, after)
+
+    def put_on_new(self, artwork: str, blank_key: object) -> str:
+        """Add a garment line with the artwork on it, in one step, and give the line's key."""
+        line = self._new_line(blank_key)
+        with_line = edits.add_line(self._job, line)
+        after = with_print(with_line, artwork, line.key, self._desk.shop.usual_widths)
+        self._apply(steps.ADD_PRINT, after)
+        return line.key
 
     def change_print(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
         print_ = self._job.print_of(key)
@@ -187,10 +195,13 @@ class Gestures:
         self._apply(steps.REMOVE_ARTWORK, edits.remove_artwork(self._job, key))
 
     def turn_artwork(self, key: str) -> None:
-        self._add_fix(key, QuarterTurn())
+        self.mend_artwork(key, QuarterTurn())
 
     def flip_artwork(self, key: str) -> None:
-        self._add_fix(key, Flip())
+        self.mend_artwork(key, Flip())
+
+    def mend_artwork(self, key: str, step: FixStep) -> None:
+        self._apply(steps.FIX, with_fix(self._job, self._job.artwork(key), step))
 
     def take_back_fix(self, key: str) -> None:
         fixes = self._job.artwork(key).fixes
@@ -210,9 +221,9 @@ class Gestures:
     def _job(self) -> Job:
         return self._desk.job
 
-    def _add_fix(self, key: str, step: FixStep) -> None:
-        fixes = (*self._job.artwork(key).fixes, step)
-        self._apply(steps.FIX, edits.set_fixes(self._job, key, fixes))
+    def _new_line(self, blank_key: object) -> GarmentLine:
+        blank = next((blank for blank in self._desk.shop.blanks if blank.key == blank_key), None)
+        return line_from(blank, edits.next_key(self._job, "g"))
 
     def _apply(self, title: str, after: Job, gesture: str = "") -> None:
         self._desk.apply(title, after, gesture)

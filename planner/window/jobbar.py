@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.job.document import Job
-from planner.job.findings import Seriousness
+from planner.job.findings import Finding, Seriousness
 from planner.job.state import JobState
 from planner.plan import wording as sentences
 from planner.plan.model import Missing, Plan
@@ -46,6 +46,9 @@ class JobBar(QWidget):
     next_followed = Signal(object)
     """Which `Missing` the person wants to be taken to."""
 
+    finding_followed = Signal(object)
+    """Which `Finding` the person wants to be taken to."""
+
     def __init__(self, today: Callable[[], date]) -> None:
         super().__init__()
         self._today = today
@@ -66,6 +69,7 @@ class JobBar(QWidget):
         self._plan: Plan | None = None
         self._missing: tuple[Missing, ...] | None = None
         self._shown = 0
+        self._followed: Missing | None = None
         self._next = row(space=GRID)
         self._build()
         self.title.edited.connect(self.title_edited)
@@ -97,6 +101,22 @@ class JobBar(QWidget):
             if field is self.offer:
                 self.offer.showPopup()
         return field is not None
+
+    def follow_next(self) -> None:
+        """Go to what is missing, each time a thing further; then to the first stop, then to the export."""
+        missing = self._plan.missing if self._plan else ()
+        if missing:
+            at = missing.index(self._followed) + 1 if self._followed in missing else 0
+            self._followed = missing[at % len(missing)]
+            self.next_followed.emit(self._followed)
+        elif stop := self._first_stop():
+            self.finding_followed.emit(stop)
+        else:
+            self.export.setFocus()
+
+    def _first_stop(self) -> Finding | None:
+        findings = self._plan.findings if self._plan else ()
+        return next((found for found in findings if found.seriousness is Seriousness.STOP), None)
 
     def _build(self) -> None:
         self.offer.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
@@ -146,17 +166,19 @@ class JobBar(QWidget):
         self.offer.setCurrentIndex(keys.index(job.offer) if job.offer in keys else 0)
 
     def _show_next(self, plan: Plan) -> None:
+        self._plan = plan
         shown = self._most_links(plan.missing)
         if (plan.missing, shown) == (self._missing, self._shown) and plan.missing:
             return
-        self._plan, self._missing, self._shown = plan, plan.missing, shown
+        self._missing, self._shown = plan.missing, shown
         emptied(self._next)
         if not plan.missing:
-            stops = any(finding.seriousness is Seriousness.STOP for finding in plan.findings)
-            text = wording.STOPS_LEFT if stops else wording.ALL_THERE
-            done = label(text, quiet=True)
+            stop = self._first_stop()
+            done = label(wording.STOPS_LEFT if stop else wording.ALL_THERE, quiet=True)
             done.setMinimumHeight(TARGET)
             self._next.addWidget(done)
+            if stop:
+                self._next.addWidget(button(wording.FIRST_STOP, self.follow_next, role="link"))
         else:
             self._next.addWidget(label(wording.NEXT, strong=True))
             for missing in plan.missing[:shown]:
@@ -165,8 +187,17 @@ class JobBar(QWidget):
                 )
                 self._next.addWidget(link)
             if (more := len(plan.missing) - shown) > 0:
-                self._next.addWidget(label(wording.and_more(more), quiet=True))
+                self._next.addWidget(self._others(wording.and_more(more), plan.missing[shown:]))
         self._next.addStretch(1)
+
+    def _others(self, name: str, missing: tuple[Missing, ...]) -> QWidget:
+        """What has no room beside the first: a menu of links."""
+        made = button(name, lambda: None, role="link")
+        menu = QMenu(made)
+        for one in missing:
+            menu.addAction(sentences.missing(one), partial(self.next_followed.emit, one))
+        made.setMenu(menu)
+        return made
 
     def _most_links(self, missing: tuple[Missing, ...]) -> int:
         """How many links find room beside the state, so that none is cut; one always is shown."""

@@ -223,6 +223,7 @@ class MainWindow(QMainWindow):
             choose_artwork=self.door.choose,
             paste=self.door.paste,
             add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
+            go_next=self.bar.follow_next,
             import_counts=self._settled(self.counts.choose),
             arrange=self.arrange,
             set_unit=self._set_unit,
@@ -249,6 +250,7 @@ class MainWindow(QMainWindow):
         bar.arrange_requested.connect(self.arrange)
         bar.export_requested.connect(self._settled(self._export))
         bar.next_followed.connect(self.guide.to_missing)
+        bar.finding_followed.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
         art = self.artwork
         art.dropped.connect(self._dropped)
         art.choose_requested.connect(self.door.choose)
@@ -256,6 +258,7 @@ class MainWindow(QMainWindow):
         art.replace_requested.connect(self.door.replace)
         art.look_requested.connect(self.guide.to_artwork)
         page = self.garments
+        art.put_on_new_requested.connect(self._put_on_new)
         page.line_added.connect(self._add_line)
         page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
         page.print_followed.connect(self._follow_print)
@@ -331,6 +334,11 @@ class MainWindow(QMainWindow):
             sheets = sum(order.sheets for order in bought.orders)
             cost = sentences.money(bought.cost, self.plan.costs.currency)
             self.foot.say(wording.arranged(sheets, cost))
+
+    def _put_on_new(self, artwork: str, blank: object) -> None:
+        key = self.gestures.put_on_new(artwork, blank)
+        self.pages.setCurrentWidget(self.garments)
+        self.garments.take_to_line(key)
 
     def _add_line(self, blank: object) -> None:
         key = self.gestures.add_line(blank)

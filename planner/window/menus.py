@@ -34,6 +34,7 @@ class Doings:
     paste: Callable[[], object]
     add_line: Callable[[], object]
     import_counts: Callable[[], object]
+    go_next: Callable[[], object]
     arrange: Callable[[], object]
     set_unit: Callable[[LengthUnit], object]
     shop_book: Callable[[], object]
@@ -110,6 +111,7 @@ class Menus:
         _add(menu, wording.ADD_LINE, doings.add_line, "Ctrl+L")
         _add(menu, wording.ADD_ARTWORK, doings.choose_artwork, "Ctrl+I")
         _add(menu, wording.IMPORT_COUNTS, doings.import_counts)
+        _add(menu, wording.GO_NEXT, doings.go_next, "F8")
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
         self._states(menu, doings)

@@ -2,6 +2,7 @@
 
 from planner.job.document import GarmentLine, Job, Print
 from planner.plan import wording as sentences
+from planner.shop.garments import Blank
 
 
 def line_name(job: Job, line: GarmentLine) -> str:
@@ -9,6 +10,11 @@ def line_name(job: Job, line: GarmentLine) -> str:
     name = _short(line)
     others = [other for other in job.lines if other.key != line.key and _short(other) == name]
     return f"{name}, {line.style}" if others and line.style else name
+
+
+def blank_name(blank: Blank) -> str:
+    """ "Cotton T-shirt, 180 g (T-shirt)"."""
+    return f"{blank.style} ({blank.kind.value})"
 
 
 def print_name(job: Job, print_: Print) -> str:

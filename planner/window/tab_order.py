@@ -1,7 +1,8 @@
 """The order of Tab follows the layout: rows and fields that come later stand where they are seen."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from typing import Protocol, runtime_checkable
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
@@ -16,6 +17,14 @@ from PySide6.QtWidgets import (
     QTabWidget,
     QWidget,
 )
+
+
+@runtime_checkable
+class ReadOtherwise(Protocol):
+    """Parts that are laid out in columns and read in rows, or the like."""
+
+    def read_in_order(self) -> Sequence[QWidget]: ...
+
 
 _LEAVES = (QAbstractButton, QAbstractItemView, QComboBox, QLineEdit)
 
@@ -37,7 +46,9 @@ def tab_stops(widget: QWidget) -> Iterator[QWidget]:
             yield from tab_stops(part)
 
 
-def _parts(widget: QWidget) -> list[QWidget]:
+def _parts(widget: QWidget) -> Sequence[QWidget]:
+    if isinstance(widget, ReadOtherwise):
+        return widget.read_in_order()
     if isinstance(widget, QScrollArea):
         return [inner] if (inner := widget.widget()) else []
     if isinstance(widget, QTabWidget):

@@ -1,5 +1,7 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
+from collections.abc import Sequence
+
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit, format_length
@@ -30,7 +32,9 @@ EXPORT = "Export packet"
 EXPORT_HINT = "Write quote, sheets, press cards and print files into a folder (Ctrl+E)"
 NEXT = "Next:"
 ALL_THERE = "Nothing is missing. Export the packet when the findings are settled."
-STOPS_LEFT = "Nothing is missing, but findings marked Stop are open."
+STOPS_LEFT = "Nothing is missing, but findings marked Stop are open:"
+GO_NEXT = "Go to what is next"
+FIRST_STOP = "Go to the first"
 
 
 def and_more(count: int) -> str:
@@ -49,7 +53,7 @@ DROP_WHY = (
 )
 PUT_ON = "Put on a garment"
 PUT_ON_HINT = "Add a print: this artwork on a garment line"
-NO_GARMENTS = "Add a garment line first"
+ON_NEW_LINE = "On a new garment line"
 REMOVE_ARTWORK = "Remove artwork"
 REPLACE_FILE = "Replace the file…"
 TAKE_BACK_FIX = "Take back the last fix"
@@ -174,12 +178,31 @@ COMPARE_FIXES = "How much is shown as it came"
 ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
 FIT = "Fit"
 REAL_SIZE = "Print size"
+MEND = "Mend"
+MEND_MENU = "Mend…"
+MEND_HINT = "Knock out, exchange a colour, thicken, outline, halftone and more; the file stays as it is"
+MEND_VECTOR_HINT = "Vector artwork has no pixels to mend: have the drawing itself changed"
+MEND_WAY = "What to mend"
+MEND_COLOUR = "Colour"
+MEND_REACH = "Where"
+MEND_FROM_EDGES = "from the edges inwards"
+MEND_EVERYWHERE = "everywhere"
+MEND_TOLERANCE = "Tolerance, ΔE"
+MEND_TO = "New colour"
+MEND_AMOUNT = "At print size"
+MEND_THRESHOLD = "Solid from, %"
+MEND_LINES = "Lines per inch"
 FINDING_BEFORE = "Finding before"
 FINDING_AFTER = "Next finding"
 
 
 def one_of(number: int, count: int) -> str:
     return f"{number} of {count}"
+
+
+def fixes_made(names: Sequence[str]) -> str:
+    """The steps in their order."""
+    return "Mended: " + ", then ".join(names) if names else ""
 
 
 def of_print_size(share: float) -> str:

@@ -14,7 +14,7 @@ from planner.window.artwork.picture import ArtworkPicture
 from planner.window.artwork.print_row import PrintRow
 from planner.window.artwork.replaced import ReplacedNote
 from planner.window.look import APART, GRID, RELATED, Type
-from planner.window.names import line_name
+from planner.window.names import blank_name, line_name
 from planner.window.widgets import ElidedLabel, button, column, label, line, put_in_order, row
 
 
@@ -23,6 +23,8 @@ class ArtworkCard(QWidget):
 
     put_on_requested = Signal(str, str)
     """Artwork key, garment line key."""
+    put_on_new_requested = Signal(str, object)
+    """Artwork key, the key of a blank in the shop book or None for an empty line."""
     remove_requested = Signal(str)
     replace_requested = Signal(str)
     turn_requested = Signal(str)
@@ -46,6 +48,7 @@ class ArtworkCard(QWidget):
         self.put_on = button(wording.PUT_ON, lambda: None, hint=wording.PUT_ON_HINT)
         self.rows: dict[str, PrintRow] = {}
         self._lines: tuple[tuple[str, str], ...] = ()
+        self._blanks: tuple[tuple[str | None, str], ...] = ()
         self._has_fixes = False
         self.extra_rows: dict[str, ExtraRow] = {}
         self._prints = column(space=RELATED)
@@ -58,6 +61,10 @@ class ArtworkCard(QWidget):
     def show_artwork(self, job: Job, shop: Shop, artwork: Artwork, *, measuring: bool) -> None:
         """Show the artwork, its prints in the job's order, and whether it is still being measured."""
         self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
+        self._blanks = (
+            *((blank.key, blank_name(blank)) for blank in shop.blanks),
+            (None, wording.EMPTY_LINE),
+        )
         self._has_fixes = bool(artwork.fixes)
         self.name.setText(artwork.name)
         self.name.setToolTip(artwork.name)
@@ -137,10 +144,19 @@ class ArtworkCard(QWidget):
 
     def _fill_menu(self) -> None:
         self._menu.clear()
-        if not self._lines:
-            self._menu.addAction(wording.NO_GARMENTS).setEnabled(False)
         for key, name in self._lines:
-            self._menu.addAction(name, partial(self.put_on_requested.emit, self.key, key))
+            self._menu.addAction(name, partial(self._put_on, key))
+        # Artwork may come before any garment: then the garments are what is chosen here.
+        new = self._menu.addMenu(wording.ON_NEW_LINE) if self._lines else self._menu
+        for blank, name in self._blanks:
+            new.addAction(name, partial(self.put_on_new_requested.emit, self.key, blank))
+
+    def _put_on(self, line: str) -> None:
+        """Ask for a print, and put the cursor where its width is typed."""
+        known = set(self.rows)
+        self.put_on_requested.emit(self.key, line)
+        for key in self.rows.keys() - known:
+            self.rows[key].print_width.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _context(self, at: QPoint) -> None:
         menu = QMenu(self)

@@ -83,6 +83,7 @@ class ArtworkPanel(QWidget):
     choose_requested = Signal()
     paste_requested = Signal()
     put_on_requested = Signal(str, str)
+    put_on_new_requested = Signal(str, object)
     remove_requested = Signal(str)
     replace_requested = Signal(str)
     turn_requested = Signal(str)
@@ -239,6 +240,7 @@ class ArtworkPanel(QWidget):
     def _new_card(self, key: str) -> ArtworkCard:
         card = ArtworkCard(key)
         card.put_on_requested.connect(self.put_on_requested)
+        card.put_on_new_requested.connect(self.put_on_new_requested)
         card.remove_requested.connect(self.remove_requested)
         card.replace_requested.connect(self.replace_requested)
         card.turn_requested.connect(self.turn_requested)

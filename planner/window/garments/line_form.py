@@ -61,6 +61,11 @@ class LineForm(QWidget):
         self._build()
         self._wire()
 
+    @property
+    def is_counted(self) -> bool:
+        """Whether any size has a count."""
+        return any(count.value for count in self.sizes.counts.values())
+
     def show_line(self, job: Job, shop: Shop, garment: GarmentLine) -> None:
         """Show a line as the job has it."""
         self._line = garment

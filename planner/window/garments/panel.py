@@ -11,6 +11,7 @@ from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.garments.line_form import LineForm
 from planner.window.look import APART, GRID, RELATED
+from planner.window.names import blank_name
 from planner.window.widgets import button, column, label, put_in_order, row, scrolled
 
 
@@ -66,7 +67,7 @@ class GarmentsPage(QWidget):
 
     def show_job(self, job: Job, shop: Shop) -> None:
         """Show the job's garment lines."""
-        self._blanks = tuple((blank.key, f"{blank.style} ({blank.kind.value})") for blank in shop.blanks)
+        self._blanks = tuple((blank.key, blank_name(blank)) for blank in shop.blanks)
         keys = [garment.key for garment in job.lines]
         for gone in self.forms.keys() - set(keys):
             form_gone = self.forms.pop(gone)
@@ -86,18 +87,19 @@ class GarmentsPage(QWidget):
             self.add.setFocus()
             self.add.showMenu()
             return
-        empty = [
-            form for form in self.forms.values() if all(c.value == 0 for c in form.sizes.counts.values())
-        ]
+        empty = [form for form in self.forms.values() if not form.is_counted]
         form = (empty or list(self.forms.values()))[0]
         self._area.ensureWidgetVisible(form)
         form.sizes.focus_first()
 
     def take_to_line(self, key: str) -> None:
-        """Bring a line into view, the cursor in its style."""
+        """Bring a line into view, the cursor in its style, or in its counts where only they are wanting."""
         if form := self.forms.get(key):
             self._area.ensureWidgetVisible(form)
-            form.style_field.setFocus()
+            if form.style_field.value and not form.is_counted:
+                form.sizes.focus_first()
+            else:
+                form.style_field.setFocus()
 
     def _new_form(self, key: str, shop: Shop) -> LineForm:
         form = LineForm(key, shop.currency)

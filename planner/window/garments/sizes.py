@@ -83,6 +83,11 @@ class SizeGrid(QWidget):
         count = sum(size.count for size in sizes)
         self.total.setText(f"{count:,} {wording.TOGETHER}")
 
+    def read_in_order(self) -> tuple[QWidget, ...]:
+        """A row of counts at one go, then their surcharges; then the next row where there is one."""
+        fields = (*self.counts.values(), *self.costs.values())
+        return (*sorted(fields, key=lambda field: field.mapTo(self, QPoint()).y()), self.add)
+
     def focus_first(self) -> None:
         """Put the cursor in the first count, or open the list of sizes where there is none."""
         first = next(iter(self.counts.values()), None)
@@ -217,3 +222,6 @@ class _PastingCount(CountField):
         if event.matches(paste) and self._pasted(self._size, QApplication.clipboard().text()):
             return
         super().keyPressEvent(event)
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not self.is_wrong:
+            # As in a column of figures; Tab does the same.
+            self.focusNextChild()
