@@ -22,6 +22,8 @@ QLabel[type="large"], QLineEdit[type="large"] {{
     font-size: {type_px(base, Type.LARGE)}px; font-weight: 600; }}
 QLabel[strong="true"] {{ font-weight: 600; }}
 QLabel[quiet="true"] {{ color: {tokens.quiet}; }}
+QLabel[complaint="true"] {{ background: {tokens.field}; color: {tokens.text};
+    border: 2px solid {tokens.stop}; border-radius: 3px; padding: {GRID}px; }}
 QLineEdit, QPlainTextEdit, QComboBox {{
     background: {tokens.field}; color: {tokens.text};
     border: 1px solid {tokens.edge}; border-radius: 3px; padding: 0 {GRID}px; min-height: {inner}px;

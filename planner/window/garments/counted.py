@@ -1,5 +1,6 @@
 """Counts that a customer's table orders, and the job with them. No Qt here."""
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -32,7 +33,7 @@ def with_counts(job: Job, shop: Shop, ordered: Iterable[Ordered]) -> Job:
     """
     groups: dict[tuple[str, str], list[Ordered]] = {}
     for one in ordered:
-        groups.setdefault((one.style.casefold(), one.colour.casefold()), []).append(one)
+        groups.setdefault((plain(one.style), plain(one.colour)), []).append(one)
     for each in groups.values():
         style, colour = each[0].style, each[0].colour
         line = line_for(job, style, colour)
@@ -43,21 +44,26 @@ def with_counts(job: Job, shop: Shop, ordered: Iterable[Ordered]) -> Job:
     return job
 
 
+def plain(name: str) -> str:
+    """A name to compare by: customers' tables have other capitals, commas and spaces than the shop book."""
+    return " ".join(re.findall(r"\w+", name.casefold()))
+
+
 def line_for(job: Job, style: str, colour: str) -> GarmentLine | None:
     """The job's first line of a style and colour; an empty name fits every line."""
     return next(
         (
             line
             for line in job.lines
-            if (not style or line.style.casefold() == style.casefold())
-            and (not colour or line.colour.name.casefold() == colour.casefold())
+            if (not style or plain(line.style) == plain(style))
+            and (not colour or plain(line.colour.name) == plain(colour))
         ),
         None,
     )
 
 
 def _blank(shop: Shop, style: str) -> Blank | None:
-    return next((blank for blank in shop.blanks if blank.style.casefold() == style.casefold()), None)
+    return next((blank for blank in shop.blanks if plain(blank.style) == plain(style)), None)
 
 
 def _new_line(job: Job, shop: Shop, style: str, colour: str) -> GarmentLine:

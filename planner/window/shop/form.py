@@ -14,7 +14,7 @@ from planner.measures.lengths import LengthUnit, format_length
 from planner.shop.book import Shop
 from planner.shop.cloth import FibreShare
 from planner.window.fields import Field
-from planner.window.look import GRID, RELATED, Type, tokens_of
+from planner.window.look import GRID, RELATED, Type
 from planner.window.positions import read_position
 from planner.window.readings import Unreadable, read_fibres, say_fibres
 from planner.window.shop.lens import Lens
@@ -341,14 +341,10 @@ class Complaint(QLabel):
         super().__init__()
         self.setTextFormat(Qt.TextFormat.PlainText)
         self.setWordWrap(True)
+        self.setProperty("complaint", True)
         self.hide()
 
     def say(self, sentence: str) -> None:
-        tokens = tokens_of(self)
-        self.setStyleSheet(
-            f"background: {tokens.field}; color: {tokens.text}; border: 2px solid {tokens.stop};"
-            f"border-radius: 3px; padding: {GRID}px;"
-        )
         self.setText(sentence)
         self.setVisible(bool(sentence))
 

@@ -44,10 +44,17 @@ class GridEdit(QWidget):
     """What `read` made of the grid."""
 
     def __init__(
-        self, name: str, read: Callable[[Grid], object], *, fixed_names: bool, may_grow: bool = True
+        self,
+        name: str,
+        read: Callable[[Grid], object],
+        *,
+        fixed_names: bool,
+        may_grow: bool = True,
+        most_rows_shown: int = _MOST_ROWS_SHOWN,
     ) -> None:
         super().__init__()
-        self._read = read
+        self._read, self._most_rows_shown = read, most_rows_shown
+        self._wrong: tuple[int, int] | None = None
         self._fixed_names, self._may_grow = fixed_names, may_grow
         self._filling = False
         self.note = Complaint()
@@ -121,7 +128,7 @@ class GridEdit(QWidget):
         for column in range(wide):
             self.table.setColumnWidth(column, _COLUMN_PX)
         self._fit_width()
-        shown = min(len(grid) + 1, _MOST_ROWS_SHOWN)
+        shown = min(len(grid) + 1, self._most_rows_shown)
         self.table.setFixedHeight(shown * TARGET + 2 + 14)
         self._filling = False
 
@@ -137,8 +144,7 @@ class GridEdit(QWidget):
             Qt.AlignmentFlag.AlignVCenter
             | (Qt.AlignmentFlag.AlignRight if right else Qt.AlignmentFlag.AlignLeft)
         )
-        tokens = tokens_of(self)
-        item.setBackground(QColor(tokens.ground if row == 0 else tokens.field))
+        self._colour(item, row, wrong=False)
         if row == 0:
             item.setFont(strong)
             if self._fixed_names or column == 0 or not self._may_grow:
@@ -151,11 +157,11 @@ class GridEdit(QWidget):
 
     def _take(self) -> None:
         """Read the whole; mark the cell that cannot be read and say why."""
-        self._unmark()
+        self._mark(None)
         try:
             value = self._read(self.grid())
         except GridError as error:
-            self._mark(error.row, error.column)
+            self._mark((error.row, error.column))
             self.note.say(str(error))
             return
         self.note.say("")
@@ -182,24 +188,27 @@ class GridEdit(QWidget):
                 table.setItem(row, last + 1, self._item("", row, last + 1, strong))
             self._fit_width()
 
-    def _mark(self, row: int, column: int) -> None:
-        item = self.table.item(row, column)
-        if item is not None:
-            self._filling = True
-            item.setBackground(QColor(tokens_of(self).stop))
-            item.setForeground(QColor(tokens_of(self).ground))
-            self._filling = False
-
-    def _unmark(self) -> None:
+    def _mark(self, wrong: tuple[int, int] | None) -> None:
+        """Colour all cells, the one that cannot be read as such."""
+        self._wrong = wrong
         self._filling = True
-        tokens = tokens_of(self)
         for row in range(self.table.rowCount()):
             for column in range(self.table.columnCount()):
                 item = self.table.item(row, column)
                 if item is not None:
-                    item.setBackground(QColor(tokens.ground if row == 0 else tokens.field))
-                    item.setForeground(QColor(tokens.text))
+                    self._colour(item, row, wrong=(row, column) == wrong)
         self._filling = False
+
+    def _colour(self, item: QTableWidgetItem, row: int, *, wrong: bool) -> None:
+        tokens = tokens_of(self)
+        ground = tokens.ground if row == 0 else tokens.field
+        item.setBackground(QColor(tokens.stop if wrong else ground))
+        item.setForeground(QColor(tokens.ground if wrong else tokens.text))
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.PaletteChange:
+            self._mark(self._wrong)
 
     def _paste(self, text: str) -> None:
         """Cells from a spreadsheet, from the current cell on."""

@@ -11,6 +11,8 @@ from planner.window.shop.grids import Grid
 from planner.window.shop.width_grid import width_grid, widths_from
 from planner.window.widgets import button, row
 
+_ALL_ROWS = 60
+
 
 class WidthsEdit:
     """A grid over the shop's usual widths, and the way back to common practice."""
@@ -19,7 +21,10 @@ class WidthsEdit:
         self._form = form
         self._shop: Shop | None = None
         self._unit: LengthUnit | None = None
-        self.grid = GridEdit("Usual widths", self._read, fixed_names=True, may_grow=False)
+        # The page has room for the whole table, and scrolls itself where it has not.
+        self.grid = GridEdit(
+            "Usual widths", self._read, fixed_names=True, may_grow=False, most_rows_shown=_ALL_ROWS
+        )
         self.grid.edited.connect(self._take)
         self.reset = button("Back to common practice", self._reset, hint="Forget the widths typed here")
 

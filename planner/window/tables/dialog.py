@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QEvent, Qt, Signal
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import QComboBox, QDialog, QTableWidget, QTableWidgetItem, QVBoxLayout, QWidget
 
@@ -130,6 +130,11 @@ class ImportDialog(QDialog):
                 item.setBackground(QColor(ground))
                 item.setForeground(QColor(ink))
         self._filling = filling
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() is QEvent.Type.PaletteChange and self._rows:
+            self._mark([box.currentText().strip() for box in self.choices], self._read)
 
     def _take(self) -> None:
         self.taken.emit(self._read.value)

@@ -7,6 +7,7 @@ import pytest
 from planner.job.document import Job
 from planner.window.garments.count_csv import CountTable
 from planner.window.garments.counted import with_counts
+from planner.window.look import palette, tokens_for
 from planner.window.tables.dialog import ImportDialog
 from planner.window.tables.rows import Read, read_rows
 from tests.builders import A_DAY, a_job, a_shop
@@ -52,6 +53,34 @@ def test_a_style_of_the_shop_book_brings_its_cloth_and_measures(tmp_path: Path) 
     (line,) = with_counts(job, a_shop(), read.value).lines  # type: ignore[arg-type]
     assert (line.style, line.cloth, line.colour) == (blank.style, blank.cloth, colour)
     assert next(one.body_width_mm for one in line.sizes if one.count == 7) == size.body_width_mm
+
+
+def test_a_style_written_with_other_commas_and_spaces_is_the_same_style(tmp_path: Path) -> None:
+    job, shop = Job(quoted_on=A_DAY), a_shop()
+    blank = next(blank for blank in shop.blanks if "," in blank.style)
+    written = f" {blank.style.replace(',', '').upper()}"
+    _, read = looked_at(tmp_path, f"style,colour,size,count\n{written},black,M,7\n", job)
+    after = with_counts(job, shop, read.value)  # type: ignore[arg-type]
+    again = with_counts(after, shop, read.value)  # type: ignore[arg-type]
+    assert [(line.style, line.blank_cost) for line in again.lines] == [(blank.style, blank.cost)]
+
+
+def test_the_look_stays_legible_when_the_systems_scheme_changes(job_rig: Rig, tmp_path: Path) -> None:
+    path = tmp_path / "counts.csv"
+    path.write_text("Size,Qty\nM,5O\nL,6\n", "utf-8")
+    job_rig.window.counts.open(path)
+    dialog = job_rig.window.findChild(ImportDialog)
+    assert isinstance(dialog, ImportDialog)
+    for dark in (True, False):
+        tokens = tokens_for(dark)
+        dialog.setPalette(palette(tokens))
+        right, wrong = dialog.table.item(3, 1), dialog.table.item(2, 1)
+        assert right is not None
+        assert wrong is not None
+        assert right.background().color().name() == tokens.field
+        assert right.foreground().color().name() == tokens.text
+        assert wrong.background().color().name() == tokens.stop
+    dialog.reject()
 
 
 def test_every_cell_that_cannot_be_read_is_told_with_its_place(tmp_path: Path) -> None:

@@ -1,6 +1,7 @@
 """The shop's own usual widths: typed in the book, used for new prints and for what is told as too wide."""
 
 import pytest
+from pytestqt.qtbot import QtBot
 
 from planner.job import edits
 from planner.job.document import GroupWidth
@@ -9,6 +10,7 @@ from planner.measures.lengths import LengthUnit
 from planner.pressing.usual import start_width_mm
 from planner.shop.document import changed
 from planner.shop.garments import Location, SizeGroup, UsualWidth
+from planner.window.look import contrast, palette, tokens_for
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import GridError
 from planner.window.shop.width_grid import width_grid, widths_from
@@ -80,3 +82,31 @@ def test_what_is_typed_in_the_book_starts_new_prints_and_tells_wider_ones(job_ri
 
 def _too_wide(rig: Rig) -> bool:
     return any(finding.kind is FindingKind.WIDER_THAN_USUAL for finding in rig.window.plan.findings)
+
+
+def test_the_whole_table_is_seen_without_a_scroll_bar_of_its_own(job_rig: Rig, qtbot: QtBot) -> None:
+    job_rig.window.book.open()
+    book = job_rig.window.book.window
+    assert book is not None
+    book.resize(1000, 1100)
+    grid = book.widths.findChild(GridEdit)
+    assert grid is not None
+    book.pages.setCurrentIndex([book.pages.tabText(at) for at in range(book.pages.count())].index("Widths"))
+    qtbot.waitUntil(grid.table.isVisible)
+    assert grid.table.verticalScrollBar().maximum() == 0
+
+
+def test_a_grid_stays_legible_when_the_systems_scheme_changes(qtbot: QtBot) -> None:
+    grid = GridEdit("Figures", lambda rows: rows, fixed_names=True)
+    qtbot.addWidget(grid)
+    grid.show_grid([["", "price"], ["1", "4.00"]])
+    for dark in (True, False):
+        tokens = tokens_for(dark)
+        grid.setPalette(palette(tokens))
+        for row in range(2):
+            item = grid.table.item(row, 1)
+            assert item is not None
+            # WCAG 2.2, 1.4.3: body text stands out at least 4.5 to 1 from its ground.
+            ground, ink = item.background().color().name(), item.foreground().color().name()
+            assert contrast(ground, ink) >= 4.5
+            assert ground == (tokens.field if row else tokens.ground)
