@@ -129,12 +129,24 @@ def _goods_how(order: Order, goods: Decimal, shop: Shop) -> str:
 
 
 def _labour(shop: Shop, work: PressWork) -> list[CostLine]:
-    minutes = Decimal(str(work.total_min)).quantize(Decimal("0.1"), rounding=ROUND_HALF_UP).normalize()
+    minutes = _minutes(work.total_min)
     amount = round_money(minutes * shop.rates.labour_hour / 60, shop.currency)
     if not amount:
         return []
-    how = f"{minutes:f} min × {figure(shop.rates.labour_hour, shop.currency)} ÷ 60"
+    beside = {
+        "warming up": _minutes(work.warm_up_min),
+        "changing temperature": _minutes(work.reset_min),
+    }
+    parts = {name: spent for name, spent in beside.items() if spent}
+    parts["pressing"] = minutes - total(parts.values())
+    told = plus([f"{spent:f} {name}" for name, spent in parts.items()])
+    how = f"({told}) min × {figure(shop.rates.labour_hour, shop.currency)} ÷ 60"
     return [CostLine(kind=CostKind.LABOUR, amount=amount, how=how)]
+
+
+def _minutes(spent_min: float) -> Decimal:
+    """To the tenth, as they are told."""
+    return Decimal(str(spent_min)).quantize(Decimal("0.1"), rounding=ROUND_HALF_UP).normalize()
 
 
 def _spoilage(direct: list[CostLine], shop: Shop) -> list[CostLine]:

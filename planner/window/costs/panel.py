@@ -1,6 +1,7 @@
 """The sidebar of figures: what the job costs, what it sells for, what the customer pays, and by when."""
 
 from decimal import Decimal
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QVBoxLayout, QWidget
@@ -12,6 +13,7 @@ from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.plan.wording_dates import dates_notes, slack, what
 from planner.pricing.costs import CostKind, CostLine
+from planner.pricing.tracing import costs_traced, quote_traced
 from planner.shop.book import Shop
 from planner.window import meanings, wording
 from planner.window.costs import words
@@ -54,7 +56,7 @@ class CostsPanel(QWidget):
         self._shown: set[str] = set()
         self._show_costs(plan)
         self._show_lines(job, plan)
-        self._show_quote(plan)
+        self._show_quote(job, plan)
         self._show_dates(job, plan)
         self.terms.show_terms(job.terms, job.way, shop)
         for key in self.figures.keys() - self._shown:
@@ -121,10 +123,15 @@ class CostsPanel(QWidget):
                     how = "\n".join(part for part in (how, *self._bounds(plan)) if part)
                 self._put("costs", f"cost {kind}", wording.COST_NAMES[kind], amount, how)
         if costs.lines:
-            self._put("sums", "total", wording.TOTAL_COST, costs.total, wording.HOW_TOTAL, strong=True)
-            self._put("sums", "each", wording.COST_EACH, costs.each, wording.HOW_EACH)
-            self._put("sums", "profit", wording.PROFIT, costs.profit, wording.HOW_PROFIT)
-            self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, wording.HOW_MARGIN)
+            told = costs_traced(costs)
+            for key, name, amount, meaning in (
+                ("total", wording.TOTAL_COST, costs.total, wording.HOW_TOTAL),
+                ("each", wording.COST_EACH, costs.each, wording.HOW_EACH),
+                ("profit", wording.PROFIT, costs.profit, wording.HOW_PROFIT),
+            ):
+                self._put("sums", key, name, amount, f"{meaning}\n{told[key]}", strong=key == "total")
+            how = f"{wording.HOW_MARGIN}\n{told['margin']}" if costs.revenue else wording.HOW_MARGIN
+            self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, how)
         self._show_floor(plan)
 
     def _show_floor(self, plan: Plan) -> None:
@@ -153,22 +160,28 @@ class CostsPanel(QWidget):
             how = "\n".join(part for part in told if part)
             self._put("lines", f"line {cost.line}", name, cost.price_each, how)
 
-    def _show_quote(self, plan: Plan) -> None:
+    def _show_quote(self, job: Job, plan: Plan) -> None:
         quote = plan.quote
-        self._put("quote", "subtotal", wording.BEFORE_TAX, quote.subtotal, meanings.SUBTOTAL)
+        told = quote_traced(quote, job.terms)
+
+        def put(key: str, name: str, amount: Decimal, meaning: str, **look: Any) -> None:
+            how = "\n".join(part for part in (meaning, told.get(key, "") if amount else "") if part)
+            # "total" is the cost's.
+            self._put("quote", "quote" if key == "total" else key, name, amount, how, **look)
+
+        put("subtotal", wording.BEFORE_TAX, quote.subtotal, meanings.SUBTOTAL)
         if quote.discount:
-            self._put("quote", "discount", wording.DISCOUNT, -quote.discount, meanings.DISCOUNT)
+            put("discount", wording.DISCOUNT, -quote.discount, meanings.DISCOUNT)
         if quote.top_up:
-            self._put("quote", "top-up", wording.TOP_UP, quote.top_up, meanings.TOP_UP)
+            put("top_up", wording.TOP_UP, quote.top_up, meanings.TOP_UP)
         if quote.delivery:
-            self._put("quote", "delivery", wording.DELIVERY, quote.delivery, meanings.DELIVERY)
+            put("delivery", wording.DELIVERY, quote.delivery, meanings.DELIVERY)
         if quote.tax_percent or quote.tax:
             name = f"{quote.tax_name} {quote.tax_percent.normalize():f} %"
-            self._put("quote", "tax", name, quote.tax, meanings.TAX)
-        how = meanings.TOTAL
-        self._put("quote", "quote", wording.QUOTE_TOTAL, quote.total, how, size=Type.LARGE, strong=True)
+            put("tax", name, quote.tax, meanings.TAX)
+        put("total", wording.QUOTE_TOTAL, quote.total, meanings.TOTAL, size=Type.LARGE, strong=True)
         name = f"{wording.DEPOSIT} {quote.deposit_percent.normalize():f} %"
-        self._put("quote", "deposit", name, quote.deposit, meanings.DEPOSIT)
+        put("deposit", name, quote.deposit, meanings.DEPOSIT)
 
     def _show_dates(self, job: Job, plan: Plan) -> None:
         calendar = plan.calendar
