@@ -106,8 +106,9 @@ class JobBar(QWidget):
         """Go to what is missing, each time a thing further; then to the first stop, then to the export."""
         missing = self._plan.missing if self._plan else ()
         if missing:
-            at = missing.index(self._followed) + 1 if self._followed in missing else 0
-            self._followed = missing[at % len(missing)]
+            order = tuple(Missing)
+            at = order.index(self._followed) if self._followed else -1
+            self._followed = next((one for one in missing if order.index(one) > at), missing[0])
             self.next_followed.emit(self._followed)
         elif stop := self._first_stop():
             self.finding_followed.emit(stop)

@@ -66,6 +66,8 @@ class Mouse:
 
     def click(self, widget: QWidget, at: QPoint | None = None, *, right: bool = False) -> None:
         """Press where a widget is seen, after turning the wheel until it is."""
+        # What was just made gets its place by the next events.
+        QApplication.processEvents()
         _bring_into_view(widget)
         self._click_at(widget, at or widget.rect().center(), right=right)
 

@@ -64,6 +64,7 @@ class SizeGrid(QWidget):
         self.total.setMinimumHeight(TARGET)
         self._cells = Flow(across=GRID, down=GRID)
         self.add = button(f"+ {wording.ADD_SIZE}", self._open_menu, role="link")
+        self._cells.addWidget(self.add)
         across = row(space=RELATED)
         across.addLayout(self._cells, 1)
         across.addWidget(self.total, 0, Qt.AlignmentFlag.AlignBottom)
@@ -85,7 +86,7 @@ class SizeGrid(QWidget):
 
     def read_in_order(self) -> tuple[QWidget, ...]:
         """A row of counts at one go, then their surcharges; then the next row where there is one."""
-        fields = (*self.counts.values(), *self.costs.values())
+        fields: tuple[QWidget, ...] = (*self.counts.values(), *self.costs.values())
         return (*sorted(fields, key=lambda field: field.mapTo(self, QPoint()).y()), self.add)
 
     def focus_first(self) -> None:

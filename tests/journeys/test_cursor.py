@@ -1,0 +1,112 @@
+"""The cursor lands where the next typing happens, and what was left is where it was."""
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
+from pytestqt.qtbot import QtBot
+
+from planner.job import edits
+from planner.job.document import Customer, GarmentLine
+from planner.plan.model import Missing
+from planner.shop.document import changed
+from tests.builders import png_bytes
+from tests.journeys.hands import CTRL, Keys, Mouse, cursor
+from tests.window.rig import Rig, drop_files, png_in
+
+_K = Qt.Key
+# Said by Qt's offscreen platform of every open menu.
+pytestmark = pytest.mark.qt_log_ignore("^This plugin does not support", extend=True)
+
+
+def test_escape_from_commands_and_details_goes_back_to_the_field(job_rig: Rig) -> None:
+    count = job_rig.window.garments.forms["g1"].sizes.counts["M"]
+    count.setFocus()
+    keys = Keys()
+    keys.press(_K.Key_K, CTRL)
+    assert cursor() is not count
+    keys.press(_K.Key_Escape)
+    assert cursor() is count
+    details = job_rig.window.bar.details
+    details.setFocus()
+    keys.press(_K.Key_Space)
+    assert cursor().accessibleName() == "Contact"
+    keys.press(_K.Key_Escape)
+    assert cursor() is details
+
+
+def test_counts_are_typed_one_after_the_other_past_the_surcharges(rig: Rig) -> None:
+    """The blank has sizes that cost more: counts are typed by Tab or Enter without meeting those."""
+    keys = Keys()
+    keys.press(_K.Key_L, CTRL)
+    keys.choose("Hooded sweatshirt, 280 g (hoodie)")
+    form = rig.window.garments.forms["g1"]
+    assert form.sizes.costs
+    for at, size in enumerate(form.sizes.counts):
+        assert cursor() is form.sizes.counts[size]
+        keys.type("3")
+        keys.press(_K.Key_Tab if at % 2 else _K.Key_Return)
+    assert {size.count for size in rig.desk.job.lines[0].sizes} == {3}
+
+
+def test_a_count_that_cannot_be_read_keeps_the_cursor(rig: Rig) -> None:
+    keys = Keys()
+    keys.press(_K.Key_L, CTRL)
+    keys.choose("Hooded sweatshirt, 280 g (hoodie)")
+    count = cursor()
+    keys.type("a few")
+    keys.press(_K.Key_Return)
+    assert cursor() is count
+
+
+def test_a_line_without_sizes_offers_them(rig: Rig) -> None:
+    rig.desk.apply("Add", edits.add_line(rig.desk.job, GarmentLine(key="g1")))
+    mouse, form = Mouse(), rig.window.garments.forms["g1"]
+    mouse.click(form.sizes.add)
+    mouse.choose("M")
+    assert cursor() is form.sizes.counts["M"]
+
+
+def test_next_goes_a_thing_further_each_time(job_rig: Rig, qtbot: QtBot) -> None:
+    """Whoever does not know the customer yet is not held up by it."""
+    keys, bar = Keys(), job_rig.window.bar
+    job_rig.desk.set_shop(changed(job_rig.desk.shop, search_s=0.2))
+    job = edits.set_fields(job_rig.desk.job, customer=Customer(), due=None)
+    job_rig.desk.apply("Forget customer and day", job)
+    assert job_rig.window.plan.missing == (Missing.CUSTOMER, Missing.ARRANGE, Missing.DUE)
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.customer
+    keys.press(_K.Key_F8)
+    job_rig.settle(qtbot)
+    assert job_rig.window.plan.missing == (Missing.CUSTOMER, Missing.DUE)
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.due
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.customer
+
+
+def test_artwork_that_comes_first_brings_its_garment(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    drop_files(rig.window.artwork, [png_in(tmp_path, "fair.png", png_bytes())])
+    rig.settle(qtbot)
+    mouse = Mouse()
+    mouse.click(rig.window.artwork.cards["a1"].put_on)
+    mouse.choose("Cotton T-shirt, 180 g (T-shirt)")
+    job = rig.desk.job
+    assert [(print_.artwork, print_.line) for print_ in job.prints] == [("a1", job.lines[0].key)]
+    assert cursor() in rig.window.garments.forms["g1"].sizes.counts.values()
+    rig.desk.undo_stack.undo()
+    assert (rig.desk.job.lines, rig.desk.job.prints) == ((), ())
+
+
+def test_artwork_read_while_somebody_types_elsewhere_leaves_the_cursor(
+    threaded_rig: Rig, tmp_path: Path, qtbot: QtBot
+) -> None:
+    rig, keys = threaded_rig, Keys()
+    rig.answers.files = (png_in(tmp_path, "fair.png", png_bytes(3000, 2000)),)
+    keys.press(_K.Key_I, CTRL)
+    keys.press(_K.Key_Tab)
+    keys.type("Riverside")
+    rig.settle(qtbot)
+    assert rig.desk.job.artworks
+    assert QApplication.focusWidget() is rig.window.bar.customer
