@@ -12,7 +12,7 @@ from math import ceil, floor, sqrt
 import numpy as np
 import numpy.typing as npt
 from shapely import affinity, contains_xy
-from shapely.geometry import Polygon
+from shapely.geometry import MultiPolygon, Polygon
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Placement, placed_about
@@ -26,6 +26,7 @@ _FINEST_MM = 0.25
 _FREE_DEG = tuple(range(0, 360, 30))
 """Angles tried for pieces that may stand at any."""
 
+_Shape = Polygon | MultiPolygon
 _Cells = npt.NDArray[np.bool_]
 _Waves = npt.NDArray[np.complex128]
 
@@ -56,9 +57,9 @@ class Ground:
         self._grown_mm = gap_mm / 2
         self._start_mm = margin_mm - self._grown_mm
         width_mm, height_mm = (side - 2 * self._start_mm for side in (sheet.width_mm, sheet.height_mm))
-        self._cell_mm = max(_FINEST_MM, sqrt(max(1.0, width_mm * height_mm) / cells))
+        self.cell_mm = max(_FINEST_MM, sqrt(max(1.0, width_mm * height_mm) / cells))
         # Floats must not cost the last row where a piece fits a sheet exactly.
-        rows, columns = (max(1, floor(s / self._cell_mm + 1e-6)) for s in (height_mm, width_mm))
+        rows, columns = (max(1, floor(s / self.cell_mm + 1e-6)) for s in (height_mm, width_mm))
         self._taken: _Cells = np.zeros((rows, columns), dtype=bool)
         for shape in taken:
             self._mark(shape.buffer(self._grown_mm))
@@ -98,27 +99,45 @@ class Ground:
         self._taken[row : row + rows, column : column + columns] |= stamp.cells
         self._seen = self._transformed(self._taken)
         centre = (
-            self._start_mm + column * self._cell_mm + stamp.middle_mm[0],
-            self._start_mm + row * self._cell_mm + stamp.middle_mm[1],
+            self._start_mm + column * self.cell_mm + stamp.middle_mm[0],
+            self._start_mm + row * self.cell_mm + stamp.middle_mm[1],
         )
         return placed_about(piece.key, Size(piece.width_mm, piece.height_mm), centre, stamp.angle_deg)
 
+    def nearest_move(self, shape: _Shape) -> tuple[float, float] | None:
+        """The shortest move (right, down) in mm that brings a shape, as it lies, where there is room."""
+        grown = shape.buffer(self._grown_mm)
+        left, top, _, _ = grown.bounds
+        cells = _touched(grown, (left, top), _cells_across(grown, self.cell_mm), self.cell_mm)
+        free = self._free(cells.shape, np.conj(self._transformed(cells)))
+        rows, columns = np.nonzero(free)
+        if not len(rows):
+            return None
+        dx = self._start_mm + columns * self.cell_mm - left
+        dy = self._start_mm + rows * self.cell_mm - top
+        best = int((dx * dx + dy * dy).argmin())
+        return float(dx[best]), float(dy[best])
+
     def _stamps_of(self, piece: Piece) -> list[tuple[_Stamp, _Waves]]:
         if piece.key not in self._stamps:
-            stamps = _stamps(piece, self._grown_mm, self._cell_mm)
+            stamps = _stamps(piece, self._grown_mm, self.cell_mm)
             self._stamps[piece.key] = [(stamp, np.conj(self._transformed(stamp.cells))) for stamp in stamps]
         return self._stamps[piece.key]
 
-    def _first_free(self, size: tuple[int, ...], waves: _Waves) -> tuple[int, int] | None:
-        rows, columns = (have - need + 1 for have, need in zip(self._taken.shape, size, strict=True))
-        if rows < 1 or columns < 1:
-            return None
+    def _free(self, size: tuple[int, ...], waves: _Waves) -> _Cells:
+        """In which cells something of that size may begin; no rows where it is larger than the sheet."""
+        rows, columns = (max(0, have - need + 1) for have, need in zip(self._taken.shape, size, strict=True))
         hits = np.fft.irfft2(self._seen * waves, s=self._fast)
-        free = hits[:rows, :columns] < 0.5
+        return np.asarray(hits[:rows, :columns] < 0.5)
+
+    def _first_free(self, size: tuple[int, ...], waves: _Waves) -> tuple[int, int] | None:
+        if any(have < need for have, need in zip(self._taken.shape, size, strict=True)):
+            return None
+        free = self._free(size, waves)
         if self._is_across:
-            column, row = divmod(int(free.T.argmax()), rows)
+            column, row = divmod(int(free.T.argmax()), len(free))
         else:
-            row, column = divmod(int(free.argmax()), columns)
+            row, column = divmod(int(free.argmax()), free.shape[1])
         return (row, column) if free[row, column] else None
 
     def _transformed(self, cells: _Cells) -> _Waves:
@@ -128,7 +147,7 @@ class Ground:
         """Take every cell that the shape touches."""
         left, top, right, bottom = shape.bounds
         rows, columns = self._taken.shape
-        start, cell = self._start_mm, self._cell_mm
+        start, cell = self._start_mm, self.cell_mm
         first_row, last_row = max(0, floor((top - start) / cell)), min(rows, ceil((bottom - start) / cell))
         first, last = max(0, floor((left - start) / cell)), min(columns, ceil((right - start) / cell))
         if first_row < last_row and first < last:
@@ -151,12 +170,18 @@ def filled_around(
     return tuple(placements)
 
 
-def _touched(shape: Polygon, corner: tuple[float, float], size: tuple[int, int], cell: float) -> _Cells:
+def _touched(shape: _Shape, corner: tuple[float, float], size: tuple[int, int], cell: float) -> _Cells:
     # A cell that is touched has its middle within half a diagonal of the shape.
     wide = shape.buffer(cell * sqrt(0.5) + 1e-9)
     ys = corner[1] + (np.arange(size[0]) + 0.5) * cell
     xs = corner[0] + (np.arange(size[1]) + 0.5) * cell
     return np.asarray(contains_xy(wide, *np.meshgrid(xs, ys)), dtype=bool)
+
+
+def _cells_across(shape: _Shape, cell_mm: float) -> tuple[int, int]:
+    """Rows and columns of cells that a shape reaches over."""
+    left, top, right, bottom = shape.bounds
+    return ceil((bottom - top) / cell_mm - 1e-6), ceil((right - left) / cell_mm - 1e-6)
 
 
 def _fast_size(length: int) -> int:
@@ -185,8 +210,7 @@ def _stamps(piece: Piece, grown_mm: float, cell_mm: float) -> list[_Stamp]:
     stamps = []
     for angle in angles:
         shape = affinity.rotate(upright, angle, origin=middle).buffer(grown_mm)
-        left, top, right, bottom = shape.bounds
-        size = (ceil((bottom - top) / cell_mm - 1e-6), ceil((right - left) / cell_mm - 1e-6))
-        cells = _touched(shape, (left, top), size, cell_mm)
+        left, top, _, _ = shape.bounds
+        cells = _touched(shape, (left, top), _cells_across(shape, cell_mm), cell_mm)
         stamps.append(_Stamp(cells, float(angle), (middle[0] - left, middle[1] - top)))
     return stamps

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
-from shapely import affinity
+from shapely import STRtree, affinity
 from shapely.geometry import Polygon
 
 from planner.measures.layout import Layout, Placement, Way
@@ -179,15 +179,11 @@ def _outline_faults(
             found.append((FaultKind.OFF_SHEET, (index,), off))
         elif off + margin_mm > OUTLINE_TOLERANCE_MM:
             found.append((FaultKind.IN_MARGIN, (index,), off + margin_mm))
-    for index, shape in enumerate(shapes):
-        left, top, right, bottom = shape.bounds
-        for other in range(index):
-            a, b, c, d = shapes[other].bounds
-            if max(left - c, a - right, top - d, b - bottom) >= gap_mm:
-                continue
-            fault = _outline_pair(shape, shapes[other], gap_mm)
-            if fault is not None:
-                found.append((fault[0], (other, index), fault[1]))
+    near = STRtree(shapes).query(shapes, predicate="dwithin", distance=gap_mm)
+    for other, index in sorted((int(one), int(two)) for one, two in near.T if one < two):
+        fault = _outline_pair(shapes[index], shapes[other], gap_mm)
+        if fault is not None:
+            found.append((fault[0], (other, index), fault[1]))
     return found
 
 

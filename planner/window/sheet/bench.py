@@ -4,7 +4,7 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QFont, QPolygonF, QTransform
+from PySide6.QtGui import QBrush, QFont, QPainterPath, QPolygonF, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
 from planner.measures.geometry import Rect, Size
@@ -18,15 +18,16 @@ from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
 from planner.window.sheet.cut_marks import CutMarks, cuts_on
 from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
-from planner.window.sheet.fault_marks import FaultMark, marks_of
-from planner.window.sheet.items import CASING, CHOSEN, PieceItem, SheetItem, cut_out, qrect, thin
+from planner.window.sheet.fault_marks import FaultMark, grown, marks_of, shape_of
+from planner.window.sheet.items import CASING, CHOSEN, PieceItem, SheetItem, cut_out, thin
 from planner.window.sheet.moves import Ref, Room, bounds
-from planner.window.sheet.overlays import BoxesItem, HatchItem, LinesItem, TagItem, hatch
+from planner.window.sheet.overlays import DashesItem, HatchItem, LinesItem, TagItem, hatch, path_of
 from planner.window.sheet.snapping import Guide
 
 _ASPECT = 1.75
 """Sheets are laid in rows so that all of them fit a view about this much wider than high."""
 _MOST_TAGS, _MOST_KEPT = 40, 1000
+_BEYOND_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +92,8 @@ class BenchScene(QGraphicsScene):
         self._sheets: dict[tuple[str, int], SheetItem] = {}
         self._pieces: dict[tuple[str, Ref], PieceItem] = {}
         self._marks: list[QGraphicsItem] = []
-        self._halo, self._ghost = BoxesItem(2.5), BoxesItem(5)
+        self._halo, self._ghost = DashesItem(2.5), DashesItem(5)
+        self._halos: dict[tuple[Placement, Room, Way], QPainterPath] = {}
         # Guides lie over what rests and under what moves.
         self._guides = LinesItem(1.5)
         for item in (self._halo, self._ghost, self._guides):
@@ -204,18 +206,20 @@ class BenchScene(QGraphicsScene):
 
     def marks_on(self, spot: Spot) -> tuple[FaultMark, ...]:
         offer, layout = self.offer(spot.offer), self.layout(spot)
-        return self.worded(layout, self.faults_on(layout, offer.room, offer.way), offer.room)
-
-    def faults_on(self, layout: Layout, room: Room, way: Way) -> tuple[Fault, ...]:
-        """What is wrong on one sheet; by true outlines where those are known, else by boxes."""
-        key = (layout, room, way)
+        key = (layout, offer.room, offer.way)
         if key not in self._faults:
             if len(self._faults) > _MOST_KEPT:
                 self._faults.clear()
-            self._faults[key] = faults(
-                layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=way, outlines=self._outlines
-            )
-        return self._faults[key]
+            self._faults[key] = self._faults_of(layout, self.room(offer), offer.way)
+        return self._worded(layout, self._faults[key], self.room(offer))
+
+    def room(self, offer: OfferShown) -> Room:
+        """What an offer asks to be kept clear: around true outlines where those are cut by and known."""
+        by_outline = offer.way is Way.OUTLINE and bool(self._outlines)
+        return replace(offer.room, outlines=self._outlines) if by_outline else offer.room
+
+    def _faults_of(self, layout: Layout, room: Room, way: Way) -> tuple[Fault, ...]:
+        return faults(layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=way, outlines=room.outlines)
 
     def set_outlines(self, outlines: Mapping[str, Outline]) -> bool:
         """Take outlines by piece key, for sheets cut by outline; whether they are other ones than before."""
@@ -223,16 +227,12 @@ class BenchScene(QGraphicsScene):
             return False
         self._outlines = dict(outlines)
         self._faults.clear()
+        self._halos.clear()
         return True
 
-    def worded(self, layout: Layout, found: tuple[Fault, ...], room: Room) -> tuple[FaultMark, ...]:
+    def _worded(self, layout: Layout, found: tuple[Fault, ...], room: Room) -> tuple[FaultMark, ...]:
         return marks_of(
-            layout,
-            found,
-            gap_mm=room.gap_mm,
-            margin_mm=room.margin_mm,
-            unit=self.unit,
-            name_of=lambda key: facts_of(self.facts, key).name,
+            layout, found, room, unit=self.unit, name_of=lambda key: facts_of(self.facts, key).name
         )
 
     def show_marks(self) -> None:
@@ -245,12 +245,14 @@ class BenchScene(QGraphicsScene):
         """Hatch and tag what the moving pieces are in the way of, and nothing else."""
         self._clear_marks()
         offer = self.offer(spot.offer)
-        reach = bounds(moving).grown(offer.room.gap_mm)
+        # Outlines may reach a little beyond their box: they are drawn outside the ink.
+        reach = bounds(moving).grown(offer.room.gap_mm + _BEYOND_MM)
         near = [placement for placement in resting if placement.box.overlap(reach)]
         layout = Layout(spot.size, (*moving, *near))
         way = Way.LOOSE if offer.way is Way.STRAIGHT else offer.way
-        found = tuple(f for f in self.faults_on(layout, offer.room, way) if f.indices[0] < len(moving))
-        self._mark(spot, self.worded(layout, found, offer.room))
+        room = self.room(offer)
+        found = tuple(f for f in self._faults_of(layout, room, way) if f.indices[0] < len(moving))
+        self._mark(spot, self._worded(layout, found, room))
 
     @property
     def mark_count(self) -> int:
@@ -279,15 +281,34 @@ class BenchScene(QGraphicsScene):
 
     def show_halo(self) -> None:
         """The gap that chosen pieces need around them."""
-        boxes = []
+        path = QPainterPath()
         for piece in self.chosen():
-            gap = self.offer(piece.offer).room.gap_mm
-            boxes.append(piece.boundingRect().translated(piece.pos()).adjusted(-gap, -gap, gap, gap))
-        self._halo.show_boxes(boxes, thin(self.tokens.edge, 1, Qt.PenStyle.DashLine))
+            path.addPath(self._halo_of(piece).translated(piece.pos()))
+        self._halo.show_path(path, thin(self.tokens.edge, 1, Qt.PenStyle.DashLine))
 
-    def offer_spot(self, boxes: Collection[QRectF]) -> None:
+    @property
+    def halo(self) -> QPainterPath:
+        """The gap around what is chosen, as drawn."""
+        return self._halo.path
+
+    def _halo_of(self, piece: PieceItem) -> QPainterPath:
+        """The gap around a piece, from its top left corner; worked out once, however far it is dragged."""
+        offer = self.offer(piece.offer)
+        key = (replace(piece.placement, x_mm=0, y_mm=0, pinned=False), offer.room, offer.way)
+        if key not in self._halos:
+            if len(self._halos) > _MOST_KEPT:
+                self._halos.clear()
+            room = self.room(offer)
+            self._halos[key] = path_of(grown(shape_of(key[0], room), room.gap_mm, room))
+        return self._halos[key]
+
+    def offer_spot(self, placed: Iterable[tuple[Spot, Placement]]) -> None:
         """Outline where pieces could go instead; nothing takes the outline away."""
-        self._ghost.show_boxes(list(boxes), thin(CHOSEN, 2, Qt.PenStyle.DashLine))
+        path = QPainterPath()
+        for spot, placement in placed:
+            shape = shape_of(placement, self.room(self.offer(spot.offer)))
+            path.addPath(path_of(shape).translated(spot.origin))
+        self._ghost.show_path(path, thin(CHOSEN, 2, Qt.PenStyle.DashLine))
 
     def show_on_cloth(self, on_cloth: bool) -> None:
         self.on_cloth = on_cloth
@@ -347,12 +368,13 @@ class BenchScene(QGraphicsScene):
 
     def _mark(self, spot: Spot, marks: Iterable[FaultMark]) -> None:
         for mark in marks:
-            area = HatchItem(mark.areas, self._brush, self.tokens)
+            paths = [path_of(part) for part in mark.areas]
+            area = HatchItem(paths, self._brush, self.tokens)
             area.setPos(spot.origin)
             self.addItem(area)
             self._marks.append(area)
             if len(self._marks) < 2 * _MOST_TAGS:
-                where = qrect(mark.areas[0])
+                where = paths[0].boundingRect()
                 # Above the sheet stand its number and fill: there the words go below the mark.
                 below = where.top() < 0.06 * spot.size.height_mm
                 tag = TagItem(mark.tag, self._font, self.tokens, below=below)
@@ -360,11 +382,6 @@ class BenchScene(QGraphicsScene):
                 tag.setPos(spot.origin + QPointF(where.center().x(), edge))
                 self.addItem(tag)
                 self._marks.append(tag)
-
-
-def without(layout: Layout, numbers: Collection[int]) -> Layout:
-    """A layout less some of its pieces, for what the moving ones are held against."""
-    return replace(layout, placements=tuple(p for at, p in enumerate(layout.placements) if at not in numbers))
 
 
 def box_on_sheet(piece: PieceItem, spot: Spot) -> Rect:

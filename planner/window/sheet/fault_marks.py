@@ -1,12 +1,18 @@
 """Faults of a layout as areas to hatch and sentences to read."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
-from planner.measures.geometry import Rect
-from planner.measures.layout import Layout
+from shapely import get_parts
+from shapely.geometry import MultiPolygon, Polygon
+from shapely.geometry.base import BaseGeometry
+
+from planner.measures.geometry import Size
+from planner.measures.layout import Layout, Placement
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
-from planner.sheets.validate import Fault, FaultKind
+from planner.sheets.outline import rectangle
+from planner.sheets.validate import Fault, FaultKind, placed_outline
+from planner.window.sheet.moves import Room
 
 _WORST = (
     FaultKind.OVERLAP,
@@ -23,9 +29,17 @@ class FaultMark:
 
     kind: FaultKind
     indices: tuple[int, ...]
-    areas: tuple[Rect, ...]
     tag: str
     sentence: str
+    layout: Layout
+    room: Room
+
+    @property
+    def areas(self) -> tuple[Polygon, ...]:
+        """What to hatch, in mm on the sheet: by true outlines where the room is kept by those."""
+        shapes = tuple(shape_of(self.layout.placements[index], self.room) for index in self.indices)
+        wrong = _wrong_part(self.kind, shapes, self.layout.sheet, self.room)
+        return tuple(part for part in get_parts(wrong) if isinstance(part, Polygon)) or shapes
 
 
 def exact(length_mm: float, unit: LengthUnit) -> str:
@@ -37,9 +51,8 @@ def exact(length_mm: float, unit: LengthUnit) -> str:
 def marks_of(
     layout: Layout,
     found: tuple[Fault, ...],
+    room: Room,
     *,
-    gap_mm: float,
-    margin_mm: float,
     unit: LengthUnit,
     name_of: Callable[[str], str],
 ) -> tuple[FaultMark, ...]:
@@ -48,45 +61,41 @@ def marks_of(
         FaultMark(
             fault.kind,
             fault.indices,
-            _areas(layout, fault, gap_mm, margin_mm),
             _tag(fault, unit),
-            _sentence(fault, unit, gap_mm, margin_mm, name_of),
+            _sentence(fault, unit, room, name_of),
+            layout,
+            room,
         )
         for fault in sorted(found, key=lambda fault: (_WORST.index(fault.kind), -fault.by_mm))
     )
 
 
-def _areas(layout: Layout, fault: Fault, gap_mm: float, margin_mm: float) -> tuple[Rect, ...]:
-    boxes = [layout.placements[index].box for index in fault.indices]
-    sheet = Rect(0, 0, layout.sheet.width_mm, layout.sheet.height_mm)
-    if fault.kind is FaultKind.OVERLAP:
-        shared = boxes[0].overlap(boxes[1])
-        return (shared,) if shared else tuple(boxes)
-    if fault.kind is FaultKind.TOO_CLOSE:
+def shape_of(placement: Placement, room: Room) -> Polygon:
+    """What of a piece is kept apart from others: its true outline, or its box."""
+    if room.outlines:
+        return placed_outline(placement, room.outlines.get(placement.print))
+    box = placement.box
+    return rectangle(box.width_mm, box.height_mm, box.x_mm, box.y_mm)
+
+
+def grown(shape: Polygon, by_mm: float, room: Room) -> BaseGeometry:
+    """A shape and all that is nearer to it than so much, as the room reckons."""
+    return shape.buffer(by_mm, join_style="round" if room.outlines else "mitre")
+
+
+def _wrong_part(kind: FaultKind, shapes: Sequence[Polygon], sheet: Size, room: Room) -> BaseGeometry:
+    if kind is FaultKind.OVERLAP:
+        return shapes[0].intersection(shapes[1])
+    if kind is FaultKind.TOO_CLOSE:
         # Half the gap added to both meets in the middle of the strip between them.
-        shared = boxes[0].grown(gap_mm / 2).overlap(boxes[1].grown(gap_mm / 2))
-        return (shared,) if shared else tuple(boxes)
-    if fault.kind is FaultKind.OFF_SHEET:
-        return tuple(_outside(boxes[0], sheet))
-    if fault.kind is FaultKind.IN_MARGIN:
-        return tuple(_outside(boxes[0], sheet.grown(-margin_mm)))
-    return tuple(boxes)
-
-
-def _outside(box: Rect, inside: Rect) -> list[Rect]:
-    """The parts of a box that stick out to each side."""
-    parts = []
-    if box.x_mm < inside.x_mm:
-        parts.append(Rect(box.x_mm, box.y_mm, min(box.right_mm, inside.x_mm) - box.x_mm, box.height_mm))
-    if box.right_mm > inside.right_mm:
-        start = max(box.x_mm, inside.right_mm)
-        parts.append(Rect(start, box.y_mm, box.right_mm - start, box.height_mm))
-    if box.y_mm < inside.y_mm:
-        parts.append(Rect(box.x_mm, box.y_mm, box.width_mm, min(box.bottom_mm, inside.y_mm) - box.y_mm))
-    if box.bottom_mm > inside.bottom_mm:
-        start = max(box.y_mm, inside.bottom_mm)
-        parts.append(Rect(box.x_mm, start, box.width_mm, box.bottom_mm - start))
-    return parts
+        one, other = (grown(shape, room.gap_mm / 2, room) for shape in shapes)
+        return one.intersection(other)
+    if kind is FaultKind.OFF_SHEET:
+        return shapes[0].difference(rectangle(sheet.width_mm, sheet.height_mm))
+    if kind is FaultKind.IN_MARGIN:
+        lost, margin = 2 * room.margin_mm, room.margin_mm
+        return shapes[0].difference(rectangle(sheet.width_mm - lost, sheet.height_mm - lost, margin, margin))
+    return MultiPolygon(shapes)
 
 
 def _tag(fault: Fault, unit: LengthUnit) -> str:
@@ -100,9 +109,7 @@ def _tag(fault: Fault, unit: LengthUnit) -> str:
     }[fault.kind]
 
 
-def _sentence(
-    fault: Fault, unit: LengthUnit, gap_mm: float, margin_mm: float, name_of: Callable[[str], str]
-) -> str:
+def _sentence(fault: Fault, unit: LengthUnit, room: Room, name_of: Callable[[str], str]) -> str:
     names = [f"“{name_of(key)}”" for key in fault.keys]
     by = exact(fault.by_mm, unit)
     if fault.kind is FaultKind.OVERLAP:
@@ -112,11 +119,13 @@ def _sentence(
         return f"{who} by {by}. Move one of them {by} aside."
     if fault.kind is FaultKind.TOO_CLOSE:
         who = f"Two copies of {names[0]}" if names[0] == names[1] else " and ".join(names)
-        return f"{who} lie {by} too close: this offer needs a gap of {exact(gap_mm, unit)}."
+        return f"{who} lie {by} too close: this offer needs a gap of {exact(room.gap_mm, unit)}."
     if fault.kind is FaultKind.OFF_SHEET:
         return f"{names[0]} reaches {by} over the sheet's edge and would be cut off. Move it in."
     if fault.kind is FaultKind.IN_MARGIN:
-        return f"{names[0]} reaches {by} into the margin: this offer keeps {exact(margin_mm, unit)} clear."
+        return (
+            f"{names[0]} reaches {by} into the margin: this offer keeps {exact(room.margin_mm, unit)} clear."
+        )
     return (
         f"No straight cut from edge to edge frees these {len(fault.indices)} pieces. "
         f"Move one {by} aside, or cut this job loose."

@@ -10,7 +10,6 @@ from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.facts import OfferShown, facts_of
-from planner.window.sheet.items import qrect
 from planner.window.sheet.moves import Ref
 
 Tell = Callable[[str, Act, str], None]
@@ -73,7 +72,7 @@ class Hand:
         for offer, refs in self._by_offer().items():
             shown = self._bench.offer(offer)
             if sheet is None or sheet < len(shown.layouts):
-                done = to_sheet(shown.layouts, refs, sheet, shown.room)
+                done = to_sheet(shown.layouts, refs, sheet, self._bench.room(shown))
                 if done is not None:
                     self._tell(offer, done, gesture)
 
@@ -83,7 +82,7 @@ class Hand:
             (piece.piece, facts_of(self._bench.facts, piece.piece).size, piece.need - piece.ordered)
             for piece in offer.missing
         ]
-        layouts, refs = moves.with_copies(offer.layouts, copies, offer.room)
+        layouts, refs = moves.with_copies(offer.layouts, copies, self._bench.room(offer))
         title = f"Add {count(len(refs), 'missing piece')}"
         self._tell(offer.key, Act(layouts, refs, title), self._next())
 
@@ -92,7 +91,7 @@ class Hand:
         gesture = self._merges if key == "settle" and self._merges else self._next()
         for offer, refs in self._by_offer().items():
             shown = self._bench.offer(offer)
-            done = act(key, shown.layouts, refs, shown.room)
+            done = act(key, shown.layouts, refs, self._bench.room(shown))
             if done is not None:
                 self._tell(offer, done, gesture)
 
@@ -101,13 +100,13 @@ class Hand:
         pieces = self._bench.chosen()
         offer = self._bench.offer(pieces[0].offer)
         refs = [piece.ref for piece in pieces if piece.offer == offer.key]
-        settled = moves.settled(offer.layouts, refs, offer.room)
-        boxes = []
-        for ref in refs if settled else ():
-            origin = self._bench.spot(offer.key, ref.sheet).origin
-            boxes.append(qrect(moves.placement_at(settled or offer.layouts, ref).box).translated(origin))
-        self._bench.offer_spot(boxes)
-        return settled is not None
+        settled = moves.settled(offer.layouts, refs, self._bench.room(offer))
+        if settled is None:
+            return False
+        self._bench.offer_spot(
+            (self._bench.spot(offer.key, ref.sheet), moves.placement_at(settled, ref)) for ref in refs
+        )
+        return True
 
     def choose_sheet(self) -> None:
         """All pieces of the current sheet."""

@@ -4,11 +4,12 @@ Pieces that were moved, turned or added by hand come back pinned: the arranger l
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement
+from planner.sheets.outline import Outline
 from planner.window.sheet.spots import nearest_spot
 
 Layouts = tuple[Layout, ...]
@@ -28,6 +29,8 @@ class Room:
 
     gap_mm: float
     margin_mm: float
+    outlines: Mapping[str, Outline] | None = field(default=None, compare=False)
+    """True outlines by piece key, where these are cut by and hence kept apart; else boxes are."""
 
 
 class Side(StrEnum):
@@ -216,6 +219,7 @@ def with_copies(
 
     They go on sheets printed once: on another, one place would give as many copies as it has runs.
     """
+    full: set[tuple[str, int]] = set()
     changed = list(layouts)
     sheet = layouts[0].sheet
     refs = []
@@ -224,7 +228,7 @@ def with_copies(
             wanted = Placement(
                 key, room.margin_mm, room.margin_mm, size.width_mm, size.height_mm, pinned=True
             )
-            at, put = _first_room(changed, wanted, room)
+            at, put = _first_room(changed, wanted, room, full)
             if put is None:
                 at, put = len(changed), wanted
                 changed.append(Layout(sheet, ()))
@@ -233,16 +237,26 @@ def with_copies(
     return tuple(changed), tuple(refs)
 
 
-def _first_room(layouts: Sequence[Layout], wanted: Placement, room: Room) -> tuple[int, Placement | None]:
+def _first_room(
+    layouts: Sequence[Layout], wanted: Placement, room: Room, full: set[tuple[str, int]]
+) -> tuple[int, Placement | None]:
+    """The first sheet with room for one copy; sheets found `full` for a print are not looked at again."""
     for at, layout in enumerate(layouts):
-        if layout.runs > 1:
+        if layout.runs > 1 or (wanted.print, at) in full:
             continue
-        spot = nearest_spot(
-            [wanted], layout.placements, layout.sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm
-        )
+        spot = _way_out([wanted], layout.placements, layout.sheet, room)
         if spot is not None:
             return at, replace(wanted, x_mm=wanted.x_mm + spot[0], y_mm=wanted.y_mm + spot[1])
+        full.add((wanted.print, at))
     return 0, None
+
+
+def _way_out(
+    moving: Sequence[Placement], resting: Sequence[Placement], sheet: Size, room: Room
+) -> tuple[float, float] | None:
+    return nearest_spot(
+        moving, resting, sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm, outlines=room.outlines
+    )
 
 
 def settled(layouts: Layouts, refs: Collection[Ref], room: Room) -> Layouts | None:
@@ -252,7 +266,7 @@ def settled(layouts: Layouts, refs: Collection[Ref], room: Room) -> Layouts | No
         layout = layouts[sheet]
         moving = [placement_at(layouts, ref) for ref in group]
         resting = [p for number, p in enumerate(layout.placements) if Ref(sheet, number) not in group]
-        spot = nearest_spot(moving, resting, layout.sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm)
+        spot = _way_out(moving, resting, layout.sheet, room)
         if spot is None:
             return None
         for ref, was in zip(group, moving, strict=True):
@@ -262,9 +276,7 @@ def settled(layouts: Layouts, refs: Collection[Ref], room: Room) -> Layouts | No
 
 
 def _at_good_spot(wanted: Placement, layout: Layout, room: Room) -> Placement:
-    spot = nearest_spot(
-        [wanted], layout.placements, layout.sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm
-    )
+    spot = _way_out([wanted], layout.placements, layout.sheet, room)
     # Where there is no room the piece still lands: the fault is shown, and the hand decides.
     dx_mm, dy_mm = spot or (0.0, 0.0)
     return replace(wanted, x_mm=wanted.x_mm + dx_mm, y_mm=wanted.y_mm + dy_mm)

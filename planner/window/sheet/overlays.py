@@ -3,12 +3,24 @@
 from collections.abc import Sequence
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QFont, QFontMetricsF, QPainter, QPainterPath, QPen, QPixmap
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontMetricsF,
+    QPainter,
+    QPainterPath,
+    QPen,
+    QPixmap,
+    QPolygonF,
+)
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from shapely import get_parts
+from shapely.geometry.base import BaseGeometry
 
-from planner.measures.geometry import Rect
 from planner.window.look import Tokens, Type, type_font
-from planner.window.sheet.items import qrect
+
+_LEAST_PX = 3
 
 
 def hatch(tokens: Tokens) -> QBrush:
@@ -26,45 +38,51 @@ def hatch(tokens: Tokens) -> QBrush:
     return QBrush(tile)
 
 
-class BoxesItem(QGraphicsItem):
-    """Dashed boxes: the gap around what is selected, or the spot that is offered."""
+def path_of(shape: BaseGeometry) -> QPainterPath:
+    """A shape in mm as a path to draw, holes left open."""
+    path = QPainterPath()
+    for part in get_parts(shape):
+        for ring in (part.exterior, *part.interiors):
+            path.addPolygon(QPolygonF([QPointF(x, y) for x, y in ring.coords]))
+    return path
+
+
+class DashesItem(QGraphicsItem):
+    """Dashed outlines: the gap around what is selected, or the spot that is offered."""
 
     def __init__(self, z: float) -> None:
         super().__init__()
         self.setZValue(z)
-        self._path = QPainterPath()
+        self.path = QPainterPath()
         self._pen = QPen(Qt.PenStyle.NoPen)
 
-    def show_boxes(self, boxes: Sequence[QRectF], pen: QPen) -> None:
+    def show_path(self, path: QPainterPath, pen: QPen) -> None:
         self.prepareGeometryChange()
-        self._pen = pen
-        self._path = QPainterPath()
-        for box in boxes:
-            self._path.addRect(box)
+        self.path, self._pen = path, pen
 
     def boundingRect(self) -> QRectF:
-        return self._path.controlPointRect()
+        return self.path.controlPointRect()
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         painter.setPen(self._pen)
-        painter.drawPath(self._path)
+        painter.drawPath(self.path)
 
 
 class HatchItem(QGraphicsItem):
     """The area of one fault, hatched at the same width of line at any zoom."""
 
-    def __init__(self, areas: Sequence[Rect], brush: QBrush, tokens: Tokens) -> None:
+    def __init__(self, areas: Sequence[QPainterPath], brush: QBrush, tokens: Tokens) -> None:
         super().__init__()
         self.setZValue(3)
-        self._areas = [qrect(area) for area in areas]
+        self._areas = areas
         self._brush, self._tokens = brush, tokens
 
     def boundingRect(self) -> QRectF:
         whole = QRectF()
         for area in self._areas:
-            whole = whole.united(area)
+            whole = whole.united(area.boundingRect())
         return whole
 
     def paint(
@@ -73,14 +91,17 @@ class HatchItem(QGraphicsItem):
         to_view = painter.worldTransform()
         painter.save()
         painter.resetTransform()
+        painter.setBrush(self._brush)
+        painter.setPen(QPen(QColor(self._tokens.stop), 1))
         for area in self._areas:
+            seen = to_view.map(area)
+            box = seen.boundingRect()
+            if min(box.width(), box.height()) >= _LEAST_PX:
+                painter.drawPath(seen)
+                continue
             # A sliver must still be seen: never drawn thinner than three pixels.
-            seen = to_view.mapRect(area)
-            grow_x, grow_y = max(0.0, 3 - seen.width()) / 2, max(0.0, 3 - seen.height()) / 2
-            seen = seen.adjusted(-grow_x, -grow_y, grow_x, grow_y)
-            painter.fillRect(seen, self._brush)
-            painter.setPen(QPen(QColor(self._tokens.stop), 1))
-            painter.drawRect(seen)
+            grow_x, grow_y = max(0.0, _LEAST_PX - box.width()) / 2, max(0.0, _LEAST_PX - box.height()) / 2
+            painter.drawRect(box.adjusted(-grow_x, -grow_y, grow_x, grow_y))
         painter.restore()
 
 

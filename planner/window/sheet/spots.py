@@ -1,11 +1,16 @@
 """Where a piece let go in a bad spot could lie instead."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from itertools import product
+
+from shapely import total_bounds
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement
 from planner.sheets.nudge import nearest_good_spot
+from planner.sheets.nudge_outlines import nearest_good_move
+from planner.sheets.outline import Outline, rectangle
+from planner.sheets.validate import placed_outline
 
 _MOST_PAIRS = 120
 """Beyond so many pairs of moving and resting pieces the moving ones are looked at as one box: the exact
@@ -21,14 +26,17 @@ def nearest_spot(
     *,
     gap_mm: float,
     margin_mm: float,
+    outlines: Mapping[str, Outline] | None = None,
 ) -> tuple[float, float] | None:
     """The shortest move (right, down) in mm after which nothing is in the way, or None if there is none.
 
     One piece alone is the arranger's own question (`planner.sheets.nudge`); several keep their places
-    among each other. Boxes count, as for loose cutting. In a good
-    spot nearest to the hand the pieces touch (at gap or margin) whatever kept them off the wanted one, so
-    it is enough to try those places on each axis.
+    among each other. With outlines by piece key those count, so that a hollow is a spot too; else boxes.
+    In a good spot nearest to the hand boxes touch (at gap or margin) whatever kept them off the wanted one,
+    so it is enough to try those places on each axis.
     """
+    if outlines:
+        return _among_outlines(moving, resting, sheet, gap_mm, margin_mm, outlines)
     if len(moving) == 1 or len(moving) * len(resting) > _MOST_PAIRS:
         return _as_one(moving, resting, sheet, gap_mm, margin_mm)
     inside = Rect(0, 0, sheet.width_mm, sheet.height_mm).grown(-margin_mm)
@@ -51,6 +59,22 @@ def nearest_spot(
         if top - _SLACK_MM <= dy <= bottom + _SLACK_MM
     )
     return next(((dx, dy) for _, dx, dy in spots if _is_free(boxes, walls, dx, dy)), None)
+
+
+def _among_outlines(
+    moving: Sequence[Placement],
+    resting: Sequence[Placement],
+    sheet: Size,
+    gap_mm: float,
+    margin_mm: float,
+    outlines: Mapping[str, Outline],
+) -> tuple[float, float] | None:
+    movers = [placed_outline(placement, outlines.get(placement.print)) for placement in moving]
+    if len(moving) > 1 and len(moving) * len(resting) > _MOST_PAIRS:
+        left, top, right, bottom = total_bounds(movers)
+        movers = [rectangle(right - left, bottom - top, left, top)]
+    rest = [placed_outline(placement, outlines.get(placement.print)) for placement in resting]
+    return nearest_good_move(movers, rest, sheet, gap_mm=gap_mm, margin_mm=margin_mm)
 
 
 def _as_one(

@@ -140,14 +140,12 @@ def test_nothing_within_reach_leaves_the_box_alone() -> None:
 def test_hatched_areas_are_where_the_faults_are() -> None:
     layout = Layout(SHEET, (piece(-4, 100), piece(30, 110), piece(2, 200)))
     found = faults(layout, gap_mm=3, margin_mm=5, way=Way.LOOSE)
-    marks = marks_of(
-        layout, found, gap_mm=3, margin_mm=5, unit=LengthUnit.MILLIMETRE, name_of=lambda key: "logo"
-    )
+    marks = marks_of(layout, found, ROOM, unit=LengthUnit.MILLIMETRE, name_of=lambda key: "logo")
     by_tag = {mark.tag: mark for mark in marks}
     assert set(by_tag) == {"4.00 mm off the sheet", "overlap 6.00 mm", "3.00 mm into the margin"}
-    assert by_tag["4.00 mm off the sheet"].areas == (Rect(-4, 100, 4, 20),)
-    assert by_tag["overlap 6.00 mm"].areas == (Rect(30, 110, 6, 10),)
-    assert by_tag["3.00 mm into the margin"].areas == (Rect(2, 200, 3, 20),)
+    assert by_tag["4.00 mm off the sheet"].areas[0].bounds == (-4, 100, 0, 120)
+    assert by_tag["overlap 6.00 mm"].areas[0].bounds == (30, 110, 36, 120)
+    assert by_tag["3.00 mm into the margin"].areas[0].bounds == (2, 200, 5, 220)
     assert by_tag["overlap 6.00 mm"].sentence == (
         "Two copies of “logo” overlap by 6.00 mm. Move one of them 6.00 mm aside."
     )

@@ -406,8 +406,7 @@ def test_missing_pieces_are_told_and_added_where_there_is_room(table: Table) -> 
     after = table.last()
     assert sum(layout.count_of("p1") for layout in after) == 4
     assert table.told[0][2] == "Add 2 missing pieces"
-    offer = table.panel.bench.offer(OFFER)
-    assert not any(table.panel.bench.faults_on(layout, offer.room, offer.way) for layout in after)
+    assert not any(table.panel.bench.marks_on(spot) for spot in table.panel.bench.spots)
     added = table.piece(0, 3).placement
     # At the print's own size: 70 mm wide, as the job has it.
     assert (added.width_mm, added.pinned) == (70, True)
