@@ -25,7 +25,7 @@ from planner.pressing.usual import (
     usual_width,
 )
 from planner.shop.book import Press
-from planner.shop.garments import GarmentKind, Location, SizeGroup, UsualWidth
+from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup, UsualWidth
 
 SHOULDER_ABOVE_COLLAR_MM = 3.5 * MM_PER_INCH
 """From the shoulder seam at the collar down to the front collar seam, garment flat (from memory)."""
@@ -88,6 +88,15 @@ def print_box(job: Job, print_: Print, group: SizeGroup) -> Rect:
     elif print_.location is Location.LEFT_CHEST:
         y_mm -= SHOULDER_ABOVE_COLLAR_MM
     return Rect(placed.aside_mm - size.width_mm / 2, y_mm, size.width_mm, size.height_mm)
+
+
+def hard_parts_near(
+    line: GarmentLine, print_: Print, body_length_mm: float | None
+) -> list[tuple[HardPart, Rect]]:
+    """What presses badly on the print's side of its garment, and the boxes it takes on one size."""
+    length_mm = None if body_length_mm is None else _length_below_mark(print_, body_length_mm)
+    side = SIDES[print_.location]
+    return [(part, box) for part in line.hard_parts for box in hard_part_boxes(part, side, length_mm)]
 
 
 def placement_findings(
@@ -240,17 +249,14 @@ def _length_below_mark(print_: Print, body_length_mm: float) -> float:
 def _over_hard_parts(job: Job, print_: Print, ordered: list[SizeCount]) -> list[Finding]:
     """One finding a part, on the size where the print covers most of it."""
     line = job.line(print_.line)
-    side = SIDES[print_.location]
     worst: dict[str, float] = {}
     for size in ordered:
         box = print_box(job, print_, size.group)
-        length_mm = None if size.body_length_mm is None else _length_below_mark(print_, size.body_length_mm)
-        for part in line.hard_parts:
-            for part_box in hard_part_boxes(part, side, length_mm):
-                common = box.overlap(part_box)
-                if common is not None:
-                    depth = min(common.width_mm, common.height_mm)
-                    worst[part.value] = max(depth, worst.get(part.value, 0.0))
+        for part, part_box in hard_parts_near(line, print_, size.body_length_mm):
+            common = box.overlap(part_box)
+            if common is not None:
+                depth = min(common.width_mm, common.height_mm)
+                worst[part.value] = max(depth, worst.get(part.value, 0.0))
     return [
         _finding(print_, FindingKind.OVER_HARD_PART, Seriousness.LOOK, found=depth, needed=0, subject=part)
         for part, depth in worst.items()

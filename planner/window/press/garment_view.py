@@ -4,6 +4,7 @@ import itertools
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
+    QBrush,
     QColor,
     QFocusEvent,
     QKeyEvent,
@@ -18,8 +19,11 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QWidget
 
 from planner.job.document import GarmentLine, Job, SizeCount
+from planner.measures.geometry import Rect
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.paper.outlines import Half
+from planner.pressing.placement import hard_parts_near
+from planner.pressing.usual import SIDES, Side
 from planner.shop.garments import SizeGroup
 from planner.window.look import Type, contrast, tokens_of, type_font
 from planner.window.pixmaps import Pictures
@@ -56,8 +60,10 @@ class GarmentView(QWidget):
         self._line: GarmentLine | None = None
         self._size: SizeCount | None = None
         self._prints: tuple[ShownPrint, ...] = ()
+        self._hard_parts: tuple[Rect, ...] = ()
         self._chosen = ""
         self._back = False
+        self._side = Side.FRONT
         self._unit = LengthUnit.INCH
         self._usual_top_mm: float | None = None
         self._pressed: QPointF | None = None
@@ -78,6 +84,9 @@ class GarmentView(QWidget):
         self._line, self._size, self._unit = job.line(chosen.line), size, unit
         self._chosen, self._back, self._usual_top_mm = key, is_back(chosen.location), usual_top_mm
         group = size.group if size else SizeGroup.ADULT
+        length_mm = size.body_length_mm if size else None
+        self._side = SIDES[chosen.location]
+        self._hard_parts = tuple(box for _, box in hard_parts_near(self._line, chosen, length_mm))
         self._prints = tuple(
             shown_print(job, print_, group)
             for print_ in job.prints_on(chosen.line)
@@ -129,8 +138,16 @@ class GarmentView(QWidget):
         painter.setPen(pen)
         painter.setBrush(colour)
         painter.drawPath(_closed(frame, outline.back if self._back else outline.front))
+        seam = _blend(colour, QColor("#ffffff" if dark else "#000000"), 0.3)
+        painter.save()
+        painter.setClipPath(_closed(frame, outline.back if self._back else outline.front))
+        painter.setPen(QPen(seam, 1, Qt.PenStyle.DotLine))
+        painter.setBrush(QBrush(seam, Qt.BrushStyle.BDiagPattern))
+        for part in self._hard_parts:
+            painter.drawRect(QRectF(*frame.box(part, self._side)))
+        painter.restore()
         painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.setPen(QPen(_blend(colour, QColor("#ffffff" if dark else "#000000"), 0.3), 1))
+        painter.setPen(QPen(seam, 1))
         for half in (*outline.right_lines, *(() if self._back else outline.front_lines)):
             for side in (1, -1):
                 painter.drawPath(_open(frame, half, side))

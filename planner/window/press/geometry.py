@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
 from planner.job.pieces import print_size
-from planner.measures.geometry import Size
+from planner.measures.geometry import Rect, Size
 from planner.paper.outlines import Outline, Spot, outline_of, spot_of
 from planner.pressing.card import Edge
 from planner.pressing.placement import place
@@ -18,6 +18,8 @@ from planner.shop.garments import Location, SizeGroup
 LOWEST_TOP_MM, LARGEST_TOP_MM, LARGEST_ASIDE_MM = -500.0, 3000.0, 1500.0
 """What a job can hold (see `planner.job.document.Print`)."""
 Point = tuple[float, float]
+_MARK_OF = {Side.FRONT: Location.FULL_FRONT, Side.BACK: Location.FULL_BACK, Side.CAP: Location.CAP_FRONT}
+"""Where the flat garment's origin is, by side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,6 +96,18 @@ class Frame:
         """What the print is measured from."""
         spot = self.spot(print_)
         return self.point(spot.x_mm, spot.y_mm)
+
+    def box(self, box: Rect, side: Side) -> tuple[float, float, float, float]:
+        """A box on the flat garment (see `planner.pressing.placement`): left, top, width, height."""
+        mark = spot_of(self.outline, _MARK_OF.get(side, Location.OTHER))
+        x, y = self.point(mark.x_mm, mark.y_mm)
+        left_mm = -box.right_mm if self.back else box.x_mm
+        return (
+            x + left_mm * self.scale,
+            y + box.y_mm * self.scale,
+            box.width_mm * self.scale,
+            box.height_mm * self.scale,
+        )
 
     def _axes(self, print_: ShownPrint) -> tuple[Point, Point]:
         """Unit steps in pixels for one millimetre more aside and one more from the mark."""

@@ -4,23 +4,25 @@ from dataclasses import dataclass, field
 from datetime import date
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, Qt
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
+from planner.measures.geometry import Rect
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.plan.wording_press import duration
 from planner.pressing.calendar_reckoning import reckon_calendar
 from planner.pressing.card import Caution
 from planner.pressing.cards import press_cards
+from planner.pressing.usual import Side
 from planner.pressing.work_order import press_work
 from planner.shop.book import Shop
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import changed
-from planner.shop.garments import GarmentKind, Location, SizeGroup
+from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from planner.shop.starting import starting_shop
 from planner.window.press.panel import PressPanel
 from tests.builders import A_DAY
@@ -246,6 +248,25 @@ def test_a_press_hotter_than_the_label_is_said_as_a_stop(room: Room) -> None:
     assert room.panel.card.warning.isVisible()
     room.show(a_job(iron_dots=3))
     assert not room.panel.card.warning.isVisible()
+
+
+@pytest.mark.parametrize("location", [Location.FULL_FRONT, Location.FULL_BACK])
+def test_a_part_that_presses_badly_is_hatched_where_it_lies(room: Room, location: Location) -> None:
+    job = a_job(location)
+    plain, parts = job.lines[0], (HardPart.CENTRE_SEAM, HardPart.CHEST_POCKET)
+
+    def picture_with(*hard_parts: HardPart) -> QImage:
+        room.show(changed(job, lines=(changed(plain, hard_parts=hard_parts),)))
+        return room.panel.garment.grab().toImage()
+
+    without, with_parts = picture_with(), picture_with(*parts)
+    frame = room.panel.garment.frame
+    assert frame is not None
+    # A chest pocket is on the front alone, on the wearer's left: at the right of the picture.
+    x, y, wide, high = frame.box(Rect(60, 110, 80, 100), Side.FRONT)
+    pocket = QRect(round(x), round(y) + 46, round(wide), round(high))
+    assert (without.copy(pocket) != with_parts.copy(pocket)) is (location is Location.FULL_FRONT)
+    assert without != with_parts
 
 
 def test_without_prints_the_panel_says_what_is_missing(room: Room) -> None:
