@@ -1,5 +1,7 @@
 """Numbered straight cuts: on the layout's drawing, and as a list to set the trimmer by."""
 
+from collections.abc import Sequence
+
 from reportlab.platypus import Flowable
 
 from planner.measures.layout import Layout, Way
@@ -11,6 +13,8 @@ from planner.paper.text import paragraph
 from planner.plan import wording
 from planner.sheets.cuts import Cut, Direction, NotSeparable, cut_list, set_ups
 
+PLATE_STEP = 3.0
+"""Points that a cut's number is moved along its line at a time."""
 _HOW = {
     Direction.DOWN: "down, this far from the left edge of the part",
     Direction.ACROSS: "across, this far from the top edge of the part",
@@ -53,11 +57,36 @@ def draw_cuts(pen: Pen, sheet: Area, cuts: tuple[Cut, ...], scale: float) -> Non
             (sheet.left + x_mm * scale, sheet.top - y_mm * scale) for x_mm, y_mm in cut.line_mm
         )
         pen.line(x1, y1, x2, y2, width=0.6, dash=(4, 2))
+    placed: list[Area] = []
     for cut in cuts:
-        (x_mm, y_mm), (x_end_mm, y_end_mm) = cut.line_mm
-        # Near the end rather than the beginning, where the pieces' own labels stand.
-        x = sheet.left + (x_end_mm if cut.direction is Direction.ACROSS else x_mm) * scale
-        y = sheet.top - (y_end_mm if cut.direction is Direction.DOWN else y_mm) * scale
-        width = fonts.width_of(str(cut.step), style.SMALL, fonts.STRONG) + 4
-        pen.box(Area(x - width / 2, y + 5, width, 10), fill=style.WHITE, width=0.3)
-        pen.text(x, y - 2.6, str(cut.step), style.SMALL, strong=True, align="centre")
+        plate = _plate(sheet, cut, scale, placed)
+        placed.append(plate)
+        pen.box(plate, fill=style.WHITE, width=0.3)
+        middle = plate.left + plate.width / 2
+        pen.text(middle, plate.bottom + 2.4, str(cut.step), style.SMALL, strong=True, align="centre")
+
+
+def _plate(sheet: Area, cut: Cut, scale: float, placed: Sequence[Area]) -> Area:
+    """Where a cut's number stands: on its line, as near its end as no earlier number is covered.
+
+    Near the end rather than the beginning, where the pieces' own labels stand.
+    """
+    (x1, y1), (x2, y2) = (
+        (sheet.left + x_mm * scale, sheet.top - y_mm * scale) for x_mm, y_mm in sorted(cut.line_mm)
+    )
+    width = fonts.width_of(str(cut.step), style.SMALL, fonts.STRONG) + 4
+    steps = max(1, int((abs(x2 - x1) + abs(y2 - y1)) / PLATE_STEP))
+    plates = [
+        Area(x2 + (x1 - x2) * at / steps - width / 2, y2 + (y1 - y2) * at / steps + 5, width, 10)
+        for at in range(steps + 1)
+    ]
+    return next((plate for plate in plates if not any(_overlap(plate, other) for other in placed)), plates[0])
+
+
+def _overlap(one: Area, other: Area) -> bool:
+    return (
+        one.left < other.right
+        and other.left < one.right
+        and one.bottom < other.top
+        and other.bottom < one.top
+    )

@@ -172,7 +172,7 @@ def test_rows_of_one_garment_stay_on_one_page_under_its_name() -> None:
 
 def test_a_heading_never_stands_last_on_a_page() -> None:
     fonts.register()
-    for before in range(20, 50):
+    for before in range(35, 60):
         story = [
             *(paragraph(f"line {number}") for number in range(before)),
             *heading("Note"),
@@ -300,6 +300,20 @@ def test_a_layout_is_drawn_to_its_scale(made: dict[tuple[str, str], bytes]) -> N
     apart = (pictures[0][3] - pictures[1][3]) * 2.5 / PER_MM
     planned = layout.placements[1].y_mm - layout.placements[0].y_mm
     assert apart == pytest.approx(planned, abs=0.05)
+
+
+def test_no_number_of_a_cut_covers_another() -> None:
+    papers = choir_papers()
+    papers = replace(papers, job=changed(papers.job, way=Way.STRAIGHT))
+    for at, page in enumerate(pypdfium2.PdfDocument(PAPERS["layouts"](papers))):
+        boxes = [
+            item.get_bounds()
+            for item in page.get_objects((pdfium.FPDF_PAGEOBJ_TEXT,), textpage=page.get_textpage())
+            if item.extract().strip().isdecimal()
+        ]
+        for one, other in itertools.combinations(boxes, 2):
+            apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
+            assert apart, f"page {at + 1}: {one} and {other}"
 
 
 def test_straight_cuts_are_numbered_and_listed() -> None:
