@@ -52,6 +52,9 @@ class LineCost(Document):
     margin_percent: Decimal
     """Over all sizes, after rounding the price and after the discount."""
     by_size: tuple[SizeCost, ...] = ()
+    cost_how: str = ""
+    """How the cost of a garment at that price came about, before payment fees: "(4.10 × (1 + 2 %) + 3.3921) ×
+    (1 + 12 %)". The second figure is its share of transfers, their delivery and press time."""
     how: str = ""
     """How the price came about: "7.42 ÷ (1 − 45 %) = 13.49, rounded up to 13.50"."""
 

@@ -12,7 +12,7 @@ from planner.buying.purchase import ChargeKind, Order, Purchase
 from planner.job.document import GarmentLine, Job
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.job.pieces import pieces_of
-from planner.measures.money import round_money, total
+from planner.measures.money import minor_units, round_money, total
 from planner.pressing.card import PressWork
 from planner.pricing.costs import CostKind, CostLine, Costs, LineCost, SizeCost
 from planner.pricing.figures import figure, percent, plus
@@ -220,6 +220,7 @@ class _SizePriced:
     surcharge: Decimal
     cost: Decimal
     """Before payment fees, not rounded."""
+    cost_how: str
     price: Decimal
     how: str
     reachable: bool
@@ -245,12 +246,23 @@ def _price_sizes(line: GarmentLine, shared: Decimal, job: Job, shop: Shop) -> li
                 count=size.count,
                 surcharge=size.surcharge,
                 cost=cost,
+                cost_how=_cost_how(line.blank_cost + size.surcharge, shared, shop),
                 price=answer.price,
                 how=answer.how,
                 reachable=answer.target_reachable,
             )
         )
     return priced
+
+
+def _cost_how(blank: Decimal, shared: Decimal, shop: Shop) -> str:
+    rates = shop.rates
+    told = figure(blank, shop.currency)
+    if rates.spoilage_percent:
+        told += f" × (1 + {percent(rates.spoilage_percent)})"
+    # Two digits beyond the coins, so that the sum as told gives the cost.
+    told += f" + {figure(shared.quantize(Decimal(1).scaleb(-minor_units(shop.currency) - 2)), shop.currency)}"
+    return f"({told}) × (1 + {percent(rates.overhead_percent)})" if rates.overhead_percent else told
 
 
 def _line_cost(key: str, sizes: list[_SizePriced], fee_rate: Decimal, job: Job, shop: Shop) -> LineCost:
@@ -274,6 +286,7 @@ def _line_cost(key: str, sizes: list[_SizePriced], fee_rate: Decimal, job: Job, 
             )
             for size in sizes
         ),
+        cost_how=base.cost_how,
         how=base.how,
     )
 

@@ -27,7 +27,7 @@ def costs_traced(costs: Costs) -> Mapping[str, str]:
 
 
 def quote_traced(quote: Quote, terms: Terms) -> Mapping[str, str]:
-    """The sums behind the customer's figures, by the quote's names for them."""
+    """The sums behind the customer's figures, by the quote's names for them; empty where there is none."""
 
     def money(amount: Decimal) -> str:
         return figure(amount, quote.currency)
@@ -35,11 +35,12 @@ def quote_traced(quote: Quote, terms: Terms) -> Mapping[str, str]:
     garments = money(quote.subtotal) + (f" − {money(quote.discount)}" if quote.discount else "")
     added = [garments, *(money(amount) for amount in (quote.top_up, quote.delivery) if amount)]
     before_tax = plus(added)
+    total = plus([before_tax, *([money(quote.tax)] if quote.tax else [])])
     return {
         "subtotal": plus([f"{line.count} × {money(line.price_each)}" for line in quote.lines]),
         "discount": f"{percent(terms.discount_percent)} × {money(quote.subtotal)}",
         "top_up": f"{money(terms.minimum_order)} − ({garments})",
         "tax": f"{percent(quote.tax_percent)} × ({before_tax})",
-        "total": plus([before_tax, *([money(quote.tax)] if quote.tax else [])]),
+        "total": "" if total == money(quote.total) else total,
         "deposit": f"{percent(quote.deposit_percent)} × {money(quote.total)}",
     }

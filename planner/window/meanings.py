@@ -15,6 +15,10 @@ COSTS = {
     CostKind.OVERHEAD: "Rent, power and all else: a share of the costs above, from the shop book.",
     CostKind.PAYMENT_FEES: "What the payment service keeps: a share of what the customer pays.",
 }
+COST_EACH = (
+    "Cost: the blank with spoilage, and this garment's share of transfers, delivery in and press time; "
+    "overhead on both."
+)
 PRICE_EACH = "By margin: cost ÷ (1 − margin), rounded up. By markup: cost × (1 + markup), rounded up."
 SUBTOTAL = "Price each × how many, over all garment lines."
 DISCOUNT = "A share of the sum of prices, as typed in the terms below."

@@ -49,3 +49,10 @@ def test_sums_as_told_give_the_figures() -> None:
     assert quote.top_up > 0
     for name in ("subtotal", "discount", "top_up", "tax", "total", "deposit"):
         assert cents(worked_out(told[name])) == getattr(quote, name), name
+
+
+def test_a_garment_s_cost_as_told_is_what_its_price_is_reckoned_from() -> None:
+    job, _ = a_job()
+    (line,) = make_plan(job, a_shop(), facts={}, today=A_DAY).costs.by_line
+    cost = cents(worked_out(line.cost_how))
+    assert line.how.startswith(f"{cost} ÷ (1 − 45 %)")

@@ -156,8 +156,15 @@ class CostsPanel(QWidget):
                 f"{size.size} {self._plain(size.cost_each)} → {self._plain(size.price_each)}"
                 for size in cost.by_size
             )
-            told = (meanings.PRICE_EACH, cost.how, f"Cost → price: {each}" if each else "")
-            how = "\n".join(part for part in told if part)
+            how = "\n".join(
+                (
+                    meanings.COST_EACH,
+                    cost.cost_how,
+                    meanings.PRICE_EACH,
+                    cost.how,
+                    f"Cost → price: {each}",
+                )
+            )
             self._put("lines", f"line {cost.line}", name, cost.price_each, how)
 
     def _show_quote(self, job: Job, plan: Plan) -> None:
