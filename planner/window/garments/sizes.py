@@ -1,6 +1,6 @@
 """The sizes of a garment line: a small grid of names and counts, surcharges on demand."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from decimal import Decimal
 from functools import partial
 
@@ -65,7 +65,11 @@ class SizeGrid(QWidget):
         self._cells = Flow(across=GRID, down=GRID)
         self.add = button(f"+ {wording.ADD_SIZE}", self._open_menu, role="link")
         self._cells.addWidget(self.add)
+        # Beside the cells, not among them: rows of sizes stand in line under one another.
+        self._caption = _surcharge_caption()
+        self._caption.hide()
         across = row(space=RELATED)
+        across.addWidget(self._caption, 0, Qt.AlignmentFlag.AlignTop)
         across.addLayout(self._cells, 1)
         across.addWidget(self.total, 0, Qt.AlignmentFlag.AlignBottom)
         self.setLayout(across)
@@ -101,8 +105,7 @@ class SizeGrid(QWidget):
         self._cells.removeWidget(self.add)
         emptied(self._cells)
         self.counts, self.costs = {}, {}
-        if surcharges:
-            self._cells.addWidget(_stacked(label(wording.SURCHARGE, Type.SMALL, quiet=True)))
+        self._caption.setVisible(surcharges)
         for size in self._sizes:
             self._cells.addWidget(self._cell(size, surcharges))
         self._cells.addWidget(self.add)
@@ -137,6 +140,9 @@ class SizeGrid(QWidget):
 
     def _paste(self, first: str, typed: str) -> bool:
         """Counts from a spreadsheet's row or column, from one size on; False: not several counts."""
+        if named := self._named_counts(typed):
+            self._tell(in_order(tuple(named.values())), steps.COUNT)
+            return True
         parts = typed.strip().replace("\n", "\t").split("\t")
         try:
             counts = [read_count(part) for part in parts]
@@ -151,6 +157,29 @@ class SizeGrid(QWidget):
             steps.COUNT,
         )
         return True
+
+    def _named_counts(self, typed: str) -> dict[str, SizeCount] | None:
+        """The sizes with counts from a block that names each size above or beside its count."""
+        rows = [line.split("\t") for line in typed.strip("\r\n").splitlines()]
+        if len(rows) < 2:
+            return None
+        across = list(zip(*rows, strict=False)) if len({len(row) for row in rows}) == 1 else []
+        return self._from_pairs(rows) or self._from_pairs(across)
+
+    def _from_pairs(self, pairs: Sequence[Sequence[str]]) -> dict[str, SizeCount] | None:
+        """The sizes with counts from pairs of a size and its count; None where one is no such pair."""
+        found = {usual_size(size.size): size for size in self._sizes}
+        usual = {usual_size(name): SizeCount(size=name, group=group_of(name)) for name in KNOWN}
+        for pair in pairs:
+            name = usual_size(pair[0])
+            known = found.get(name) or usual.get(name)
+            if known is None or len(pair) != 2:
+                return None
+            try:
+                found[name] = changed(known, count=read_count(pair[1]))
+            except Unreadable:
+                return None
+        return found if pairs else None
 
     def _open_menu(self) -> None:
         menu = QMenu(self)
@@ -198,6 +227,15 @@ class SizeGrid(QWidget):
     def _show_surcharges(self, shown: bool) -> None:
         self._surcharges = shown
         self.show_sizes(self._sizes, self._currency)
+
+
+def _surcharge_caption() -> QWidget:
+    """The word beside the surcharges: a size's name and its count stand above them."""
+    count = QWidget()
+    count.setFixedHeight(TARGET)
+    caption = label(wording.SURCHARGE, Type.SMALL, quiet=True)
+    caption.setMinimumHeight(TARGET)
+    return _stacked(label(" ", Type.SMALL), count, caption)
 
 
 def _stacked(*parts: QWidget) -> QWidget:

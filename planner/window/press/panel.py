@@ -102,6 +102,8 @@ class PressPanel(QWidget):
         self._beside.addWidget(self._picture())
         self._beside.addWidget(right)
         self._beside.setSizes([560, 380])
+        for at, share in enumerate((3, 2)):
+            self._beside.setStretchFactor(at, share)
         # A splitter keeps the least width it worked out before the inner one was turned.
         self._beside.setMinimumWidth(_LEAST_PX[0] - 200)
         self._split = QSplitter(Qt.Orientation.Horizontal)
