@@ -1,6 +1,7 @@
 """The foot of the window: what was done or went wrong, and work under way with its stop. Never a dialog."""
 
 from collections.abc import Callable, Sequence
+from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QProgressBar, QWidget
@@ -26,6 +27,8 @@ class Foot(QWidget):
         self.text = label(wrap=True)
         self._mark = StatusMark(Seriousness.NOTE)
         self._choices = row(space=RELATED)
+        self._offered: list[str] = []
+        self._doings: list[Callable[[], object]] = []
         self._work = label(quiet=True)
         self._progress = QProgressBar()
         self._progress.setFixedSize(40 * GRID, 2 * GRID)
@@ -117,28 +120,34 @@ class Foot(QWidget):
         self._offer(choices)
 
     def _offer(self, choices: Sequence[Choice]) -> None:
+        self._doings = [chosen for _, chosen in choices]
+        if (names := [name for name, _ in choices]) == self._offered:
+            return
+        self._offered = names
         emptied(self._choices)
-        for name, chosen in choices:
-            made = button(name, self._then_clear(chosen))
+        for at, name in enumerate(names):
+            made = button(name, partial(self._choose, at))
             self._choices.addWidget(made)
             # At once: what is shown by the next event only could not take the cursor.
             made.show()
 
     def _raise_attention(self, needed: bool) -> None:
         """Another ground where somebody has to act."""
+        if self.property("attention") is needed:
+            return
         self.setProperty("attention", needed)
         self.style().unpolish(self)
         self.style().polish(self)
 
     def _show_text(self, text: str, *, quiet: bool = False) -> None:
         self.text.setText(text)
+        if self.text.property("quiet") is quiet:
+            return
         self.text.setProperty("quiet", quiet)
         self.text.style().unpolish(self.text)
         self.text.style().polish(self.text)
 
-    def _then_clear(self, chosen: Callable[[], object]) -> Callable[[], object]:
-        def act() -> None:
-            self.clear()
-            chosen()
-
-        return act
+    def _choose(self, at: int) -> None:
+        chosen = self._doings[at]
+        self.clear()
+        chosen()

@@ -194,17 +194,13 @@ class FindingsPanel(QWidget):
 
 def _place(job: Job, shop: Shop, finding: Finding) -> str:
     """Where a finding is, as short as it can be told."""
-    prints = {print_.key: print_ for print_ in job.prints}
-    artworks = {artwork.key: artwork.name for artwork in job.artworks}
-    lines = {garment.key: line_name(job, garment) for garment in job.lines}
-    parts: list[str] = []
-    print_ = prints.get((finding.print or "").partition("/")[0])
+    key = (finding.print or "").partition("/")[0]
+    print_ = next((print_ for print_ in job.prints if print_.key == key), None)
     if print_ is not None:
         parts = [print_name(job, print_)]
     else:
-        parts = [
-            name for name in (artworks.get(finding.artwork or ""), lines.get(finding.line or "")) if name
-        ]
+        parts = [artwork.name for artwork in job.artworks if artwork.key == finding.artwork and artwork.name]
+        parts += [line_name(job, garment) for garment in job.lines if garment.key == finding.line]
     if finding.offer and (offer := shop.offer(finding.offer)) and not parts:
         parts.append(offer.name)
     return ", ".join(parts)

@@ -5,7 +5,7 @@ from functools import partial
 
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDropEvent
-from PySide6.QtWidgets import QMenu, QSizePolicy, QWidget
+from PySide6.QtWidgets import QMenu, QPushButton, QSizePolicy, QWidget
 
 from planner.job.document import GarmentLine, Job
 from planner.measures.lengths import format_length
@@ -57,6 +57,7 @@ class LineForm(QWidget):
         self.sizes = SizeGrid()
         self._prints = Flow(across=GRID, down=0)
         self._shown_prints: tuple[tuple[str, str], ...] | None = None
+        self._followed: list[QPushButton] = []
         self.setAcceptDrops(True)
         self._build()
         self._wire()
@@ -94,10 +95,19 @@ class LineForm(QWidget):
         )
         if shown == self._shown_prints:
             return
-        self._shown_prints = shown
+        before, self._shown_prints = self._shown_prints, shown
+        # A width is edited often, and made anew its button would cost more than all else here.
+        if before and [key for key, _ in before] == [key for key, _ in shown]:
+            for made, (_, text) in zip(self._followed, shown, strict=True):
+                made.setText(text)
+                made.setAccessibleName(text)
+            return
         emptied(self._prints)
-        for key, text in shown:
-            self._prints.addWidget(button(text, partial(self.print_followed.emit, key), role="link"))
+        self._followed = [
+            button(text, partial(self.print_followed.emit, key), role="link") for key, text in shown
+        ]
+        for made in self._followed:
+            self._prints.addWidget(made)
         if not shown:
             none = label(wording.NO_PRINTS, quiet=True)
             none.setMinimumHeight(TARGET)
