@@ -50,7 +50,7 @@ class LineCost(Document):
     price_each: Decimal
     """Of the sizes without a surcharge (or with the least); each size has its own in `by_size`."""
     margin_percent: Decimal
-    """Over all sizes, after rounding the price and after the discount."""
+    """Over all sizes, after rounding the price, with its share of discount and minimum order."""
     by_size: tuple[SizeCost, ...] = ()
     cost_how: str = ""
     """How the cost of a garment at that price came about, before payment fees: "(4.10 × (1 + 2 %) + 3.3921) ×

@@ -43,11 +43,12 @@ def reckon_costs(job: Job, shop: Shop, purchase: Purchase | None, work: PressWor
     cost = total(line.amount for line in lines)
     fees = lines[-1].amount if lines and lines[-1].kind is CostKind.PAYMENT_FEES else Decimal(0)
     fee_rate = fees / subtotal if subtotal else Decimal(0)
+    paid_rate = sums.revenue / subtotal if subtotal else Decimal(0)
     return Costs(
         currency=shop.currency,
         pieces=pieces,
         lines=tuple(lines),
-        by_line=tuple(_line_cost(key, sizes, fee_rate, job, shop) for key, sizes in priced.items()),
+        by_line=tuple(_line_cost(key, sizes, fee_rate, paid_rate, shop) for key, sizes in priced.items()),
         total=cost,
         each=round_money(cost / pieces, shop.currency) if pieces else Decimal(0),
         revenue=sums.revenue,
@@ -265,11 +266,13 @@ def _cost_how(blank: Decimal, shared: Decimal, shop: Shop) -> str:
     return f"({told}) × (1 + {percent(rates.overhead_percent)})" if rates.overhead_percent else told
 
 
-def _line_cost(key: str, sizes: list[_SizePriced], fee_rate: Decimal, job: Job, shop: Shop) -> LineCost:
-    """Payment fees are shared by price."""
+def _line_cost(
+    key: str, sizes: list[_SizePriced], fee_rate: Decimal, paid_rate: Decimal, shop: Shop
+) -> LineCost:
+    """Payment fees, the discount and what lifts the job to its minimum order are shared by price."""
     count = sum(size.count for size in sizes)
     cost = total((size.cost + size.price * fee_rate) * size.count for size in sizes)
-    paid = total(size.price * size.count for size in sizes) * (1 - job.terms.discount_percent / 100)
+    paid = total(size.price * size.count for size in sizes) * paid_rate
     base = min(sizes, key=lambda size: size.surcharge)
     return LineCost(
         line=key,

@@ -54,7 +54,7 @@ class CostsPanel(QWidget):
         """Show the figures of a plan; what changed shows what it was, while `held` until it is looked at."""
         self._money, self._held = shop.currency, held
         self._shown: set[str] = set()
-        self._show_costs(plan)
+        self._show_costs(job, plan)
         self._show_lines(job, plan)
         self._show_quote(job, plan)
         self._show_dates(job, plan)
@@ -108,7 +108,7 @@ class CostsPanel(QWidget):
         whole.addWidget(scrolled(inner))
         self.setLayout(whole)
 
-    def _show_costs(self, plan: Plan) -> None:
+    def _show_costs(self, job: Job, plan: Plan) -> None:
         costs = plan.costs
         self._hint.setText(
             wording.PROVISIONAL if plan.provisional else "" if costs.lines else wording.NO_COSTS
@@ -132,15 +132,18 @@ class CostsPanel(QWidget):
                 self._put("sums", key, name, amount, f"{meaning}\n{told[key]}", strong=key == "total")
             how = f"{wording.HOW_MARGIN}\n{told['margin']}" if costs.revenue else wording.HOW_MARGIN
             self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, how)
-        self._show_floor(plan)
+        self._show_floor(job, plan)
 
-    def _show_floor(self, plan: Plan) -> None:
-        """Warn right under the margin; the finding below says which line it is."""
+    def _show_floor(self, job: Job, plan: Plan) -> None:
+        """Warn right under the margin: of the whole job, or of the lines that are under the floor in it."""
         under = [found for found in plan.findings if found.kind is FindingKind.UNDER_FLOOR]
         self.floor.setVisible(bool(under))
         if under:
+            floor = under[0].needed
+            lines = tuple(line_name(job, job.line(found.line)) for found in under if found.line)
+            whole = float(plan.costs.margin_percent) < (floor or 0)
             self._floor_mark.show_seriousness(under[0].seriousness)
-            self._floor_words.setText(words.under_floor(under[0].needed))
+            self._floor_words.setText(words.under_floor(floor, () if whole else lines))
 
     def _bounds(self, plan: Plan) -> tuple[str, ...]:
         orders = plan.purchase.orders if plan.purchase else ()

@@ -44,8 +44,11 @@ def as_shop(word: str) -> str:
     return f"shop: {word}"
 
 
-def under_floor(needed: float | None) -> str:
-    return f"After rounding under the shop’s floor of {needed or 0:g} %."
+def under_floor(needed: float | None, lines: tuple[str, ...]) -> str:
+    """What is under the floor: the whole job, or only some lines of it."""
+    if not lines:
+        return f"After rounding under the shop’s floor of {needed or 0:g} %."
+    return f"Under the shop’s floor of {needed or 0:g} % after rounding: {', '.join(lines)}."
 
 
 def rung(rung: Rung, currency: str, *, now: bool) -> str:

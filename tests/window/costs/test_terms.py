@@ -60,3 +60,21 @@ def test_the_sidebar_warns_under_the_shop_s_floor(job_rig: Rig) -> None:
     shop = job_rig.desk.shop
     job_rig.desk.set_shop(changed(shop, rates=changed(shop.rates, floor_margin_percent=Decimal(10))))
     assert panel.floor.isHidden()
+
+
+def test_a_minimum_order_lifts_the_margin_of_the_lines_too(job_rig: Rig) -> None:
+    panel = job_rig.window.costs
+    typed(panel.terms.margin, "20")
+    assert not panel.floor.isHidden()
+    typed(panel.terms.least, "2000")
+    assert panel.floor.isHidden(), "the customer pays far more than the garments cost"
+
+
+def test_a_line_under_the_floor_is_named_where_the_job_as_a_whole_is_not(job_rig: Rig) -> None:
+    job = job_rig.desk.job
+    cheap = changed(job.lines[0], key="g9", style="Give-away", price_each=Decimal("0.50"))
+    dear = changed(job.lines[0], price_each=Decimal(90))
+    job_rig.desk.apply("Price", changed(job, lines=(dear, cheap)))
+    panel = job_rig.window.costs
+    assert panel.figures["margin"].figure.text() > "30"
+    assert panel._floor_words.text().startswith("Under the shop’s floor of 30 % after rounding: ")
