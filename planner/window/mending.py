@@ -72,10 +72,14 @@ def _step(job: Job, shop: Shop, finding: Finding, artwork: Artwork, facts: Artwo
         # Thickening grows both sides of a stroke.
         return Thicken(by_px=max(0.5, (finding.needed - finding.found) / 2 * px_per_mm + 0.5))
     if kind is FindingKind.LOW_CONTRAST and finding.line is not None:
-        rgb = job.line(finding.line).colour.rgb
-        colour = "#ffffff" if sum(rgb) / 3 < _DARK else "#000000"
+        colour = outline_colour(job.line(finding.line).colour.rgb)
         return OutlineInk(by_px=max(1.0, _OUTLINE_MM * px_per_mm), colour=colour)
     return None
+
+
+def outline_colour(cloth: tuple[int, int, int]) -> str:
+    """White on dark cloth, black on light."""
+    return "#ffffff" if sum(cloth) / 3 < _DARK else "#000000"
 
 
 def _px_per_mm(job: Job, finding: Finding, artwork: Artwork) -> float | None:

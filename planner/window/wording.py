@@ -1,6 +1,7 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
 from collections.abc import Sequence
+from datetime import date
 
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.layout import Way
@@ -390,6 +391,36 @@ def not_exported(names: tuple[str, ...]) -> str:
 def report_written(name: str) -> str:
     """Where the report of an unexpected error lies, and that it may be sent."""
     return f"“{name}” says where it happened and holds nothing of the job: send it to whoever helps you."
+
+
+TAKE_BOOK = "Take a shop book from a file"
+GIVE_BOOK = "Write the shop book into a file"
+SHOP_BOOK_FILE = "shop book"
+BOOK_TAKEN = "Import shop book"
+
+
+def shop_books(suffix: str) -> str:
+    return f"Shop books (*{suffix})"
+
+
+def book_given(name: str) -> str:
+    return f"Written to {name}, without your shelf and your jobs' figures."
+
+
+KEEP_PRICES = "Keep them"
+TODAYS_PRICES = "Use today's prices"
+
+
+def keeps_prices(since: date, kept: Plan, today: Plan) -> str:
+    """That a job keeps older prices, and what today's would make of it."""
+    total = sentences.money(kept.quote.total, kept.costs.currency)
+    other = sentences.money(today.quote.total, today.costs.currency)
+    cost = sentences.money(kept.costs.total, kept.costs.currency)
+    other_cost = sentences.money(today.costs.total, today.costs.currency)
+    return (
+        f"This job keeps the prices of {sentences.day(since)}. "
+        f"By today's shop book: cost {cost} → {other_cost}, quote total {total} → {other}."
+    )
 
 
 def shop_change(title: str, before: Plan, after: Plan) -> str:

@@ -2,32 +2,43 @@
 
 from functools import partial
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import QSlider, QVBoxLayout, QWidget
 
 from planner.job.document import Artwork, Job, Print
 from planner.job.findings import Finding
+from planner.job.fixes import FixStep, Flip, QuarterTurn, Trim
 from planner.job.pieces import print_size
 from planner.measures.geometry import Size
-from planner.measures.lengths import LengthUnit, format_length
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
 from planner.window.artwork.closer_canvas import CloserCanvas
+from planner.window.artwork.mend_form import MendForm
 from planner.window.gallery import Gallery
 from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.mending import outline_colour
 from planner.window.names import line_name
+from planner.window.popover import Popover
 from planner.window.widgets import Combo, StatusMark, button, column, emptied, label, row
 
 _NO_CLOTH = "#8d8a84"
 _STEPS = 100
+_FRAMING = (Trim, Flip, QuarterTurn)
+"""Fixes that move the picture and change no ink: what is compared has them on both sides."""
+_NEED_PPI = 300.0
 
 
 class CloserPage(QWidget):
-    """Shows the artwork or print chosen; nothing is edited here."""
+    """Shows the artwork or print chosen; fixes picked here are told, not made."""
+
+    mend_requested = Signal(str, object)
+    """Artwork key, a fix step."""
+    fix_taken_back = Signal(str)
 
     def __init__(self, gallery: Gallery) -> None:
         super().__init__()
@@ -44,6 +55,11 @@ class CloserPage(QWidget):
         self.scale = label(size=Type.SMALL, quiet=True)
         self.slider = QSlider(Qt.Orientation.Horizontal)
         self._before, self._after = label(wording.BEFORE_FIXES), label(wording.AFTER_FIXES)
+        self.mend = button(wording.MEND_MENU, self.open_mending)
+        self.steps = label(size=Type.SMALL, quiet=True, wrap=True)
+        self.take_back = button(
+            wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self._key[0]), role="link"
+        )
         self._found = QVBoxLayout()
         self._found.setSpacing(0)
         self._hint = label(wording.CLOSER_EMPTY, quiet=True, wrap=True)
@@ -83,6 +99,35 @@ class CloserPage(QWidget):
         self._marked = finding.id if finding else ""
         self._choose(wanted)
 
+    def open_mending(self) -> MendForm | None:
+        """Let a person pick a fix; None while the artwork is still being measured."""
+        artwork, print_ = self._current()
+        if artwork is None or self._job is None:
+            return None
+        facts = self._gallery.facts(self._job).get(artwork.key)
+        if facts is None or artwork.vector:
+            return None
+        px_per_mm = artwork.size_px[0] / print_.width_mm if print_ else _NEED_PPI / MM_PER_INCH
+        frame = Popover(self.window())
+        form = MendForm(facts, px_per_mm, self._unit, self._contrasting(print_))
+        inner = column(space=0)
+        inner.addWidget(form)
+        frame.setLayout(inner)
+
+        def mend(step: FixStep) -> None:
+            frame.close()
+            self.slider.setValue(_STEPS // 2)
+            self.mend_requested.emit(artwork.key, step)
+
+        form.chosen.connect(mend)
+        frame.open_below(self.mend, form.way)
+        return form
+
+    def _contrasting(self, print_: Print | None) -> str:
+        """White on dark cloth, black on light: what an outline starts with."""
+        cloth = self._job.line(print_.line).colour.rgb if self._job and print_ else (0, 0, 0)
+        return outline_colour(cloth)
+
     def _choose(self, key: tuple[str, str]) -> None:
         if key != self._key:
             self._key = key
@@ -101,6 +146,7 @@ class CloserPage(QWidget):
         ):
             tools.addWidget(button(name, act, role="link", hint=wording.ZOOM_HINTS.get(name, "")))
         tools.addWidget(self.scale)
+        tools.addWidget(self.mend)
         self.slider.setRange(0, _STEPS)
         self.slider.setAccessibleName(wording.COMPARE_FIXES)
         compare = row(space=RELATED)
@@ -109,6 +155,10 @@ class CloserPage(QWidget):
         below = column(space=GRID)
         below.setContentsMargins(APART, RELATED, APART, RELATED)
         below.addLayout(compare)
+        mended = row(space=RELATED)
+        mended.addWidget(self.steps, 1)
+        mended.addWidget(self.take_back)
+        below.addLayout(mended)
         below.addLayout(self._found)
         whole = column(space=0)
         whole.addLayout(tools)
@@ -121,9 +171,7 @@ class CloserPage(QWidget):
     def _show(self) -> None:
         artwork, print_ = self._current()
         self.canvas.setVisible(artwork is not None)
-        mended = artwork is not None and bool(artwork.fixes)
-        for part in (self._before, self.slider, self._after):
-            part.setVisible(mended)
+        self._show_fixes(artwork)
         if artwork is None or self._job is None:
             emptied(self._found)
             return
@@ -134,6 +182,17 @@ class CloserPage(QWidget):
         self.canvas.show_print(size, cloth)
         self._show_findings()
         self._show_pictures()
+
+    def _show_fixes(self, artwork: Artwork | None) -> None:
+        fixes = artwork.fixes if artwork else ()
+        for part in (self._before, self.slider, self._after):
+            part.setVisible(len(_framing(fixes)) < len(fixes))
+        self.steps.setVisible(bool(fixes))
+        self.take_back.setVisible(bool(fixes))
+        self.steps.setText(wording.fixes_made([fix.step for fix in fixes]))
+        self.mend.setEnabled(artwork is not None and not artwork.vector)
+        vector = artwork is not None and artwork.vector
+        self.mend.setToolTip(wording.MEND_VECTOR_HINT if vector else wording.MEND_HINT)
 
     def _show_findings(self) -> None:
         emptied(self._found)
@@ -180,8 +239,10 @@ class CloserPage(QWidget):
             return
         needs_px = max(256, self.canvas.needs_px)
         after = self._gallery.picture(artwork, needs_px)
-        came = changed(artwork, fixes=()) if artwork.fixes else None
-        self.canvas.show_pictures(after, self._gallery.picture(came, needs_px) if came else None)
+        framing = _framing(artwork.fixes)
+        came = changed(artwork, fixes=framing) if framing != artwork.fixes else None
+        grown = _grown(artwork, came) if came else (0.0, 0.0)
+        self.canvas.show_pictures(after, self._gallery.picture(came, needs_px) if came else None, grown)
 
     def _scale_changed(self, share: float) -> None:
         self.scale.setText(wording.of_print_size(share))
@@ -206,3 +267,14 @@ class CloserPage(QWidget):
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self._show_pictures()
+
+
+def _framing(fixes: tuple[FixStep, ...]) -> tuple[FixStep, ...]:
+    return tuple(fix for fix in fixes if isinstance(fix, _FRAMING))
+
+
+def _grown(after: Artwork, before: Artwork) -> tuple[float, float]:
+    """Rim that an outline added on each side, as shares of the mended picture's width and height."""
+    sizes = zip(after.size_px, before.size_px, strict=True)
+    across, down = (max(0, now - was) / 2 / now for now, was in sizes)
+    return across, down

@@ -63,6 +63,7 @@ class CloserCanvas(QGraphicsView):
         self._cloth = "#808080"
         self._after: QImage | None = None
         self._before: QImage | None = None
+        self._rim = (0.0, 0.0)
         self._divide = 0.0
         self._spots: tuple[Region, ...] = ()
         self._fitted = True
@@ -74,9 +75,14 @@ class CloserCanvas(QGraphicsView):
             self._scene.setSceneRect(self._ground())
             self.fit()
 
-    def show_pictures(self, after: QImage | None, before: QImage | None) -> None:
-        """The artwork as printed, and as it came (None where nothing was mended)."""
-        self._after, self._before = after, before
+    def show_pictures(
+        self, after: QImage | None, before: QImage | None, rim: tuple[float, float] = (0.0, 0.0)
+    ) -> None:
+        """The artwork as printed, and as it came (None where nothing was mended).
+
+        `rim` is what mending added at each side, in shares of width and height.
+        """
+        self._after, self._before, self._rim = after, before, rim
         self.viewport().update()
 
     def divide(self, share: float) -> None:
@@ -155,8 +161,11 @@ class CloserCanvas(QGraphicsView):
         if self._before is not None and self._divide > 0:
             left = QRectF(0, 0, picture.width() * self._divide, picture.height())
             painter.fillRect(left, QColor(self._cloth))
-            source = QRectF(0, 0, self._before.width() * self._divide, self._before.height())
-            painter.drawImage(left, self._before, source)
+            across, down = self._rim[0] * picture.width(), self._rim[1] * picture.height()
+            painter.save()
+            painter.setClipRect(left)
+            painter.drawImage(picture.adjusted(across, down, -across, -down), self._before)
+            painter.restore()
             pen = QPen(QColor(tokens_of(self).accent), 2)
             pen.setCosmetic(True)
             painter.setPen(pen)

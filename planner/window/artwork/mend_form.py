@@ -1,0 +1,241 @@
+"""Mending by hand: which fix, with which figures. It gives a step of the job; nothing is edited here."""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from PySide6.QtCore import Signal
+from PySide6.QtGui import QColor, QIcon, QPixmap
+from PySide6.QtWidgets import QGridLayout, QWidget
+
+from planner.artwork.facts import ArtworkFacts
+from planner.artwork.fixes import suggest_trim
+from planner.job.fixes import (
+    FixStep,
+    Flip,
+    Halftone,
+    HardenEdges,
+    KnockOut,
+    OutlineInk,
+    QuarterTurn,
+    Recolour,
+    RemoveSpecks,
+    Thicken,
+)
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, parse_length
+from planner.window import wording
+from planner.window.fields import Field
+from planner.window.look import APART, RELATED, Type
+from planner.window.readings import Unreadable, read_colour
+from planner.window.widgets import Combo, button, column, label
+
+_LEAST_MM, _MOST_MM = 0.05, 10.0
+_ALPHA_LEVELS = 255
+_START_MM = 0.5
+
+
+@dataclass(frozen=True, slots=True)
+class _Way:
+    """One kind of fix: its name, the fields it needs, and the step they make."""
+
+    name: str
+    about: str
+    fields: tuple[str, ...]
+    step: Callable[["MendForm"], FixStep | None]
+
+
+class MendForm(QWidget):
+    """Chooses a fix for one artwork at the size that one of its prints has."""
+
+    chosen = Signal(object)
+    """A fix step, in pixels of the artwork as it is now."""
+
+    def __init__(self, facts: ArtworkFacts, px_per_mm: float, unit: LengthUnit, line_colour: str) -> None:
+        super().__init__()
+        self.facts, self._px_per_mm = facts, px_per_mm
+        self.way = Combo(wording.MEND_WAY)
+        self.colour = Combo(wording.MEND_COLOUR)
+        self.reach = Combo(wording.MEND_REACH)
+        self.tolerance: Field[int] = _number(wording.MEND_TOLERANCE, 10, 0, 60)
+        self.to: Field[str] = Field(wording.MEND_TO, read_colour, str, line_colour)
+        self.amount: Field[float] = Field(
+            wording.MEND_AMOUNT,
+            lambda typed: _read_amount(typed, unit),
+            lambda amount_mm: _say_amount(amount_mm, unit),
+            _START_MM,
+        )
+        self.threshold: Field[int] = _number(wording.MEND_THRESHOLD, 50, 1, 100)
+        self.lines: Field[int] = _number(wording.MEND_LINES, 45, 10, 150)
+        self._about = label(size=Type.SMALL, quiet=True, wrap=True)
+        self._rows: dict[str, tuple[QWidget, QWidget]] = {}
+        self.colours = tuple(dict.fromkeys(colour.hex for colour in facts.colours))
+        self._ways = tuple(way for way in _WAYS if self.colours or "colour" not in way.fields)
+        self.mend = button(wording.MEND, self._tell)
+        self._build()
+        self.way.activated.connect(self._show_way)
+        self._show_way()
+
+    def choose(self, name: str) -> None:
+        """Take the way of this name, as if it had been picked."""
+        self.way.setCurrentIndex([way.name for way in self._ways].index(name))
+        self._show_way()
+
+    @property
+    def amount_px(self) -> float:
+        return self.amount.value * self._px_per_mm
+
+    @property
+    def picked(self) -> str:
+        return self.colours[self.colour.currentIndex()]
+
+    @property
+    def cell_px(self) -> float:
+        """One halftone cell in pixels; never so small that it holds no dot."""
+        return max(2.0, self._px_per_mm * MM_PER_INCH / self.lines.value)
+
+    def _build(self) -> None:
+        self.way.addItems([way.name for way in self._ways])
+        self.reach.addItems([wording.MEND_FROM_EDGES, wording.MEND_EVERYWHERE])
+        for colour in self.facts.colours:
+            if self.colour.count() < len(self.colours):
+                self.colour.addItem(_swatch(colour.hex), f"{colour.hex}, {colour.share:.0%}")
+        grid = QGridLayout()
+        grid.setHorizontalSpacing(RELATED)
+        grid.setVerticalSpacing(RELATED)
+        named: tuple[tuple[str, QWidget], ...] = (
+            ("colour", self.colour),
+            ("reach", self.reach),
+            ("to", self.to),
+            ("tolerance", self.tolerance),
+            ("amount", self.amount),
+            ("threshold", self.threshold),
+            ("lines", self.lines),
+        )
+        for at, (name, field) in enumerate(named):
+            told = label(field.accessibleName(), quiet=True)
+            grid.addWidget(told, at, 0)
+            grid.addWidget(field, at, 1)
+            self._rows[name] = (told, field)
+        whole = column(space=RELATED, edge=APART)
+        whole.addWidget(self.way)
+        whole.addWidget(self._about)
+        whole.addLayout(grid)
+        whole.addWidget(self.mend)
+        self.setLayout(whole)
+        self.setFixedWidth(320)
+
+    def _show_way(self) -> None:
+        way = self._ways[self.way.currentIndex()]
+        self._about.setText(way.about)
+        for name, parts in self._rows.items():
+            for part in parts:
+                part.setVisible(name in way.fields)
+        self.mend.setEnabled(way.step(self) is not None)
+        self.adjustSize()
+        holder = self.parentWidget()
+        if holder is not None:
+            holder.adjustSize()
+
+    def _tell(self) -> None:
+        fields: Sequence[Field[Any]] = (self.tolerance, self.to, self.amount, self.threshold, self.lines)
+        for field in fields:
+            field.commit()
+        step = self._ways[self.way.currentIndex()].step(self)
+        if step is not None and not any(field.is_wrong for field in fields if field.isVisible()):
+            self.chosen.emit(step)
+
+
+def _knock_out(form: MendForm) -> FixStep:
+    from_edges = form.reach.currentIndex() == 0
+    return KnockOut(colour=form.picked, tolerance_de=form.tolerance.value, from_edges=from_edges)
+
+
+def _recolour(form: MendForm) -> FixStep:
+    return Recolour(colour=form.picked, to=form.to.value, tolerance_de=form.tolerance.value)
+
+
+def _harden(form: MendForm) -> FixStep:
+    return HardenEdges(threshold=max(1, round(form.threshold.value / 100 * _ALPHA_LEVELS)))
+
+
+_WAYS = (
+    _Way(
+        "Knock out a colour",
+        "Makes a colour clear; edges that were mixed with it are cleaned.",
+        ("colour", "reach", "tolerance"),
+        _knock_out,
+    ),
+    _Way(
+        "Exchange a colour",
+        "Prints one flat colour as another.",
+        ("colour", "to", "tolerance"),
+        _recolour,
+    ),
+    _Way(
+        "Remove specks",
+        "Takes away loose bits of ink smaller than this.",
+        ("amount",),
+        lambda form: RemoveSpecks(smaller_than_px=form.amount_px),
+    ),
+    _Way(
+        "Harden soft edges",
+        "Ink above this share becomes solid, all else clear.",
+        ("threshold",),
+        _harden,
+    ),
+    _Way(
+        "Halftone the fades",
+        "Turns what is half clear into solid dots, so that adhesive holds each of them.",
+        ("lines",),
+        lambda form: Halftone(cell_px=form.cell_px),
+    ),
+    _Way(
+        "Thicken strokes",
+        "Grows the ink outwards on every side by this much, in its own colour.",
+        ("amount",),
+        lambda form: Thicken(by_px=min(200.0, form.amount_px)),
+    ),
+    _Way(
+        "Outline",
+        "Puts a line of this width around the ink, so that it stands out from the cloth.",
+        ("amount", "to"),
+        lambda form: OutlineInk(by_px=min(500.0, form.amount_px), colour=form.to.value),
+    ),
+    _Way("Trim", "Cuts off what is empty around the ink.", (), lambda form: suggest_trim(form.facts)),
+    _Way("Flip left to right", "Mirrors the artwork.", (), lambda form: Flip()),
+    _Way("Turn by 90°", "Turns the artwork clockwise.", (), lambda form: QuarterTurn()),
+)
+
+
+def _number(name: str, value: int, least: int, most: int) -> Field[int]:
+    def read(typed: str) -> int:
+        text = typed.strip().rstrip("%").strip()
+        if not text.isdecimal() or not least <= int(text) <= most:
+            raise Unreadable(f"Type a whole number from {least} to {most}.")
+        return int(text)
+
+    return Field(name, read, str, value)
+
+
+def _read_amount(typed: str, unit: LengthUnit) -> float:
+    amount_mm = parse_length(typed, unit)
+    if not _LEAST_MM <= amount_mm <= _MOST_MM:
+        limits = (
+            format_length(_LEAST_MM, LengthUnit.MILLIMETRE),
+            format_length(_MOST_MM, LengthUnit.MILLIMETRE),
+        )
+        raise Unreadable(f"Type a length from {limits[0]} to {limits[1]}.")
+    return amount_mm
+
+
+def _say_amount(amount_mm: float, unit: LengthUnit) -> str:
+    """Hundredths of a millimetre or thousandths of an inch: a print's width needs less."""
+    if unit is LengthUnit.INCH:
+        return f"{amount_mm / MM_PER_INCH:.3f} in"
+    return f"{amount_mm:.2f} mm"
+
+
+def _swatch(hex_colour: str) -> QIcon:
+    picture = QPixmap(14, 14)
+    picture.fill(QColor(hex_colour))
+    return QIcon(picture)
