@@ -18,6 +18,7 @@ from planner.plan.stock import on_shelf
 from planner.plan.wording_dates import slack, when
 from planner.plan.wording_press import duration, pace, resets
 from planner.pressing.blanks import BlankToBuy, blanks_to_buy
+from planner.pressing.calendar import Milestone
 
 WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
 
@@ -94,6 +95,7 @@ def buying_story(papers: Papers) -> list[Flowable]:
     blanks = blanks_to_buy(papers.job, papers.shop)
     if not blanks:
         return [*story, paragraph("No garments to buy yet.")]
+    story += _order_by(papers)
     rows: list[list[Cell] | str] = []
     for name, of_it in _by_style(blanks):
         rows.append(name)
@@ -130,6 +132,15 @@ def buying_story(papers: Papers) -> list[Flowable]:
         )
     )
     return story
+
+
+def _order_by(papers: Papers) -> list[Flowable]:
+    """The last day to order the blanks, or when they were ordered; nothing without a due date."""
+    for deadline in papers.plan.calendar.deadlines:
+        if deadline.milestone is Milestone.ORDER_BLANKS:
+            said = when(deadline) if deadline.ordered else f"order on or before {when(deadline)}"
+            return [paragraph(f"{said[:1].upper()}{said[1:]}.", style.STRONG_TEXT), gap(2)]
+    return []
 
 
 def arrivals_story(papers: Papers) -> list[Flowable]:

@@ -11,10 +11,14 @@ from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import Fibre, FibreShare
 
+# Generic names of labels in the US (16 CFR 303.7) and elsewhere (ISO 2076) for what the planner knows.
 _OTHER_NAMES = {
     "elastane": Fibre.SPANDEX,
     "rayon": Fibre.VISCOSE,
+    "lyocell": Fibre.VISCOSE,
+    "modal": Fibre.VISCOSE,
     "polyamide": Fibre.NYLON,
+    "olefin": Fibre.POLYPROPYLENE,
     "flax": Fibre.LINEN,
     "poly": Fibre.POLYESTER,
 }

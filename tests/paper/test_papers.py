@@ -6,6 +6,7 @@ import math
 import shutil
 import subprocess
 from dataclasses import replace
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
@@ -24,6 +25,7 @@ from planner.paper.papers import Papers
 from planner.paper.registry import PAPERS
 from planner.paper.text import paragraph
 from planner.plan.wording_press import pace
+from planner.pressing.calendar import Deadline, Milestone
 from planner.shop.book import PaperSize
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind
@@ -247,6 +249,19 @@ def test_the_order_of_work_tells_how_many_prints_are_made_in_an_hour(
     shown = running(" ".join(pages_text(made["small", "order of work"])))
     assert pace(work) in shown
     assert f"{3600 / work.steps[0].seconds_each:.0f} {work.steps[0].minutes:.0f}" in shown
+
+
+def test_the_buying_list_says_by_when_blanks_are_ordered_or_when_they_were() -> None:
+    papers = choir_papers()
+    last = Deadline(milestone=Milestone.ORDER_BLANKS, by=date(2026, 12, 3), slack_days=21)
+    done = changed(last, ordered=date(2026, 11, 30), arrives=date(2026, 12, 3))
+    for deadline, said in (
+        (last, "Order on or before Thu, Dec 3, 2026."),
+        (done, "Ordered Mon, Nov 30, 2026, arrives Thu, Dec 3, 2026."),
+    ):
+        calendar = changed(papers.plan.calendar, deadlines=(deadline,))
+        shown = replace(papers, plan=changed(papers.plan, calendar=calendar))
+        assert said in running(" ".join(pages_text(PAPERS["buying list"](shown))))
 
 
 def test_the_press_card_says_who_wins_over_whom_and_what_the_shop_decided() -> None:
