@@ -24,5 +24,9 @@ class Actuals(Document):
     cost: Amount = Decimal(0)
     """What the job really cost."""
     planned_cost: Amount = Decimal(0)
+    planned_misprints: float | None = Field(default=None, ge=0)
+    """What the misprint rate of that day let expect; None: kept before this was kept."""
+    revenue: Amount | None = None
+    """What the customer paid for the garments, before tax; None: kept before this was kept."""
     learnt: bool = False
     """Whether the shop book's figures were corrected by it already."""

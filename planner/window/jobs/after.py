@@ -40,13 +40,16 @@ def planned_of(job: Job, shop: Shop, plan: Plan) -> Planned:
     pressings = sum(step.pressings for step in plan.press_work.steps)
     garments = sum(garment.count for garment in job.lines)
     kept = job.actuals
+    misprints = shop.spares.misprint_rate * pressings
+    if kept and kept.planned_misprints is not None:
+        misprints = kept.planned_misprints
     return Planned(
         pressings=pressings,
-        misprints=shop.spares.misprint_rate * pressings,
+        misprints=misprints,
         blanks_spoilt=float(shop.rates.spoilage_percent) / 100 * garments,
         press_min=kept.planned_min if kept else plan.press_work.total_min,
         cost=kept.planned_cost if kept else plan.costs.total,
-        revenue=plan.costs.revenue,
+        revenue=kept.revenue if kept and kept.revenue is not None else plan.costs.revenue,
     )
 
 
@@ -237,6 +240,8 @@ class AfterWindow(QWidget):
             planned_min=planned.press_min,
             cost=self.cost.value,
             planned_cost=planned.cost,
+            planned_misprints=planned.misprints,
+            revenue=planned.revenue,
         )
 
     def _keep(self) -> None:

@@ -125,6 +125,22 @@ def test_the_shop_book_learns_once_and_can_forget_it_again(job_rig: Rig) -> None
     window.close()
 
 
+def test_what_the_shop_book_learns_does_not_rewrite_the_plan_of_the_job_it_learnt_from(job_rig: Rig) -> None:
+    window = after_of(job_rig)
+    typed(window.misprints, "9")
+    typed(window.minutes, "120")
+    click(window.keep)
+
+    def planned() -> list[str]:
+        return [window._figures[name][0].text() for name in (words.MISPRINTS, words.MINUTES, words.PROFIT)]
+
+    before = planned()
+    click(window.learn)
+    assert job_rig.desk.shop.spares.misprint_rate > 0.03
+    assert planned() == before
+    window.close()
+
+
 def test_surplus_goes_into_stock_and_the_next_order_uses_it_first(job_rig: Rig, qtbot: QtBot) -> None:
     rig = arranged(job_rig, qtbot)
     assert rig.window.plan.purchase is not None
