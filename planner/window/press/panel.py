@@ -26,6 +26,8 @@ from planner.window.press.work_list import WorkList
 from planner.window.widgets import column, label, row, scrolled
 
 _LIST_PX = 270
+_SHARES = (3, 2)
+"""Of the garment's picture and its card."""
 _NARROW_PX, _WIDE_PX = 960, 1300
 _LEAST_PX = (500, 280)
 _HINT_PX = (160, 460)
@@ -98,12 +100,9 @@ class PressPanel(QWidget):
         left, right = scrolled(self.work), scrolled(card)
         left.setMinimumWidth(190)
         right.setMinimumWidth(240)
-        self._beside = QSplitter(Qt.Orientation.Horizontal)
+        self._beside = _Shared(_SHARES)
         self._beside.addWidget(self._picture())
         self._beside.addWidget(right)
-        self._beside.setSizes([560, 380])
-        for at, share in enumerate((3, 2)):
-            self._beside.setStretchFactor(at, share)
         # A splitter keeps the least width it worked out before the inner one was turned.
         self._beside.setMinimumWidth(_LEAST_PX[0] - 200)
         self._split = QSplitter(Qt.Orientation.Horizontal)
@@ -226,10 +225,40 @@ class PressPanel(QWidget):
         narrow = self.width() < _NARROW_PX
         turn = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
         if self._beside.orientation() is not turn:
-            self._beside.setOrientation(turn)
-            self._beside.setSizes([3, 2])
+            self._beside.turn(turn)
             self._split.setSizes([210 if narrow else _LIST_PX, self.width() - _LIST_PX])
         self._name_places()
+
+
+class _Shared(QSplitter):
+    """Keeps its parts' shares whatever its size, until a hand moves the handle.
+
+    Qt takes as much from each part when a splitter shrinks: the lesser part would all but vanish.
+    """
+
+    def __init__(self, shares: tuple[int, int]) -> None:
+        super().__init__(Qt.Orientation.Horizontal)
+        self._shares: tuple[int, int] | None = shares
+        self._starting = shares
+        self.splitterMoved.connect(self._leave_to_hand)
+
+    def turn(self, orientation: Qt.Orientation) -> None:
+        """Side by side or below one another, by the shares it started with."""
+        self._shares = self._starting
+        self.setOrientation(orientation)
+        self._share_out()
+
+    def _leave_to_hand(self) -> None:
+        self._shares = None
+
+    def _share_out(self) -> None:
+        if self._shares is not None:
+            long = self.width() if self.orientation() is Qt.Orientation.Horizontal else self.height()
+            self.setSizes([long * share // sum(self._shares) for share in self._shares])
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._share_out()
 
 
 def _nothing() -> QWidget:

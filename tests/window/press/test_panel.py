@@ -269,6 +269,23 @@ def test_a_part_that_presses_badly_is_hatched_where_it_lies(room: Room, location
     assert without != with_parts
 
 
+def test_the_card_keeps_its_share_when_the_window_grows_low(room: Room, qtbot: QtBot) -> None:
+    panel = room.panel
+
+    def share() -> float:
+        picture, card = panel.garment.parentWidget(), panel.card.parentWidget()
+        assert picture is not None
+        assert card is not None
+        seen = card.parentWidget()
+        assert seen is not None
+        return seen.height() / (seen.height() + picture.height())
+
+    panel.resize(640, 900)
+    qtbot.waitUntil(lambda: share() == pytest.approx(0.4, abs=0.02))
+    panel.resize(640, 640)
+    qtbot.waitUntil(lambda: share() == pytest.approx(0.4, abs=0.02))
+
+
 def test_without_prints_the_panel_says_what_is_missing(room: Room) -> None:
     room.show(changed(a_job(), prints=()))
     assert not room.panel.garment.isVisible()
