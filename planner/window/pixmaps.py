@@ -4,7 +4,7 @@ from bisect import bisect_left
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage, QPixmap, QTransform
+from PySide6.QtGui import QColor, QImage, QPainter, QPixmap, QTransform
 
 PictureSource = Callable[[str, int], QImage | None]
 """Artwork key and the longest side wanted, in pixels; None while there is no picture yet."""
@@ -31,6 +31,7 @@ class Pictures:
     def __init__(self) -> None:
         self._source: PictureSource | None = None
         self._kept: dict[tuple[str, int, int], QPixmap | None] = {}
+        self._grounded: dict[tuple[int, str], QPixmap] = {}
         self.age = 0
         """Grows whenever pictures must be asked for again; who keeps one of them looks at it."""
 
@@ -41,16 +42,31 @@ class Pictures:
     def forget(self) -> None:
         """Ask again for every picture: artwork was read or fixed meanwhile."""
         self._kept.clear()
+        self._grounded.clear()
         self.age += 1
 
-    def picture(self, artwork: str, longest_px: float, quarters: int = 0) -> QPixmap | None:
-        """The artwork for a drawn size, turned clockwise by quarter turns; None while there is none."""
+    def picture(self, artwork: str, longest_px: float, quarters: int = 0, ground: str = "") -> QPixmap | None:
+        """The artwork for a drawn size, turned clockwise by quarter turns; None while there is none.
+
+        With a `ground` colour all but the largest come opaque on it: drawn in half the time.
+        """
         level = level_for(longest_px)
         found = self._at(artwork, level, quarters)
         if found is None:
             others = (self._kept.get((artwork, other, quarters)) for other in LEVELS)
             found = next((other for other in others if other is not None), None)
-        return found
+        return self._on(ground, found) if ground and found is not None and level <= _EASY else found
+
+    def _on(self, ground: str, clear: QPixmap) -> QPixmap:
+        key = (clear.cacheKey(), ground)
+        if key not in self._grounded:
+            made = QPixmap(clear.size())
+            made.fill(QColor(ground))
+            painter = QPainter(made)
+            painter.drawPixmap(0, 0, clear)
+            painter.end()
+            self._grounded[key] = made
+        return self._grounded[key]
 
     def _at(self, artwork: str, level: int, quarters: int) -> QPixmap | None:
         key = (artwork, level, quarters)

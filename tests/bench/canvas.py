@@ -9,6 +9,7 @@ import os
 import statistics
 import time
 from collections.abc import Callable, Sequence
+from math import cos, pi, sin
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
@@ -17,7 +18,8 @@ from PySide6.QtGui import QBrush, QColor, QMouseEvent, QPen
 from PySide6.QtWidgets import QApplication, QGraphicsRectItem, QGraphicsScene, QGraphicsView
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Placement
+from planner.measures.layout import Layout, Placement, Way
+from planner.sheets.outline import Outline
 from planner.window.dress import Dress
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.panel import SheetsPanel
@@ -45,15 +47,40 @@ def layouts() -> tuple[Layout, ...]:
     return tuple(made)
 
 
-def a_panel() -> SheetsPanel:
+def a_panel(way: Way = Way.LOOSE) -> SheetsPanel:
+    """500 pieces on show; cut by outline, each has one of 60 corners."""
     panel = SheetsPanel()
     panel.set_picture_source(picture)
     panel.resize(*VIEW_PX)
-    panel.show_plan(a_job(ARTWORKS, 13), a_shop(), a_plan(*layouts()))
+    job = a_job(ARTWORKS, 13).model_copy(update={"way": way})
+    panel.show_plan(job, a_shop(), a_plan(*layouts()))
+    if way is Way.OUTLINE:
+        size = layouts()[0].placements[0].unturned
+        panel.set_outlines({f"p{at + 1}": wavy(size, 3 + at % 4) for at in range(ARTWORKS)})
     panel.show()
     QApplication.processEvents()
     panel.grab()
     return panel
+
+
+def drag_by_outline(frames: int) -> list[float]:
+    """Frames of the same drag where all pieces are cut by outline."""
+    panel = a_panel(Way.OUTLINE)
+    taken = drag_ours(panel, frames)
+    panel.close()
+    return taken
+
+
+def wavy(size: Size, waves: int) -> Outline:
+    """A round outline with so many bays."""
+    corners = []
+    for at in range(60):
+        turn = 2 * pi * at / 60
+        share = 0.42 + 0.08 * cos(waves * turn)
+        corners.append(
+            (size.width_mm * (0.5 + share * cos(turn)), size.height_mm * (0.5 + share * sin(turn)))
+        )
+    return tuple(corners)
 
 
 def way_of(frame: int) -> QPoint:
@@ -151,6 +178,7 @@ def main(arguments: Sequence[str] | None = None) -> None:
     began = time.perf_counter()
     measured = {
         "drag one of 500": (drag_ours(panel, FRAMES), drag_plain(view, boxes[212], FRAMES)),
+        "drag by outline": (drag_by_outline(FRAMES), drag_plain(view, boxes[212], FRAMES)),
         "zoom, 500 in view": (zoom_ours(panel, FRAMES), zoom_plain(view, FRAMES)),
     }
     panned = pan_ours(panel, FRAMES)

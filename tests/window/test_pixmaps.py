@@ -76,3 +76,18 @@ def test_large_levels_are_kept_for_a_few_artworks_only(qtbot: QtBot) -> None:
     assert len(source.asked) == 20
     pictures.picture("a0", 1000)
     assert len(source.asked) == 21
+
+
+def test_on_a_ground_the_picture_comes_opaque_and_the_clear_shows_its_colour(qtbot: QtBot) -> None:
+    clear = QImage(256, 256, QImage.Format.Format_ARGB32_Premultiplied)
+    clear.fill(Qt.GlobalColor.transparent)
+    pictures = Pictures()
+    pictures.set_source(lambda _artwork, _most_px: clear)
+    on_navy = pictures.picture("a1", 300, ground="#1f2a44")
+    assert on_navy is not None
+    assert not on_navy.hasAlpha()
+    assert on_navy.toImage().pixelColor(10, 10).name() == "#1f2a44"
+    assert on_navy.cacheKey() == getattr(pictures.picture("a1", 290, ground="#1f2a44"), "cacheKey", int)()
+    plain = pictures.picture("a1", 300)
+    assert plain is not None
+    assert plain.hasAlpha()

@@ -1,35 +1,27 @@
-"""The view of the bench: what mouse, wheel, touchpad and keys do on it."""
+"""The bench under mouse and keys: choosing, dragging, nudging."""
 
 from collections.abc import Collection
 from enum import Enum, auto
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QRect, QRectF, Qt, Signal
 from PySide6.QtGui import (
     QContextMenuEvent,
     QFocusEvent,
     QHelpEvent,
     QKeyEvent,
     QMouseEvent,
-    QNativeGestureEvent,
-    QPainter,
-    QResizeEvent,
-    QWheelEvent,
 )
-from PySide6.QtWidgets import QFrame, QGraphicsView, QRubberBand, QToolTip
+from PySide6.QtWidgets import QRubberBand, QToolTip
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
-from planner.window.screens import real_size_scale
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
-from planner.window.sheet.zoom import is_by_fingers, readable, stepped
+from planner.window.sheet.view import BenchView
+from planner.window.sheet.zoom import readable
 
 NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 64, LengthUnit.MILLIMETRE: 0.5}
 _FAST = 10
-_FIT_EDGE_PX = 20
-FOOT_PX = 36
-"""Kept clear below the sheets for the bar that tells of faults."""
-_LEAST_SCALE, _MOST_SCALE = 0.02, 60.0
 _ARROWS = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -48,7 +40,7 @@ class _Hand(Enum):
     PANNING = auto()
 
 
-class Canvas(QGraphicsView):
+class Canvas(BenchView):
     """Shows the bench; tells of drops, nudges and of what is chosen, and changes no layout itself."""
 
     pressed = Signal()
@@ -60,7 +52,6 @@ class Canvas(QGraphicsView):
     nudged = Signal(float, float)
     """Right and down, in mm."""
     choice_changed = Signal()
-    view_changed = Signal()
     pointer_moved = Signal(object)
     """Where in the scene, or None when the pointer has left."""
     menu_asked = Signal(QPoint)
@@ -70,7 +61,6 @@ class Canvas(QGraphicsView):
 
     def __init__(self, bench: BenchScene) -> None:
         super().__init__(bench)
-        self.bench = bench
         self.current: Spot | None = None
         self.locked = False
         self._hand = _Hand.NOTHING
@@ -78,54 +68,14 @@ class Canvas(QGraphicsView):
         self._drag: Drag | None = None
         self._band_keeps: list[PieceItem] = []
         self._space = False
-        self._fits: QRectF | None = None
         self._band = QRubberBand(QRubberBand.Shape.Rectangle, self.viewport())
-        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.MinimalViewportUpdate)
-        self.setFrameShape(QFrame.Shape.NoFrame)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
-        self.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setMinimumSize(QSize(240, 160))
         self.setAccessibleName("Sheets")
-
-    @property
-    def px_per_mm(self) -> float:
-        return self.transform().m11()
-
-    @property
-    def percent(self) -> float:
-        """The scale, 100 being real size."""
-        return 100 * self.px_per_mm / real_size_scale(self)
 
     @property
     def is_dragging(self) -> bool:
         return self._hand is _Hand.DRAGGING
-
-    def room_to_pan(self) -> None:
-        """Let the bench be pushed almost out of view, and no further."""
-        box = self.bench.bench_box()
-        self.setSceneRect(box.adjusted(-box.width(), -box.height(), box.width(), box.height()))
-
-    def fit(self, box: QRectF | None = None) -> None:
-        """The whole bench in view, or one box; kept so until the user zooms or pans."""
-        box = self.bench.bench_box() if box is None else box
-        if box.isEmpty():
-            return
-        wide, high = self.viewport().width() - 2 * _FIT_EDGE_PX, self.viewport().height() - 2 * _FIT_EDGE_PX
-        room = QSize(max(40, wide), max(40, high - FOOT_PX))
-        scale = min(room.width() / box.width(), room.height() / box.height())
-        self._set_scale(scale)
-        self.centerOn(box.center() + QPointF(0, FOOT_PX / 2 / self.px_per_mm))
-        self._fits = box
-        self.view_changed.emit()
-
-    def refit(self, *, whole: bool) -> None:
-        """Fit the bench again after its sheets changed, unless the user chose another view."""
-        if whole or self._fits is not None:
-            self.fit(readable(self.bench.bench_box(), self.viewport().size()))
 
     def fit_chosen(self) -> None:
         pieces = self.bench.chosen()
@@ -136,39 +86,6 @@ class Canvas(QGraphicsView):
             self.fit(whole)
         elif self.current is not None:
             self.fit(self.current.box)
-
-    def real_size(self) -> None:
-        """A printed inch is an inch on this screen."""
-        self.zoom_to(real_size_scale(self), self.viewport().rect().center())
-
-    def zoom_to(self, scale: float, at: QPoint) -> None:
-        """Another scale, with the point under the pointer staying under it."""
-        fixed = self.mapToScene(at)
-        self._set_scale(scale)
-        drift = self.mapFromScene(fixed) - at
-        self._scroll(drift.x(), drift.y())
-        self._fits = None
-        self.view_changed.emit()
-
-    def zoom_by(self, steps: float, at: QPoint | None = None) -> None:
-        at = self.viewport().rect().center() if at is None else at
-        self.zoom_to(stepped(self.px_per_mm, steps), at)
-
-    def _set_scale(self, scale: float) -> None:
-        scale = min(max(scale, _LEAST_SCALE), _MOST_SCALE)
-        self.resetTransform()
-        self.scale(scale, scale)
-        self.bench.fit_headers(scale)
-
-    def _scroll(self, dx: int, dy: int) -> None:
-        across, down = self.horizontalScrollBar(), self.verticalScrollBar()
-        across.setValue(across.value() + dx)
-        down.setValue(down.value() + dy)
-
-    def pan(self, dx: int, dy: int) -> None:
-        self._scroll(dx, dy)
-        self._fits = None
-        self.view_changed.emit()
 
     def choose(self, pieces: Collection[PieceItem]) -> None:
         self.bench.choose(pieces)
@@ -328,23 +245,7 @@ class Canvas(QGraphicsView):
                 self.choose([piece])
         self.menu_asked.emit(event.globalPos())
 
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        pixels, angle = event.pixelDelta(), event.angleDelta()
-        command = bool(event.modifiers() & Qt.KeyboardModifier.ControlModifier)
-        if is_by_fingers(event) and not command:
-            way = angle if pixels.isNull() else pixels
-            self.pan(-way.x(), -way.y())
-        elif event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
-            self.pan(-(angle.y() or angle.x()), 0)
-        else:
-            self.zoom_by((angle.y() or angle.x()) / 120, event.position().toPoint())
-        event.accept()
-
     def viewportEvent(self, event: QEvent) -> bool:
-        if isinstance(event, QNativeGestureEvent):
-            if event.gestureType() is Qt.NativeGestureType.ZoomNativeGesture:
-                self.zoom_to(self.px_per_mm * (1 + event.value()), event.position().toPoint())
-            return True
         if isinstance(event, QHelpEvent):
             piece = self.bench.piece_at(self.mapToScene(event.pos()))
             if piece is None:
@@ -397,10 +298,3 @@ class Canvas(QGraphicsView):
         if self.bench.spots and self._choose_next(1 if following else -1):
             return True
         return super().focusNextPrevChild(following)
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        super().resizeEvent(event)
-        if self._fits is not None:
-            self.fit(self._fits)
-        else:
-            self.view_changed.emit()

@@ -1,6 +1,6 @@
 """What lies on the bench: sheets, pieces, and the marks that show for a while. Scene units are mm."""
 
-from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
+from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
     QBrush,
     QColor,
@@ -93,13 +93,23 @@ class HeaderItem(QGraphicsItem):
     def __init__(self, sheet: QGraphicsItem) -> None:
         super().__init__(sheet)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
-        self._strong, self._rest = "", [""]
+        self._strong = ""
+        self._rest: list[tuple[str, float]] = []
+        """Words that may follow, the longest first, with their width in pixels."""
+        self._strong_px = 0.0
+        self._fonts = QFont(), QFont()
         self._wide_px = 100.0
-        self._font = QFont()
         self._tokens: Tokens | None = None
 
     def show_words(self, strong: str, rest: list[str], font: QFont, tokens: Tokens) -> None:
-        self._strong, self._rest, self._font, self._tokens = strong, rest, font, tokens
+        """Measured here, once: while the view is zoomed, headers are painted in every frame."""
+        self._strong, self._tokens = strong, tokens
+        self._fonts = type_font(font, Type.SMALL, strong=True), type_font(font, Type.SMALL)
+        self._strong_px = QFontMetricsF(self._fonts[0]).horizontalAdvance(strong)
+        small = QFontMetricsF(self._fonts[1])
+        # What does not fit whole is left out: half a word tells nobody anything.
+        fewer = (" · ".join(rest[:most]) for most in range(len(rest), 0, -1))
+        self._rest = [(words, small.horizontalAdvance(words)) for words in fewer]
         self.update()
 
     def fit(self, wide_px: float) -> None:
@@ -117,21 +127,20 @@ class HeaderItem(QGraphicsItem):
             return
         box = self.boundingRect().adjusted(0, 0, 0, -4)
         painter.setPen(QColor(self._tokens.text))
-        strong = type_font(self._font, Type.SMALL, strong=True)
-        painter.setFont(strong)
-        words = QFontMetricsF(strong).elidedText(self._strong, Qt.TextElideMode.ElideRight, box.width())
+        painter.setFont(self._fonts[0])
         align = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
-        painter.drawText(box, align, words)
-        small = type_font(self._font, Type.SMALL)
-        left = QFontMetricsF(strong).horizontalAdvance(words) + 2 * GRID
-        # What does not fit whole is left out: half a word tells nobody anything.
-        rest = list(self._rest)
-        while rest and QFontMetricsF(small).horizontalAdvance(" · ".join(rest)) > box.width() - left:
-            rest.pop()
-        if rest:
-            painter.setFont(small)
+        if self._strong_px > box.width():
+            metrics = QFontMetricsF(self._fonts[0])
+            words = metrics.elidedText(self._strong, Qt.TextElideMode.ElideRight, box.width())
+            painter.drawText(box, align, words)
+            return
+        painter.drawText(box, align, self._strong)
+        left = self._strong_px + 2 * GRID
+        fitting = next((words for words, wide in self._rest if wide <= box.width() - left), "")
+        if fitting:
+            painter.setFont(self._fonts[1])
             painter.setPen(QColor(self._tokens.quiet))
-            painter.drawText(box.adjusted(left, 0, 0, 0), align, " · ".join(rest))
+            painter.drawText(box.adjusted(left, 0, 0, 0), align, fitting)
 
 
 def cut_out(placement: Placement, outline: Outline | None) -> QPolygonF:
@@ -169,9 +178,12 @@ class PieceItem(QGraphicsItem):
         self.on_cloth = True
         self._needs_edge = False
         self._box = QRectF(0, 0, 1, 1)
+        self._longest_mm = 1.0
         self._ground, self._edge = QColor(), QPen()
         self._kept: QPixmap | None = None
-        self._kept_for: tuple[int, int, float] | None = None
+        self._kept_for: tuple[int, int, float, str] | None = None
+        self._kept_is_clear = True
+        self._is_odd = False
         self._kept_box = QRectF()
         self._tokens: Tokens | None = None
         self._cut_out: QPolygonF | None = None
@@ -197,6 +209,8 @@ class PieceItem(QGraphicsItem):
             self._kept = None
         self.placement, self.facts, self._tokens, self.on_cloth = placement, facts, tokens, on_cloth
         self._box = QRectF(0, 0, placement.width_mm, placement.height_mm)
+        self._is_odd = placement.turned_deg % 90 > _ODD_DEG
+        self._longest_mm = max(placement.width_mm, placement.height_mm)
         self._ground, self._edge = QColor(facts.cloth_hex), thin(tokens.edge)
         # Cloth that the paper would swallow gets a line around it.
         self._needs_edge = contrast(facts.cloth_hex, tokens.paper) < 3
@@ -231,16 +245,25 @@ class PieceItem(QGraphicsItem):
             return
         box = self._box
         scale = option.levelOfDetailFromTransform(painter.worldTransform())
-        if self.on_cloth and self._cut_out is None:
-            painter.fillRect(box, self._ground)
-        elif self.on_cloth:
+        ratio = widget.devicePixelRatioF() if widget is not None else 1.0
+        picture = self._picture(facts, scale * ratio)
+        if self.on_cloth and self._cut_out is not None:
             painter.setPen(Qt.PenStyle.NoPen)
             painter.setBrush(self._ground)
             self._outlined(painter, box)
             painter.setBrush(Qt.BrushStyle.NoBrush)
-        ratio = widget.devicePixelRatioF() if widget is not None else 1.0
-        if facts.artwork is None or not self._paint_artwork(painter, facts, scale * ratio):
+        elif self.on_cloth and (picture is None or self._kept_is_clear):
+            painter.fillRect(box, self._ground)
+        if picture is None:
             painter.fillRect(box, QBrush(QColor(tokens.quiet), Qt.BrushStyle.BDiagPattern))
+        elif self._is_odd:
+            painter.save()
+            unturned = self.placement.unturned
+            painter.setTransform(turn_of(self.placement), True)
+            painter.drawPixmap(QRectF(0, 0, unturned.width_mm, unturned.height_mm), picture, self._kept_box)
+            painter.restore()
+        else:
+            painter.drawPixmap(box, picture, self._kept_box)
         if self._needs_edge or not self.on_cloth:
             inset = 0.5 / scale
             painter.setPen(self._edge)
@@ -253,30 +276,22 @@ class PieceItem(QGraphicsItem):
         if self.placement.pinned and min(box.width(), box.height()) * scale > PIN_PX:
             _paint_pin(painter)
 
-    def _paint_artwork(self, painter: QPainter, facts: PieceFacts, px_per_mm: float) -> bool:
-        box, turned = self._box, self.placement.turned_deg
-        longest_px = max(box.width(), box.height()) * px_per_mm
-        odd = turned % 90 > _ODD_DEG
+    def _picture(self, facts: PieceFacts, px_per_mm: float) -> QPixmap | None:
+        """The artwork at the drawn size; on its cloth already where that is all that is seen around it."""
+        if facts.artwork is None:
+            return None
+        longest_px = self._longest_mm * px_per_mm
+        ground = facts.cloth_hex if self.on_cloth and self._cut_out is None else ""
         # The level, not the size, decides whether the pixmap at hand still does: most frames keep theirs.
-        wanted = (self._pictures.age, level_for(longest_px), turned)
-        if wanted != self._kept_for or self._kept is None:
-            quarters = 0 if odd else round(turned / 90) % 4
-            self._kept = self._pictures.picture(facts.artwork or "", longest_px, quarters)
+        wanted = (self._pictures.age, level_for(longest_px), self.placement.turned_deg, ground)
+        if self._kept is None or wanted != self._kept_for:
+            quarters = 0 if self._is_odd else round(self.placement.turned_deg / 90) % 4
+            self._kept = self._pictures.picture(facts.artwork, longest_px, quarters, ground)
             self._kept_for = wanted
-            self._kept_box = QRectF(self._kept.rect()) if self._kept else QRectF()
-        upright = self._kept
-        if upright is None:
-            return False
-        if not odd:
-            painter.drawPixmap(box, upright, self._kept_box)
-            return True
-        painter.save()
-        unturned = self.placement.unturned
-        size = QSizeF(unturned.width_mm, unturned.height_mm)
-        painter.setTransform(turn_of(self.placement), True)
-        painter.drawPixmap(QRectF(QPointF(), size), upright, self._kept_box)
-        painter.restore()
-        return True
+            if self._kept is not None:
+                self._kept_box = QRectF(self._kept.rect())
+                self._kept_is_clear = self._kept.hasAlpha()
+        return self._kept
 
 
 def _paint_pin(painter: QPainter) -> None:

@@ -123,12 +123,14 @@ class Ruler(QWidget):
         last = int((along - self._origin_px) / (tick * self._scale)) + 1
         every = max(1, round(label / tick))
         mains, others = [], []
+        start, step = self._origin_px, tick * self._scale
+        half = every // 2 if every % 2 == 0 else every
         for number in range(first, last + 1):
-            at = round(self._at(number * tick)) + 0.5
+            at = round(start + number * step) + 0.5
             if number % every == 0:
                 mains.append(self._tick(at, 9))
             else:
-                others.append(self._tick(at, 6 if every % 2 == 0 and number % (every // 2) == 0 else 3))
+                others.append(self._tick(at, 3 if number % half else 6))
         painter.setPen(QPen(QColor(tokens.quiet), 1))
         painter.drawLines(others)
         painter.setPen(QPen(QColor(tokens.text), 1))
