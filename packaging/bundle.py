@@ -25,7 +25,8 @@ OUT = set_up.PROJECT / "build" / "bundle"
 IDENTIFIER = "transfer-job-planner"
 BUILDERS = ("pyinstaller==6.22.3", "hatchling>=1.27")
 SPECS = {"Linux": "linux.spec", "Windows": "windows.spec", "Darwin": "macos.spec"}
-_TITLE = "Transfer Job Planner"
+_TITLE = "Winter concert"
+"""The demo job's: the ground that the window shows first bears the program's name alone."""
 _START_S = 60.0
 _LIBRARY = f"usr/lib/{IDENTIFIER}"
 
