@@ -1,5 +1,6 @@
 """Pictures for the canvas: levels asked for once, made smaller here, let go when they are old."""
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QImage
 from pytestqt.qtbot import QtBot
 
