@@ -272,7 +272,7 @@ def test_the_press_card_says_who_wins_over_whom_and_what_the_shop_decided() -> N
     )
     papers = replace(papers, plan=changed(papers.plan, press_cards=cards))
     first, *others = (running(text) for text in pages_text(PAPERS["press cards"](papers)))
-    assert "The shop decided: “The test piece held.”" in first
+    assert "The shop decided: “The test piece held”." in first
     assert all("The label wins over the offer: settle this before you press." in text for text in others)
 
 

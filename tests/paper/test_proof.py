@@ -11,7 +11,7 @@ from planner.paper.papers import Papers
 from planner.paper.registry import PAPERS
 from planner.paper.to_accept import is_on_proof
 from planner.shop.document import changed
-from tests.paper.scenes import choir_papers
+from tests.paper.scenes import PRINTER, choir_papers
 
 COARSE = Finding(
     kind=FindingKind.TOO_COARSE,
@@ -59,3 +59,28 @@ def test_a_reason_given_for_another_figure_is_not_printed() -> None:
 def test_the_longest_reason_finds_room(length: int) -> None:
     reason = ("word " * 100)[: length - 1].strip() + "."
     assert reason in text_of(decided(COARSE, reason))
+
+
+def test_no_kind_of_finding_lets_the_shop_s_affairs_onto_the_proof() -> None:
+    inside = ("offer", "printer", "price", "cost", "margin", "floor", "misprint", "spare", "minimum", "stock")
+    papers = choir_papers()
+    findings = tuple(
+        Finding(
+            kind=kind,
+            seriousness=Seriousness.STOP,
+            artwork="photo",
+            print="p1",
+            line="tees",
+            # The one subject that a sentence names is a part of the garment.
+            subject="zip" if kind is FindingKind.OVER_HARD_PART else PRINTER,
+            found=109,
+            needed=300,
+        )
+        for kind in FindingKind
+    )
+    for at in range(0, len(findings), 5):
+        plan = changed(papers.plan, findings=findings[at : at + 5], decided=())
+        text = text_of(replace(papers, plan=plan)).lower()
+        text = text.replace("colours on paper differ a little from the printed transfer", "")
+        assert PRINTER.lower() not in text
+        assert [word for word in inside if word in text] == []
