@@ -152,8 +152,7 @@ _PEELS = {
 
 
 _PLACING = (
-    "Fold the transfer on itself and crease top and bottom lightly; lay the crease {line}, "
-    "print side as its sheet says"
+    "Fold the transfer, crease top and bottom lightly, lay the crease {line}; print side as its sheet says"
 )
 _ON_CENTRE = "on the centre lines of {part} and platen"
 _ASIDE = "at its distance from the {part}’s centre line"
@@ -179,8 +178,8 @@ def press_step(step: PressStep) -> str:
         ),
         StepKind.COVER: "Lay the cover sheet over it",
         StepKind.PRESS: f"Press{time}",
-        StepKind.COVER_FINISHED: "Cover the prints that are finished on this garment; keep them covered",
-        StepKind.SHIFT: "Shift the garment so that the rest of the print lies under the platen",
+        StepKind.COVER_FINISHED: "Cover the finished prints on this garment; keep them covered",
+        StepKind.SHIFT: "Shift the garment: the rest of the print under the platen",
         StepKind.PEEL: "Peel",
         StepKind.SECOND_PRESS: f"Cover and press again{time}",
         StepKind.COOL: f"Let it cool{time} before folding",

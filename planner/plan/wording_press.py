@@ -12,7 +12,7 @@ def over_label(card: PressCard) -> str:
     else:
         said = "The garment’s care label forbids ironing."
     if card.label_decision:
-        return f"{said} The shop decided: “{card.label_decision}”. Press a test piece first."
+        return f"{said} The shop decided: “{card.label_decision.rstrip('.')}”. Press a test piece first."
     return f"{said} The label wins over the offer: settle this before you press."
 
 

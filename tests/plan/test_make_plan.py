@@ -205,7 +205,7 @@ def test_a_decision_about_the_care_label_stands_on_the_press_card_until_the_labe
     decided = edits.decide(job, stop, "One test piece held.")
     (card,) = plan_of(decided).press_cards
     assert card.over_label
-    assert "The shop decided: “One test piece held.”" in over_label(card)
+    assert "The shop decided: “One test piece held”. Press a test piece first." in over_label(card)
     crossed_out = edits.change_line(decided, "g1", cloth=changed(one_dot, iron_dots=0))
     (card,) = plan_of(crossed_out).press_cards
     assert "settle this before you press" in over_label(card)
