@@ -26,6 +26,8 @@ from planner.window.sheet.snapping import Guide
 
 _ASPECT = 1.75
 """Sheets are laid in rows so that all of them fit a view about this much wider than high."""
+_FEW = 8
+"""Up to so many sheets stand in two rows at most."""
 _MOST_TAGS, _MOST_KEPT = 40, 1000
 _BEYOND_MM = 1.0
 
@@ -59,7 +61,9 @@ def laid_out(offers: Iterable[OfferShown]) -> tuple[Spot, ...]:
             continue
         wide = max(size.width_mm for size in sizes)
         high = max(size.height_mm for size in sizes)
-        space, header = max(25.0, wide * 0.06), min(max(40.0, high * 0.16), 110.0)
+        # Many sheets are seen small, and the words over them are as high at any scale.
+        share = 0.16 if len(sizes) <= _FEW else 0.3
+        space, header = max(25.0, wide * 0.06), min(max(40.0, high * share), 140.0)
         columns = max(1, round((len(sizes) * _ASPECT * (high + header) / (wide + space)) ** 0.5))
         top += header
         for start in range(0, len(sizes), columns):

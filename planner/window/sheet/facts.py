@@ -34,6 +34,8 @@ class PieceFacts:
     """Colour of the garment it goes on."""
     garment: str
     may_turn: bool
+    any_angle: bool = False
+    """Whether it may stand at any angle where it is cut by outline."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,14 +80,16 @@ def piece_facts(job: Job) -> dict[str, PieceFacts]:
             line.colour.hex,
             f"{line.style or line.kind.value}, {line.colour.name}",
             piece.may_turn,
+            piece.may_turn and piece.any_angle,
         )
     for extra in job.extras:
         artwork = job.artwork(extra.artwork)
         size = print_size(artwork, extra.width_mm)
         name = f"{artwork.name.rpartition('.')[0] or artwork.name}, extra"
         ppi = _ppi(artwork, size)
+        any_angle = extra.may_turn and extra.any_angle
         facts[extra.key] = PieceFacts(
-            extra.key, artwork.key, name, size, ppi, "#dedad2", "no garment", extra.may_turn
+            extra.key, artwork.key, name, size, ppi, "#dedad2", "no garment", extra.may_turn, any_angle
         )
     return facts
 

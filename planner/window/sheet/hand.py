@@ -61,6 +61,12 @@ class Hand:
         )
         self._merges = ""
 
+    def turn_to(self, turned_deg: float) -> None:
+        """The one chosen piece at an angle."""
+        (piece,) = self._bench.chosen()
+        layouts = moves.turned_to(self._bench.offer(piece.offer).layouts, piece.ref, turned_deg)
+        self._tell(piece.offer, Act(layouts, (piece.ref,), f"Turn to {turned_deg:g}°"), self._next())
+
     def set_runs(self, spot: Spot, runs: int) -> None:
         layouts = moves.with_runs(self._bench.offer(spot.offer).layouts, spot.sheet, runs)
         title = f"Print sheet {spot.sheet + 1} {count(runs, 'time')}"

@@ -107,7 +107,7 @@ class HeaderItem(QGraphicsItem):
         self._fonts = type_font(font, Type.SMALL, strong=True), type_font(font, Type.SMALL)
         self._strong_px = QFontMetricsF(self._fonts[0]).horizontalAdvance(strong)
         small = QFontMetricsF(self._fonts[1])
-        # What does not fit whole is left out: half a word tells nobody anything.
+        # What does not fit whole is left out.
         fewer = (" · ".join(rest[:most]) for most in range(len(rest), 0, -1))
         self._rest = [(words, small.horizontalAdvance(words)) for words in fewer]
         self.update()
@@ -130,9 +130,8 @@ class HeaderItem(QGraphicsItem):
         painter.setFont(self._fonts[0])
         align = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom
         if self._strong_px > box.width():
-            metrics = QFontMetricsF(self._fonts[0])
-            words = metrics.elidedText(self._strong, Qt.TextElideMode.ElideRight, box.width())
-            painter.drawText(box, align, words)
+            # Half a word tells nobody anything: the number alone does.
+            painter.drawText(box, align, self._strong.rpartition(" ")[2])
             return
         painter.drawText(box, align, self._strong)
         left = self._strong_px + 2 * GRID

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field, replace
 from enum import StrEnum
 
 from planner.measures.geometry import Rect, Size
-from planner.measures.layout import Layout, Placement
+from planner.measures.layout import Layout, Placement, placed_about
 from planner.sheets.outline import Outline
 from planner.window.sheet.spots import nearest_spot
 
@@ -119,6 +119,14 @@ def turned(layouts: Layouts, refs: Collection[Ref]) -> Layouts:
             ),
         )
     return transferred(layouts, arrivals)[0]
+
+
+def turned_to(layouts: Layouts, ref: Ref, turned_deg: float) -> Layouts:
+    """One piece at an angle, clockwise from upright, about its own centre."""
+    was = placement_at(layouts, ref)
+    centre = was.x_mm + was.width_mm / 2, was.y_mm + was.height_mm / 2
+    put = placed_about(was.print, was.unturned, centre, turned_deg)
+    return transferred(layouts, {ref: (ref.sheet, replace(put, pinned=True))})[0]
 
 
 def pinned(layouts: Layouts, refs: Collection[Ref], *, pin: bool) -> Layouts:

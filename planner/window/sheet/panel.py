@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QGridLayout, QMenu, QStackedWidget, QToolTip, QWid
 
 from planner.job.document import Job
 from planner.measures.geometry import Rect
+from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.plan.model import Plan
 from planner.plan.wording import count
@@ -76,6 +77,7 @@ class SheetsPanel(QWidget):
         self._watch = Watch(self.canvas, self.hand, self.bar)
         self._shown: tuple[OfferShown, ...] = ()
         self._preview: tuple[OfferShown, ...] | None = None
+        self._searching = False
         self._unit = LengthUnit.INCH
         self.empty = Empty(self.arrange_requested.emit)
         self._build()
@@ -115,7 +117,7 @@ class SheetsPanel(QWidget):
 
         `best` is a `planner.buying.purchase.Purchase`, or None. Sheets cannot be edited meanwhile.
         """
-        self._preview = None
+        self._preview, self._searching = None, running
         orders = getattr(best, "orders", ()) if running else ()
         if orders:
             by_key = {order.offer: order.layouts for order in orders}
@@ -204,6 +206,7 @@ class SheetsPanel(QWidget):
         self.canvas.menu_asked.connect(self._open_menu)
         self.canvas.hint_wanted.connect(self._show_hint)
         self.info.placed.connect(self.hand.place)
+        self.info.turned.connect(self.hand.turn_to)
         self.bar.settle_pressed.connect(lambda: self._do("settle"))
         self.cut_list.cut_chosen.connect(self.bench.cuts.choose)
         self.strip.sheet_chosen.connect(self.canvas.go_to)
@@ -222,8 +225,11 @@ class SheetsPanel(QWidget):
         self._corner.setText(self._unit.value)
         some = bool(self.bench.spots)
         self._stack.setCurrentIndex(0 if some else 1)
-        for widget in (*self._hands, self._to_sheet, self._align, self._zoom, self._foot):
+        for widget in (self._zoom, self._foot):
             widget.setVisible(some)
+        # Beside what a running search says there is no room for commands that it keeps from working.
+        for widget in (*self._hands, self._to_sheet, self._align):
+            widget.setVisible(some and not self._searching)
         self.arrange.arrange.setEnabled(some or self.empty.can_arrange)
         self.canvas.room_to_pan()
         now = self.canvas.current
@@ -264,12 +270,20 @@ class SheetsPanel(QWidget):
             told = " · ".join(filter(None, (sheet_words(offer, current.sheet, self._unit), tally)))
             self.info.show_words(told, f"{told}\n{meanings.SPARES}" if tally else told)
             self.info.show_place(None, None, self._unit)
+        self.info.show_angle(self._free_angle(pieces))
         self.info.setEnabled(not locked)
         self.strip.setEnabled(not locked)
         self.strip.show_sheets(self.bench.offers, self.bench.spots, current)
         if current is not None:
             self.strip.bring_into_view(self.bench.spots.index(current))
         self._watch.look()
+
+    def _free_angle(self, pieces: list[PieceItem]) -> float | None:
+        """How the one chosen piece is turned, where it may be turned to any angle."""
+        if len(pieces) != 1 or self.bench.offer(pieces[0].offer).way is not Way.OUTLINE:
+            return None
+        facts = pieces[0].facts
+        return pieces[0].placement.turned_deg if facts is not None and facts.any_angle else None
 
     def _show_view(self) -> None:
         """Rulers and zoom after scrolling, zooming or a change of sheet."""

@@ -1,6 +1,7 @@
 """The rows above and below the canvas: commands, what is chosen, its exact place, and the zoom."""
 
 from collections.abc import Callable
+from math import inf
 
 from PySide6.QtCore import QRectF, Qt, Signal
 from PySide6.QtGui import QAction, QColor, QPainter, QPaintEvent
@@ -8,10 +9,13 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePoli
 
 from planner.job.findings import Seriousness
 from planner.measures.lengths import LengthUnit
+from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.positions import PositionField
 from planner.window.sheet.canvas import Canvas
 from planner.window.widgets import ElidedLabel, StatusMark, button, label, row
+
+_MOST_DEG = 3600
 
 
 def command_button(action: QAction) -> QPushButton:
@@ -136,11 +140,29 @@ class ArrangeRow(QWidget):
         self.words.setText(words)
 
 
+def read_angle(typed: str) -> float:
+    """Degrees clockwise from upright, at least 0 and less than 360, from what was typed.
+
+    Raises:
+        ValueError: it is no number of degrees.
+    """
+    text = typed.strip().removesuffix("°").strip().replace(",", ".").replace("\u2212", "-")
+    try:
+        angle = float(text)
+    except ValueError:
+        angle = inf
+    if not abs(angle) <= _MOST_DEG:
+        raise ValueError(f"“{typed.strip()}” is no angle. Type degrees clockwise from upright, such as 30.")
+    return round(angle, 2) % 360
+
+
 class InfoRow(QWidget):
     """What is chosen, and where exactly it lies."""
 
     placed = Signal(object, object)
     """Left and top in mm; None where that one was not edited."""
+    turned = Signal(float)
+    """Degrees clockwise from upright."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -149,6 +171,16 @@ class InfoRow(QWidget):
         self.left, self.top = PositionField("From the left"), PositionField("From the top")
         self.left.edited.connect(lambda mm, _gesture: self.placed.emit(mm, None))
         self.top.edited.connect(lambda mm, _gesture: self.placed.emit(None, mm))
+        self.angle = Field("Turned", read_angle, lambda degrees: f"{degrees:g}°", 0.0)
+        self.angle.setToolTip("Degrees clockwise from upright")
+        self.angle.align_figures("359.99°")
+        self.angle.edited.connect(lambda degrees, _gesture: self.turned.emit(degrees))
+        self._turn = QWidget()
+        beside = row(space=GRID)
+        beside.addWidget(label("turned", Type.SMALL, quiet=True))
+        beside.addWidget(self.angle)
+        beside.addSpacing(GRID)
+        self._turn.setLayout(beside)
         self._place = QWidget()
         inside = row(space=GRID)
         for name, field in (("from left", self.left), ("from top", self.top)):
@@ -160,8 +192,16 @@ class InfoRow(QWidget):
         whole = row()
         whole.setContentsMargins(RELATED, 0, 0, 0)
         whole.addWidget(self.words, 1)
+        whole.addWidget(self._turn)
         whole.addWidget(self._place)
         self.setLayout(whole)
+        self.show_angle(None)
+
+    def show_angle(self, turned_deg: float | None) -> None:
+        """How the one chosen piece is turned; None where it may not stand at any angle."""
+        if turned_deg is not None:
+            self.angle.show_value(turned_deg)
+        self._turn.setVisible(turned_deg is not None)
 
     def show_words(self, words: str, hint: str = "") -> None:
         self.words.setText(words)

@@ -1,0 +1,97 @@
+"""What hands do by menus and fields: another sheet, a free angle; and what is seen while a search runs."""
+
+import pytest
+from PySide6.QtCore import QTimer
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QMenu, QPushButton
+
+from planner.job.document import Job
+from planner.measures.layout import Layout, Way
+from planner.window.sheet.rows import read_angle
+from tests.window.sheet.setting import SHEET, a_job, a_plan, a_shop, placed
+from tests.window.sheet.test_panel import LEFT, Table, first_sheet, second_sheet, table
+
+__all__ = ["table"]
+
+
+def menu_of(table: Table, words: str) -> tuple[QPushButton, QMenu]:
+    found = next(each for each in table.panel.findChildren(QPushButton) if each.text() == words)
+    return found, found.menu()
+
+
+def pick(table: Table, button: str, entry: str) -> None:
+    """Click a button, and in its menu an entry, with the mouse."""
+    pressed, menu = menu_of(table, button)
+    seen: list[str] = []
+
+    def choose() -> None:
+        seen.extend(action.text() for action in menu.actions())
+        wanted = next(action for action in menu.actions() if action.text().startswith(entry))
+        QTest.mouseClick(menu, LEFT, pos=menu.actionGeometry(wanted).center())
+        menu.close()
+
+    QTimer.singleShot(50, choose)
+    QTest.mouseClick(pressed, LEFT)
+    QTest.qWait(120)
+    assert seen
+
+
+# What the offscreen platform says of every menu.
+@pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
+@pytest.mark.parametrize(("entry", "sheet"), [("Sheet 2", 1), ("New sheet", 2)])
+def test_a_piece_goes_to_another_sheet_through_the_menu(table: Table, entry: str, sheet: int) -> None:
+    QTest.mouseClick(table.panel.canvas.viewport(), LEFT, pos=table.at(0, 180, 120))
+    pick(table, "To sheet", entry)
+    ((_, after, title, _),) = table.told
+    assert title == f"Move 1 piece to {'a new sheet' if sheet == 2 else 'sheet 2'}"
+    assert [layout.count_of("p2") for layout in after] == [int(at == sheet) for at in range(len(after))]
+    (piece,) = table.panel.bench.chosen()
+    assert (piece.ref.sheet, piece.placement.pinned) == (sheet, True)
+
+
+def free(job: Job) -> Job:
+    """The job cut by outline, its prints free to stand at any angle."""
+    prints = tuple(p.model_copy(update={"may_turn": True, "any_angle": True}) for p in job.prints)
+    return job.model_copy(update={"way": Way.OUTLINE, "prints": prints})
+
+
+def test_a_typed_angle_turns_a_piece_about_its_centre(table: Table) -> None:
+    table.panel.show_plan(free(a_job()), a_shop(), a_plan(Layout(SHEET, (placed("p1", 100, 100),))))
+    table.panel.canvas.choose([table.piece(0, 0)])
+    field = table.panel.info.angle
+    assert field.isVisible()
+    field.setFocus()
+    field.selectAll()
+    QTest.keyClicks(field, "30\r")
+    (put,) = table.last()[0].placements
+    assert (put.turned_deg, put.pinned, table.told[-1][2]) == (30, True, "Turn to 30°")
+    # 60 × 40 mm at 30°: 60 cos 30° + 40 sin 30° wide, still about (130, 120).
+    assert put.width_mm == pytest.approx(71.96, abs=0.01)
+    assert put.x_mm + put.width_mm / 2 == pytest.approx(130)
+    assert put.y_mm + put.height_mm / 2 == pytest.approx(120)
+    assert put.unturned.width_mm == pytest.approx(60)
+
+
+def test_no_angle_is_asked_where_only_quarter_turns_are_right(table: Table) -> None:
+    table.panel.canvas.choose([table.piece(0, 0)])
+    assert not table.panel.info.angle.isVisible()
+
+
+@pytest.mark.parametrize(("typed", "angle"), [("-15°", 345), ("720", 0), ("12,5", 12.5)])
+def test_angles_are_read_as_they_are_written(typed: str, angle: float) -> None:
+    assert read_angle(typed) == angle
+
+
+@pytest.mark.parametrize("typed", ["", "a bit", "nan", "1e9"])
+def test_what_is_no_angle_is_refused_with_a_sentence(typed: str) -> None:
+    with pytest.raises(ValueError, match="Type degrees clockwise"):
+        read_angle(typed)
+
+
+def test_while_a_search_runs_its_words_stand_where_the_commands_were(table: Table) -> None:
+    found = a_plan(first_sheet(), second_sheet()).purchase
+    button, _ = menu_of(table, "To sheet")
+    table.panel.show_search(found, True, 1, 10)
+    assert not button.isVisible()
+    table.panel.show_search(None, False, 0, 0)
+    assert button.isVisible()
