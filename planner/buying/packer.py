@@ -188,5 +188,5 @@ class Packer:
 def _likeness(want: Want) -> object:
     sides = (round(want.size.width_mm, 6), round(want.size.height_mm, 6))
     if want.outline is not None:
-        return (sides, want.may_turn, want.outline)
+        return (sides, want.may_turn, want.any_angle, want.outline)
     return (tuple(sorted(sides)) if want.may_turn else sides, want.may_turn)

@@ -4,14 +4,16 @@ Fix how many layouts there are and let each run lie in a range. Nothing in the r
 lower ends do. And nothing works unless the upper ends do: take any multipliers that add up to 1, one a
 layout; then each want needs at least f copies, f being the least sum of multipliers of copies whose runs
 reach the need (a knapsack, solved for all needs at once), and since each sheet holds at most 1 by every
-capacity row, Σ row[i] × f[need i] must not exceed 1 (see `planner.buying.capacity`). Ranges that fail are
-dropped, the cheapest of the rest are halved. A single tuple of runs that is left is judged by an integer
-programme with all rows (see `planner.buying.run_leaf`): ruled out, or proposed for packing. The cheapest
+capacity row, Σ row[i] × f[need i] must not exceed 1 (see `planner.buying.capacity`). What copies are
+worth tells what the rest costs at least (see `planner.buying.run_worths`). Ranges that fail are dropped,
+the cheapest of the rest are halved. A single tuple of runs that is left is judged by an integer programme
+with all rows (see `planner.buying.run_leaf`): ruled out, or proposed for packing. The cheapest
 tuple or range that could not be ruled out is the bound. Only the packing is relaxed, never the price or
 the need, so it holds for every plan with at most as many layouts as were tried; `RunBound.most_layouts`
 says how many, None where more layouts provably do not help.
 """
 
+from bisect import bisect_right
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
@@ -24,6 +26,8 @@ from planner.buying.capacity import Rows
 from planner.buying.packer import Counts
 from planner.buying.run_leaf import LeafJudge
 from planner.buying.run_plan import RunProblem
+from planner.buying.run_prices import RunPrices
+from planner.buying.run_worths import Worths
 from planner.buying.selections import Selections
 
 Floats = NDArray[np.float64]
@@ -33,7 +37,7 @@ Propose = Callable[[Runs, tuple[Counts, ...] | None], None]
 _Node = tuple[int, int, Runs, Runs]
 """Cost of the lower ends, a number to break ties, lower ends, upper ends."""
 
-_BATCH = 256
+_BATCH = 96
 _LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
 _ROWS = 14
@@ -43,6 +47,10 @@ LONGEST_NEED = 4_000
 _LOOKS = ((80, np.inf), (240, 1.6), (LONGEST_NEED, 1.15))
 """Steps in which needs are looked at, and how wide, as a ratio, a range may be for that."""
 _NOISE = 1e-7
+_COIN = 0.01
+"""Less than this above a whole coin is floating point."""
+_LEAF_S = 0.25
+"""What judging a single tuple of runs may take."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,11 +82,24 @@ class Proof:
         self.selections: Selections | None = None
         """All that may go on one sheet, where that is known."""
         self.nodes = 0
+        self._learnt: dict[int, int] = {}
+        """By number of layouts: the cost of the ranges that worths were last found for."""
         self.most_layouts = most_layouts
-        longest = int(self._needs.max())
+        self._lengths = run_lengths(problem.prices, int(self._needs.max()))
+        longest = self._lengths[-1]
+        self._worths: Worths | None = None
+        self._least_of_any = 0.0
+        if longest <= LONGEST_NEED:
+            costs = _least_costs(problem.prices, longest, self._least_sheets)
+            self._worths = Worths(self._needs, self._rows, costs)
+            if loads is None:
+                self._least_of_any = self._worths.least_of_any()
         for layouts in range(1, most_layouts + 1):
+            low, high = (self._lengths[0],) * layouts, (longest,) * layouts
             self._open[layouts] = []
-            self._push(layouts, (1,) * layouts, (longest,) * layouts)
+            if self._worths is not None:
+                self._worths.learn(low, high)
+            self._push_all([(low, high)], np.inf)
 
     def bound(self, upper: int) -> RunBound:
         """What is proven so far, never over the best plan's cost."""
@@ -132,8 +153,8 @@ class Proof:
         if not again or self.selections is None or not self.selections.look_harder():
             return False
         self._stuck = [(cost, runs) for cost, runs in self._stuck if cost >= upper]
-        for _, runs in again:
-            self._push(len(runs), runs, runs)
+        for cost, runs in again:
+            self._push(cost, runs, runs)
         return True
 
     def _judged(self, layouts: int, propose: Propose | None, is_over: Callable[[], bool]) -> None:
@@ -142,7 +163,7 @@ class Proof:
         if self.selections is not None and self.selections.judges(layouts):
             verdict = self.selections.judge(runs, is_over)
         else:
-            verdict = self.judge.judge(runs, budget_s=0.12)
+            verdict = self.judge.judge(runs, budget_s=_LEAF_S)
         if verdict.is_ruled_out:
             return
         self._stuck.append((cost, runs))
@@ -152,23 +173,44 @@ class Proof:
     def _branch(self, layouts: int, upper: int) -> None:
         """Halve a batch of the cheapest ranges and keep what may work."""
         heap = self._open[layouts]
+        self._learn(heap[0])
         children: list[tuple[Runs, Runs]] = []
         while heap and len(children) < _BATCH and heap[0][2] != heap[0][3] and heap[0][0] < upper:
             _, _, low, high = heappop(heap)
-            children += _halves(low, high, self._problem.prices.of_plan)
-        children = [child for child in children if self._cost(child[0]) < upper]
+            children += _halves(low, high, self._lengths, self._problem.prices.of_plan)
         self.nodes += len(children)
-        if not children:
-            return
-        lows, highs = (np.array(ends, dtype=np.int64) for ends in zip(*children, strict=True))
-        possible = self._may_work(lows, highs)
-        for (low, high), may in zip(children, possible, strict=True):
-            if may and (self.selections is None or self.selections.may_work(high)):
-                self._push(layouts, low, high)
+        self._push_all(children, upper)
 
-    def _push(self, layouts: int, low: Runs, high: Runs) -> None:
+    def _learn(self, node: _Node) -> None:
+        """Find better worths about the cheapest ranges, where those known tell little more than before."""
+        cost, _, low, high = node
+        if self._worths is not None and self._learnt.get(len(low), -1) < cost:
+            self._worths.learn(low, high)
+            self._learnt[len(low)] = cost
+
+    def _push_all(self, ranges: Sequence[tuple[Runs, Runs]], upper: float) -> None:
+        """Keep those of these ranges, all of as many layouts, that may work and cost less."""
+        costs = [self._cost(low) for low, _ in ranges]
+        kept = [number for number, cost in enumerate(costs) if cost < upper]
+        if not kept:
+            return
+        lows, highs = (np.array([ranges[n][end] for n in kept], dtype=np.int64) for end in (0, 1))
+        least = np.array([costs[number] for number in kept], dtype=float)
+        if self._worths is not None:
+            least = np.maximum(least, self._worths.least(lows, highs))
+        asked = least < upper
+        kept = [number for number, is_asked in zip(kept, asked, strict=True) if is_asked]
+        if not kept:
+            return
+        possible = self._may_work(lows[asked], highs[asked])
+        for number, may, cost in zip(kept, possible, least[asked], strict=True):
+            low, high = ranges[number]
+            if may and (self.selections is None or self.selections.may_work(high)):
+                self._push(self._cost(low) if low == high else ceil(cost - _COIN), low, high)
+
+    def _push(self, cost: int, low: Runs, high: Runs) -> None:
         self._count += 1
-        heappush(self._open[layouts], (self._cost(low), self._count, low, high))
+        heappush(self._open[len(low)], (cost, self._count, low, high))
 
     def _cost(self, low: Runs) -> int:
         prices = self._problem.prices
@@ -179,6 +221,9 @@ class Proof:
 
     def _cost_of_more(self) -> int:
         """The least that any plan with more layouts than were tried can cost."""
+        return max(self._plain_cost_of_more(), ceil(self._least_of_any - _COIN))
+
+    def _plain_cost_of_more(self) -> int:
         layouts, prices = self.most_layouts + 1, self._problem.prices
         singly = max(1, self._least_sheets - layouts + 1)
         if prices.is_by_layout:
@@ -218,6 +263,17 @@ class Proof:
         return alive
 
 
+def _least_costs(prices: RunPrices, longest: int, least_sheets: int) -> Floats:
+    """What a layout costs at least, by its run; among no fewer sheets where breaks count the order."""
+    runs = np.arange(1, longest + 1)
+    if prices.is_by_layout:
+        return np.array([prices.of_run(int(run)) for run in runs], dtype=float)
+    counts = (least_sheets, *(start for start in prices.starts if start > least_sheets))
+    # Prices are rounded to coins for all sheets together.
+    each = min((prices.bought(count)[0] - 0.5) / count for count in counts)
+    return np.array(prices.set_up + each * runs, dtype=float)
+
+
 def _strongest(rows: Rows, needs: Ints) -> Rows:
     """The rows that need most sheets, each time the one that adds most to those taken before."""
     best = np.zeros(rows.shape[1])
@@ -240,11 +296,25 @@ def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:
     places = tuples - runs.T * many
     for need in range(1, longest + 1):
         places += many
-        np.min(flat.take(np.maximum(places, tuples)) + added, axis=0, out=least[need])
+        np.minimum.reduce(flat.take(np.maximum(places, tuples)) + added, axis=0, out=least[need])
     return least[needs].T
 
 
-def _halves(low: Runs, high: Runs, cost: Callable[[Sequence[int]], int]) -> list[tuple[Runs, Runs]]:
+def run_lengths(prices: RunPrices, longest: int) -> Sequence[int]:
+    """The runs that plans need at all: where more sheets cost no more, nobody prints fewer."""
+    if not prices.is_by_layout:
+        return range(1, longest + 1)
+    lengths = []
+    run = 1
+    while run <= longest:
+        lengths.append(prices.bought(run)[1])
+        run = lengths[-1] + 1
+    return lengths
+
+
+def _halves(
+    low: Runs, high: Runs, lengths: Sequence[int], cost: Callable[[Sequence[int]], int]
+) -> list[tuple[Runs, Runs]]:
     """The range in two, along the run whose ends differ most in cost; longest run first stays first."""
 
     def spread(number: int) -> tuple[int, int]:
@@ -253,9 +323,9 @@ def _halves(low: Runs, high: Runs, cost: Callable[[Sequence[int]], int]) -> list
 
     wide = [number for number in range(len(low)) if low[number] < high[number]]
     at = max(wide, key=spread)
-    middle = (low[at] + high[at]) // 2
-    lower = _ordered(low, (*high[:at], middle, *high[at + 1 :]))
-    upper = _ordered((*low[:at], middle + 1, *low[at + 1 :]), high)
+    above = bisect_right(lengths, max(low[at], (low[at] + high[at]) // 2))
+    lower = _ordered(low, (*high[:at], lengths[above - 1], *high[at + 1 :]))
+    upper = _ordered((*low[:at], lengths[above], *low[at + 1 :]), high)
     return [half for half in (lower, upper) if half is not None]
 
 

@@ -1,9 +1,10 @@
 """All ways of finding layouts and runs on one sheet size, and what is proven about them."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 
 from planner.buying.capacity import Rows
 from planner.buying.effort import Effort
+from planner.buying.packer import Counts
 from planner.buying.run_bound import Proof
 from planner.buying.run_groups import grouped_plans, guessed_plans
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
@@ -12,12 +13,14 @@ from planner.buying.run_search import RunSearch
 from planner.buying.run_single import sheet_by_sheet
 from planner.buying.selections import selections_of
 
-_CAREFUL, _BOLD = 0.97, 0.95
-"""How full sheets are assumed to become when runs are looked for that will pack: by load, by area."""
+_LIKELY_FILL, _EMPTIER, _FULLER = 0.95, 0.01, 0.02
+"""How full sheets are assumed to become when runs are looked for that will pack, and the next guesses."""
+_MOST_FILLS = 8
+_MOST_FAILURES = 6
 _FEW_LAYOUTS = 3
 _SMALL_SET_UPS = 0.1
 """Of an order's cost."""
-_BRANCH_SHARE = 0.2
+_BRANCH_SHARE = 0.4
 _FIRST_PROOF_SHARE = 0.1
 _WALK_SHARE = 0.12
 _POLISH_SHARE = 0.12
@@ -53,8 +56,6 @@ def search_runs(
     search.polish(effort.steps(for_each_round=2) or 2)
     if rows is not None and proof is not None and _all_known(search, rows, proof, effort, end):
         return search.cheapest
-    if rows is not None:
-        _branch(search, rows, effort, end, (search.loads / _CAREFUL).tolist())
     starts = grouped_plans(problem)
     for plan in starts:
         search.offer(plan)
@@ -64,9 +65,9 @@ def search_runs(
         return search.cheapest
     search.is_over = effort.lasting(_POLISH_SHARE, end)
     search.anneal(starts, effort.steps(for_each_round=1))
+    _branch(search, rows, effort, end)
     if _proven(search, proof, effort, effort.lasting(_FIRST_PROOF_SHARE, end)):
         return search.cheapest
-    _branch(search, rows, effort, end, [share / _BOLD for share in problem.packer.shares])
     search.is_over = effort.lasting(_WALK_SHARE, end)
     if len(set(problem.packer.kinds)) == 1:
         search.anneal(starts, effort.steps(for_each_round=1))
@@ -120,16 +121,46 @@ def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Cal
     return proof.bound(search.cheapest.cost).cost >= search.cheapest.cost
 
 
-def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float, loads: Sequence[float]) -> None:
-    """Runs that would work if sheets became no fuller than assumed, cheapest first."""
-    most = search.problem.most_layouts
+def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float) -> None:
+    """Runs that would work if sheets became no fuller than assumed, cheapest first.
+
+    Less full is assumed where what is found does not pack, fuller where nothing cheaper is left.
+    """
+    problem = search.problem
+    most = problem.most_layouts
     layouts = _FEW_LAYOUTS if most is None else min(_FEW_LAYOUTS, most)
     search.is_over = effort.lasting(_BRANCH_SHARE, end)
-    likely = Proof(search.problem, rows, most_layouts=layouts, loads=loads)
-    search.judge = likely.judge
-    likely.run(
-        lambda: search.cheapest.cost,
-        search.is_over,
-        most_nodes=effort.steps(for_each_round=100),
-        propose=search.propose,
-    )
+    fill = _LIKELY_FILL
+    for _ in range(_MOST_FILLS):
+        likely = Proof(problem, rows, most_layouts=layouts, loads=(search.loads / fill).tolist())
+        search.judge = likely.judge
+        failures = _Failures(search)
+        likely.run(
+            lambda: search.cheapest.cost,
+            failures.are_enough,
+            most_nodes=effort.steps(for_each_round=100),
+            propose=failures.propose,
+        )
+        if search.is_over() or fill > 1:
+            return
+        fill += -_EMPTIER if failures.are_many else _FULLER
+
+
+class _Failures:
+    """Proposes runs to a search and counts how many of them in turn led to nothing better."""
+
+    def __init__(self, search: RunSearch) -> None:
+        self._search = search
+        self._in_turn = 0
+
+    @property
+    def are_many(self) -> bool:
+        return self._in_turn >= _MOST_FAILURES
+
+    def are_enough(self) -> bool:
+        return self.are_many or self._search.is_over()
+
+    def propose(self, runs: tuple[int, ...], counts: tuple[Counts, ...] | None) -> None:
+        before = self._search.cheapest.cost
+        self._search.propose(runs, counts)
+        self._in_turn = 0 if self._search.cheapest.cost < before else self._in_turn + 1

@@ -83,7 +83,7 @@ class LeafJudge:
             solution = solve(self._programme(runs, room, likings), budget_s=budget_s)
             if solution.outcome is Outcome.IMPOSSIBLE:
                 return ()
-            if solution.outcome is Outcome.UNDECIDED:
+            if not len(solution.values):
                 return None
             copies = np.round(solution.values).reshape(layouts, wants)
             loads = self._rows @ copies.T

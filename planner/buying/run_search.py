@@ -61,6 +61,8 @@ class RunSearch:
         """Try to pack what the proof could not rule out, with less on the layouts that failed each time."""
         if not self.would_improve(runs):
             return
+        if counts is None:
+            self.offer(self.realise(runs, tries=2))
         room = [1.0] * len(runs)
         for _ in range(5):
             if counts is None or self.is_over():
