@@ -15,7 +15,7 @@ from planner.plan.model import Plan
 from planner.plan.ordering import Facts
 from planner.storage.claim import Holder
 from planner.storage.document_file import DocumentFileError
-from planner.storage.job_file import SUFFIX, read_job, write_job
+from planner.storage.job_file import SUFFIX, JobFile, read_job, write_job
 from planner.window import keeping_words, wording
 from planner.window.asks import Asks
 from planner.window.background import Background
@@ -23,7 +23,7 @@ from planner.window.desk import Desk
 from planner.window.foot import Foot
 from planner.work.ticket import Cancelled, Ticket
 
-EXPORT_LANE, DEMO_LANE = "export", "demo"
+EXPORT_LANE, DEMO_LANE, OPEN_LANE = "export", "demo", "open"
 
 
 class Cabinet(QObject):
@@ -60,8 +60,8 @@ class Cabinet(QObject):
             self.open_over(parent, path)
 
     def open_over(self, parent: QWidget, path: Path) -> None:
-        """Open a job file, once the open job is safe."""
-        self.when_safe(parent, lambda: self.open_path(path))
+        """Open a job file, once the open job is safe; it is read in the background, for it can be large."""
+        self.when_safe(parent, lambda: self._read_behind(parent, path))
 
     def open_demo(self, parent: QWidget) -> None:
         """Make the demo job in the background, for its artwork is read, and lay it on the desk."""
@@ -86,14 +86,35 @@ class Cabinet(QObject):
         self._background.start(DEMO_LANE, make, done=done, failed=failed)
 
     def open_path(self, path: Path) -> bool:
-        """Open a job file; one that cannot be opened is said so and changes nothing."""
+        """Open a job file at once; one that cannot be opened is said so and changes nothing."""
         try:
             file = read_job(path)
         except DocumentFileError as error:
             self._foot.warn(str(error))
             return False
-        self.lay(file.job, dict(file.artworks), path, file.save)
+        self._lay_file(file, path)
         return True
+
+    def _read_behind(self, parent: QWidget, path: Path) -> None:
+        laid_aside = self._desk.job
+
+        def done(file: JobFile) -> None:
+            self._foot.show_work(OPEN_LANE, "")
+            if self._desk.job is laid_aside:
+                self._lay_file(file, path)
+            else:
+                # Edited while the file was read: nobody was asked about that yet.
+                self.open_over(parent, path)
+
+        def failed(error: Exception) -> None:
+            self._foot.show_work(OPEN_LANE, "")
+            self._foot.warn(_sentence(error))
+
+        self._foot.show_work(OPEN_LANE, wording.opening(path.name))
+        self._background.start(OPEN_LANE, lambda ticket: read_job(path), done=done, failed=failed)
+
+    def _lay_file(self, file: JobFile, path: Path) -> None:
+        self.lay(file.job, dict(file.artworks), path, file.save)
 
     def save(self, parent: QWidget) -> bool:
         """Save where the job came from, or ask where to."""

@@ -446,6 +446,10 @@ def unreadable_file(name: str, error: OSError) -> str:
     return f"“{name}” could not be read: {error.strerror or error}."
 
 
+def opening(name: str) -> str:
+    return f"Opening “{name}”…"
+
+
 def saved_as(name: str) -> str:
     return f"Saved as “{name}”."
 
