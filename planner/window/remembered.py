@@ -1,13 +1,25 @@
 """Sizes that a window remembers from one sitting to the next."""
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QByteArray, QSettings
 from PySide6.QtWidgets import QMainWindow, QSplitter
 
-from planner.window.findings.panel import FindingsPanel
+if TYPE_CHECKING:
+    # Its ground is placed before anything heavy is there.
+    from planner.window.findings.panel import FindingsPanel
 
 _FIRST_WIDTH_PX, _FIRST_HEIGHT_PX = 1440, 900
 _SIDE_PX, _COSTS_PX = 340, 300
 """Widths that the side panels start with."""
+
+
+def place(window: QMainWindow, settings: QSettings) -> None:
+    """Put a window where the main window was left, or give it a first size that fits the screen."""
+    left = _bytes(settings, "window")
+    if left is None or not window.restoreGeometry(left):
+        room = window.screen().availableGeometry()
+        window.resize(min(_FIRST_WIDTH_PX, room.width()), min(_FIRST_HEIGHT_PX, room.height()))
 
 
 class Remembered:
@@ -19,17 +31,15 @@ class Remembered:
         window: QMainWindow,
         across: QSplitter,
         centre: QSplitter,
-        findings: FindingsPanel,
+        findings: "FindingsPanel",
     ) -> None:
         self._settings, self._window = settings, window
         self._across, self._centre, self._findings = across, centre, findings
 
     def restore(self) -> None:
         """As it was left, or a first size that fits the screen."""
-        window, across, centre = (self._bytes(key) for key in ("window", "across", "centre"))
-        if window is None or not self._window.restoreGeometry(window):
-            room = self._window.screen().availableGeometry()
-            self._window.resize(min(_FIRST_WIDTH_PX, room.width()), min(_FIRST_HEIGHT_PX, room.height()))
+        place(self._window, self._settings)
+        across, centre = (_bytes(self._settings, key) for key in ("across", "centre"))
         self._findings.fold(self._settings.value("findings folded", "false") == "true")
         if across is None or not self._across.restoreState(across):
             middle = self._window.width() - _SIDE_PX - _COSTS_PX
@@ -43,7 +53,8 @@ class Remembered:
         self._settings.setValue("centre", self._centre.saveState())
         self._settings.setValue("findings folded", "true" if self._findings.is_folded else "false")
 
-    def _bytes(self, key: str) -> QByteArray | None:
-        """A settings file may hold anything: what is no state is as good as none."""
-        value = self._settings.value(key)
-        return value if isinstance(value, QByteArray) else None
+
+def _bytes(settings: QSettings, key: str) -> QByteArray | None:
+    """A settings file may hold anything: what is no state is as good as none."""
+    value = settings.value(key)
+    return value if isinstance(value, QByteArray) else None

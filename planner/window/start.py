@@ -1,18 +1,20 @@
 """Shows a window at once, and gets the program's parts ready behind it."""
 
+import gc
 import sys
 from importlib import import_module
 from pathlib import Path
 from threading import Thread
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSettings, QTimer
+from PySide6.QtCore import QSettings, QTimer
 from PySide6.QtGui import QIcon
 from PySide6.QtWidgets import QApplication, QMainWindow
 
 from planner.shop.resources import resource
 from planner.shop.version import PROGRAM, VERSION
 from planner.window.dress import Dress
+from planner.window.remembered import place
 
 if TYPE_CHECKING:
     from planner.window.app import Sitting
@@ -32,15 +34,12 @@ _LOOK_MS = 5
 
 
 class Opening(QMainWindow):
-    """The window's ground, where it was left last time, until the window itself stands there."""
+    """The window's ground, where it will stand and as large, until the window itself stands there."""
 
     def __init__(self, settings: QSettings) -> None:
         super().__init__()
         self.setWindowTitle(PROGRAM)
-        self.resize(1280, 800)
-        left = settings.value("window")
-        if isinstance(left, QByteArray):
-            self.restoreGeometry(left)
+        place(self, settings)
 
 
 def run(path: Path | None = None, *, demo: bool = False) -> int:
@@ -54,6 +53,8 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
     Dress(app)
     opening = Opening(QSettings(*SETTINGS))
     opening.show()
+    # Loading makes much and leaves nothing: looking for cycles meanwhile was a tenth of the start.
+    gc.disable()
     sittings: list[Sitting] = []
     loading = Thread(target=_load, name="planner-loading", daemon=True)
 

@@ -21,8 +21,7 @@ class Tidying(QObject):
         self._timer.timeout.connect(tidy)
 
     def start(self) -> None:
-        # What the start brought stays till the end: looking through it again and again would take frames.
-        gc.collect()
+        # What the start brought stays till the end: looking through it even once would take frames.
         gc.freeze()
         gc.disable()
         self._timer.start()
