@@ -13,6 +13,7 @@ from planner.plan.make_plan import make_plan
 from planner.plan.model import Plan
 from planner.plan.ordering import Facts, arrange_job
 from planner.shop.book import Shop
+from planner.shop.kept_prices import at_prices
 from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import read_job
 from planner.storage.shop_book import open_shop_book
@@ -64,7 +65,7 @@ def opened_job(path: Path, decoder: Decoder) -> Opened:
 
 def planned(job: Job, artworks: Mapping[str, bytes], shop: Shop, facts: Facts) -> Opened:
     """The job arranged where it is not, and its plan of today."""
-    today = date.today()
+    today, shop = date.today(), at_prices(shop, job.prices)
     plan = make_plan(job, shop, facts=facts, today=today)
     if plan.provisional:
         job = arrange_job(job, shop, facts=facts, rounds=ROUNDS)

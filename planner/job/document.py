@@ -15,6 +15,7 @@ from planner.shop.book import PriceBy, RoundTo
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import Document
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
+from planner.shop.kept_prices import KeptPrices
 from planner.shop.prices import Amount
 from planner.shop.stock import Design
 
@@ -245,6 +246,8 @@ class Job(Document):
     """What came from stock was taken out of the shop book, and what is left over put in."""
     actuals: Actuals | None = None
     """What the job really took, once it is done."""
+    prices: KeptPrices | None = None
+    """The prices it was quoted with; None: the shop book's."""
 
     def artwork(self, key: str) -> Artwork:
         return next(artwork for artwork in self.artworks if artwork.key == key)

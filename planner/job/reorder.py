@@ -44,6 +44,7 @@ def ordered_again(job: Job, today: date) -> Job:
         from_stock=(),
         stock_settled=False,
         actuals=None,
+        prices=None,
         decisions=decisions,
         terms=changed(job.terms, rush=False),
     )

@@ -21,6 +21,8 @@ from planner.storage.document_file import (
 
 KIND = FileKind(application_id=0x54464A53, version=1, noun="shop book")
 FILE_NAME = "shop.book"
+SUFFIX = ".shopbook"
+"""Of a book that is handed on."""
 
 
 def data_folder() -> Path:
@@ -42,7 +44,10 @@ def open_shop_book(folder: Path | None = None, fresh: Callable[[], Shop] = start
         with contextlib.suppress(DocumentFileError):
             save_shop_book(shop, folder)
         return shop
-    return read_book(path)
+    try:
+        return read_book(path)
+    except Damaged as error:
+        raise Damaged(f"{error} Move {path} away to start with a new one.") from error
 
 
 def read_book(path: Path) -> Shop:
@@ -55,11 +60,9 @@ def read_book(path: Path) -> Shop:
         contents = read_contents(path, KIND)
         shop = _with_logo(Shop.model_validate_json(contents.json), contents.artworks)
     except ValidationError as error:
-        raise Damaged(
-            f"The shop book {path} does not fit together. Move it away to start with a new one."
-        ) from error
+        raise Damaged(f"“{path.name}” is a shop book, but what it says does not fit together.") from error
     if is_absurd(shop):
-        raise Damaged(f"The shop book {path} holds impossible figures. Move it away to start with a new one.")
+        raise Damaged(f"The shop book “{path.name}” holds impossible figures.")
     return shop
 
 
@@ -69,9 +72,28 @@ def save_shop_book(shop: Shop, folder: Path | None = None) -> None:
     Raises:
         DocumentFileError: it could not be saved; the earlier one still is there.
     """
+    write_book((folder or data_folder()) / FILE_NAME, shop)
+
+
+def write_book(path: Path, shop: Shop) -> None:
+    """Write a shop book into a file in one transaction.
+
+    Raises:
+        DocumentFileError: it could not be written; what was there before still is.
+    """
     logo = shop.letterhead.logo
     files = {logo.sha256: logo.data} if logo is not None else {}
-    write_contents((folder or data_folder()) / FILE_NAME, KIND, shop.model_dump_json(), files)
+    write_contents(path, KIND, shop.model_dump_json(), files)
+
+
+def to_share(shop: Shop) -> Shop:
+    """The book without what is the shop's own affair: its shelf and what its jobs really cost."""
+    return changed(shop, left_over=(), actuals=())
+
+
+def taken_over(own: Shop, shared: Shop) -> Shop:
+    """A shared book in place of the shop's own, which keeps its shelf and its jobs' figures."""
+    return changed(shared, left_over=own.left_over, actuals=own.actuals)
 
 
 def _with_logo(shop: Shop, files: Mapping[str, bytes]) -> Shop:

@@ -5,6 +5,7 @@ from pathlib import Path
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from planner.storage.job_file import SUFFIX
+from planner.storage.shop_book import SUFFIX as BOOK_SUFFIX
 from planner.window import wording
 
 
@@ -43,3 +44,16 @@ class Asks:
     def folder_for_packet(self, parent: QWidget, suggested: Path) -> Path | None:
         name = QFileDialog.getExistingDirectory(parent, wording.EXPORT, str(suggested))
         return Path(name) if name else None
+
+    def book_to_take(self, parent: QWidget) -> Path | None:
+        name, _ = QFileDialog.getOpenFileName(parent, wording.TAKE_BOOK, "", wording.shop_books(BOOK_SUFFIX))
+        return Path(name) if name else None
+
+    def book_to_give(self, parent: QWidget, suggested: Path) -> Path | None:
+        name, _ = QFileDialog.getSaveFileName(
+            parent, wording.GIVE_BOOK, str(suggested), wording.shop_books(BOOK_SUFFIX)
+        )
+        if not name:
+            return None
+        path = Path(name)
+        return path if path.suffix else path.with_suffix(BOOK_SUFFIX)

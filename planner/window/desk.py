@@ -10,6 +10,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from planner.job.document import Job
 from planner.shop.book import Shop
 from planner.shop.document import changed
+from planner.shop.kept_prices import KeptPrices, at_prices
 
 
 class Desk(QObject):
@@ -24,7 +25,8 @@ class Desk(QObject):
     def __init__(self, job: Job, shop: Shop, parent: QObject | None = None) -> None:
         super().__init__(parent)
         self._job = job
-        self._shop = shop
+        self._book = shop
+        self._shop: tuple[Shop, KeptPrices | None, Shop] = shop, None, shop
         self.artworks: dict[str, bytes] = {}
         """Files by SHA-256. Kept through undo: taking an artwork back needs its bytes."""
         self.path: Path | None = None
@@ -35,8 +37,18 @@ class Desk(QObject):
         return self._job
 
     @property
+    def book(self) -> Shop:
+        """The shop book as it is today: what is edited and saved."""
+        return self._book
+
+    @property
     def shop(self) -> Shop:
-        return self._shop
+        """The shop book that the open job is worked out with: at the prices it keeps, if it does."""
+        book, kept, shop = self._shop
+        if book is not self._book or kept is not self._job.prices:
+            shop = at_prices(self._book, self._job.prices)
+            self._shop = self._book, self._job.prices, shop
+        return shop
 
     @property
     def is_saved(self) -> bool:
@@ -71,8 +83,9 @@ class Desk(QObject):
         self.file_changed.emit()
 
     def set_shop(self, shop: Shop) -> None:
-        if shop != self._shop:
-            self._shop = shop
+        """Make another one the shop book."""
+        if shop != self._book:
+            self._book = shop
             self.shop_changed.emit()
 
     def put_away(self) -> None:
@@ -127,7 +140,7 @@ class _ShopStep(QUndoCommand):
         super().__init__(title)
         self._desk = desk
         self._jobs = desk.job, after
-        self._fields = {name: getattr(desk.shop, name) for name in fields}, dict(fields)
+        self._fields = {name: getattr(desk.book, name) for name in fields}, dict(fields)
 
     def redo(self) -> None:
         self._go(1)
@@ -136,5 +149,5 @@ class _ShopStep(QUndoCommand):
         self._go(0)
 
     def _go(self, to: int) -> None:
-        self._desk.set_shop(changed(self._desk.shop, **self._fields[to]))
+        self._desk.set_shop(changed(self._desk.book, **self._fields[to]))
         self._desk._set_job(self._jobs[to])

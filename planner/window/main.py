@@ -92,8 +92,8 @@ class MainWindow(QMainWindow):
         self.garments, self.closer, self.sheets = panels.garments, panels.closer, panels.sheets
         self.offers, self.press, self.ladder = panels.offers, panels.press, panels.ladder
         self.findings, self.costs = panels.findings, panels.costs
-        self.plan: Plan = self._make_plan()
-        self.book = Bookkeeping(self, desk, self.foot, lambda: self.plan)
+        self.plan: Plan = self._plan_at(desk.shop)
+        self.book = Bookkeeping(self, desk, self.foot, asks, today, lambda: self.plan, self._plan_at)
         self.book.decoder = decoder
         self.jobs = Jobs(
             self, desk, self.cabinet, background, self.foot, asks, settings, today, lambda: self.plan
@@ -126,7 +126,7 @@ class MainWindow(QMainWindow):
     def show_plan(self) -> None:
         """Work the plan out and show it everywhere."""
         job, shop = self.desk.job, self.desk.shop
-        self.plan = plan = self._make_plan()
+        self.plan = plan = self._plan_at(shop)
         self.panels.show_plan(job, shop, plan, self.gallery.facts(job))
         self.preview.show_job(job, shop, plan)
         starts = self.since.take(job, shop, plan)
@@ -134,9 +134,9 @@ class MainWindow(QMainWindow):
         if starts:
             self.costs.look_at()
         self._show_changes()
-        self.book.show_shop(shop)
+        self.book.show_shop(self.desk.book)
         self.menus.show_unit(shop.unit)
-        self.menus.show_state(job.state)
+        self.menus.show_state(job.state, keeps_prices=job.prices is not None)
         self._show_title()
 
     def look_at(self, *places: Place) -> None:
@@ -176,9 +176,9 @@ class MainWindow(QMainWindow):
         if left := tuple(places):
             self.look_at(*left)
 
-    def _make_plan(self) -> Plan:
+    def _plan_at(self, shop: Shop) -> Plan:
         job = self.desk.job
-        return make_plan(job, self.desk.shop, facts=self.gallery.facts(job), today=self._today())
+        return make_plan(job, shop, facts=self.gallery.facts(job), today=self._today())
 
     def _picture(self, artwork_key: str, most_px: int) -> QImage | None:
         artwork = next((one for one in self.desk.job.artworks if one.key == artwork_key), None)
@@ -214,6 +214,7 @@ class MainWindow(QMainWindow):
             jobs=self.jobs.open,
             order_again=self._settled(self.jobs.order_again),
             set_state=self.jobs.finishing.set_state,
+            use_todays_prices=self.book.use_todays,
             after_job=self._settled(self.jobs.finishing.open_after),
             left_over=self.jobs.finishing.open_stock,
             save=self._settled(lambda: self.cabinet.save(self)),
@@ -316,9 +317,10 @@ class MainWindow(QMainWindow):
         self.costs.forget_changes()
         self.since.forget()
         self.show_plan()
+        self.book.tell_kept()
 
     def _shop_changed(self) -> None:
-        self._save_shop(self.desk.shop)
+        self._save_shop(self.desk.book)
         self.since.note_edit()
         self.show_plan()
 
@@ -360,7 +362,7 @@ class MainWindow(QMainWindow):
         self.preview.open(self, self.desk.job, self.desk.shop, self.plan)
 
     def _set_unit(self, unit: LengthUnit) -> None:
-        self.desk.set_shop(changed(self.desk.shop, unit=unit))
+        self.desk.set_shop(changed(self.desk.book, unit=unit))
 
     def _find_command(self) -> None:
         from planner.window.command_list import CommandList

@@ -24,6 +24,7 @@ class Doings:
     jobs: Callable[[], object]
     order_again: Callable[[], object]
     set_state: Callable[[JobState], object]
+    use_todays_prices: Callable[[], object]
     after_job: Callable[[], object]
     left_over: Callable[[], object]
     save: Callable[[], object]
@@ -70,8 +71,9 @@ class Menus:
                 ]
         return found
 
-    def show_state(self, state: JobState) -> None:
+    def show_state(self, state: JobState, *, keeps_prices: bool) -> None:
         self.states[state].setChecked(True)
+        self._todays_prices.setEnabled(keeps_prices)
 
     def show_unit(self, unit: LengthUnit) -> None:
         self.units[unit].setChecked(True)
@@ -115,6 +117,7 @@ class Menus:
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
         self._states(menu, doings)
+        self._todays_prices = _add(menu, wording.TODAYS_PRICES, doings.use_todays_prices)
         _add(menu, wording.LEFT_OVER_MENU, doings.left_over)
         _add(menu, wording.AFTER_JOB, doings.after_job)
         menu.addSeparator()

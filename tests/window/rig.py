@@ -38,6 +38,7 @@ class Answers(Asks):
         self.open: Path | None = None
         self.save: Path | None = None
         self.folder: Path | None = None
+        self.book: Path | None = None
 
     def artwork_files(self, parent: QWidget) -> tuple[Path, ...]:
         return self.files
@@ -53,6 +54,12 @@ class Answers(Asks):
 
     def job_to_save(self, parent: QWidget, suggested: Path) -> Path | None:
         return self.save
+
+    def book_to_take(self, parent: QWidget) -> Path | None:
+        return self.book
+
+    def book_to_give(self, parent: QWidget, suggested: Path) -> Path | None:
+        return self.book
 
     def folder_for_packet(self, parent: QWidget, suggested: Path) -> Path | None:
         return self.folder

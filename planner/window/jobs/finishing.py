@@ -21,6 +21,7 @@ from planner.pressing.calendar import Milestone
 from planner.pricing.actuals import taught
 from planner.shop.actuals import Actuals
 from planner.shop.document import changed
+from planner.shop.kept_prices import prices_of
 from planner.shop.stock import LeftOver
 from planner.window import steps, wording
 from planner.window.desk import Desk
@@ -51,9 +52,15 @@ class Finishing(QObject):
         self._listening = False
 
     def set_state(self, state: JobState) -> None:
-        """Where the job stands; when it is done, what is left over waits to be counted."""
+        """Where the job stands; when it is done, what is left over waits to be counted.
+
+        From the quote on it keeps the prices of that day.
+        """
         before = self._desk.job
-        after = edits.set_fields(before, state=state)
+        prices = (
+            None if state is JobState.PLANNED else before.prices or prices_of(self._desk.book, self._today())
+        )
+        after = edits.set_fields(before, state=state, prices=prices)
         if state is JobState.ORDERED:
             after = self._ordered_today(after)
         self._desk.apply(steps.STATE, after)

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog, QTabWidget, QWidget
 from planner.artwork.decoding import Decoder
 from planner.shop.book import Shop
 from planner.shop.document import changed
+from planner.window import wording
 from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
 from planner.window.shop.blank_csv import BlankTable
@@ -35,6 +36,10 @@ class ShopBookWindow(QWidget):
 
     shop_edited = Signal(object, str)
     """The whole book after the edit, and the edit's name."""
+    file_wanted = Signal()
+    """A book is to be taken from a file."""
+    file_offered = Signal()
+    """The book is to be written into a file."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent, Qt.WindowType.Window)
@@ -52,7 +57,7 @@ class ShopBookWindow(QWidget):
         build_days_form(self.days)
         self._undo = button("Undo", self.undo, hint="Take the last change back (Ctrl+Z)")
         self._redo = button("Redo", self.redo, hint="Make it again (Ctrl+Shift+Z)")
-        self._said = label("", Type.SMALL, quiet=True)
+        self._said = label("", Type.SMALL, quiet=True, wrap=True)
         self._blank_import = button("Import blanks…", self._import_blanks, hint="From a CSV file")
         self._build()
         for part in self._parts:
@@ -66,6 +71,14 @@ class ShopBookWindow(QWidget):
         if self._shop is not None and shop != self._shop:
             self._before, self._after = [], []
         self._show(shop)
+
+    def take(self, shop: Shop, title: str) -> None:
+        """Put another book in place of this one, as an edit with a name."""
+        self._edited(shop, title)
+
+    def say(self, sentence: str) -> None:
+        """Say what was done or went wrong, until the next edit."""
+        self._said.setText(sentence)
 
     def undo(self) -> None:
         """The book before the last change."""
@@ -124,6 +137,8 @@ class ShopBookWindow(QWidget):
         foot = row()
         foot.setContentsMargins(APART, RELATED, APART, RELATED)
         foot.addWidget(self._said, 1)
+        foot.addWidget(button("Import…", self.file_wanted.emit, hint=wording.TAKE_BOOK))
+        foot.addWidget(button("Export…", self.file_offered.emit, hint=wording.GIVE_BOOK))
         foot.addWidget(self._undo)
         foot.addWidget(self._redo)
         whole = column(space=0)
