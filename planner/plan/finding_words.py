@@ -147,7 +147,8 @@ SENTENCES: dict[FindingKind, Sentence] = {
         one="One piece needed; this offer makes {needed} at least, and the plan pays for those.",
     ),
     _K.OVER_PLATEN: Sentence(
-        _F.LENGTH, "The print measures {found}; the largest platen takes {needed}. It needs two pressings."
+        _F.LENGTH,
+        "The print measures {found}; the largest platen takes {needed}. It needs two pressings or more.",
     ),
     _K.TOO_LARGE_FOR_OFFER: Sentence(
         _F.LENGTH,
