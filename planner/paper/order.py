@@ -1,11 +1,12 @@
 """The order to a transfer printer: what to print, how often, from which files."""
 
+import re
 from collections.abc import Sequence
 
-from reportlab.platypus import Flowable, KeepTogether
+from reportlab.platypus import Flowable
 
 from planner.buying.purchase import Order, PriceLine
-from planner.paper import style
+from planner.paper import fonts, style
 from planner.paper.blocks import Cell, StartOfPaper, facts, gap, heading, new_page, table, title
 from planner.paper.labels import piece_labels
 from planner.paper.papers import Papers
@@ -15,6 +16,8 @@ from planner.plan import wording
 from planner.plan.wording_dates import when
 
 NAME = "Order for transfers"
+BESIDE_FILE = 206.0
+"""Points of the columns beside a file's: what is left holds an SHA-256 on one line, on A4 too."""
 CHECK = (
     "Please print every file as often as stated, at 100 % of its size, unmirrored unless your process asks "
     "for it, and keep transparent areas free of ink, white and adhesive. Files are sRGB; what is given as "
@@ -47,7 +50,7 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
         facts(
             [
                 ("From", head.name),
-                ("Reach us", " · ".join(part for part in (head.email, head.phone) if part)),
+                ("Reach us", "\n".join(part for part in (head.email, head.phone) if part)),
                 ("Our reference", papers.job.title),
                 ("Kind", offer.kind.value if offer else ""),
                 ("Offer", name),
@@ -62,12 +65,10 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
     if head.address:
         story.append(paragraph("Deliver to: " + ", ".join((head.name, *head.address))))
     files = print_files(papers.job, papers.shop, order, papers.wishes)
-    story += _wishes(files)
+    story += [gap(2), paragraph(CHECK, style.TEXT), *_wishes(files)]
     story += _sheets(papers, [file for file in files if file.piece is None])
     story += _singles(papers, [file for file in files if file.piece is not None])
-    story += _charges(papers, order)
-    story.append(KeepTogether([gap(3), paragraph(CHECK, style.TEXT)]))
-    return story
+    return story + _charges(papers, order)
 
 
 def _wishes(files: Sequence[PrintFile]) -> list[Flowable]:
@@ -93,13 +94,24 @@ def _order_by(papers: Papers, order: Order) -> str:
 
 def _file_cell(papers: Papers, file: PrintFile) -> list[Flowable]:
     """A print file's name, and the fingerprints of what was made of it."""
-    cell: list[Flowable] = [paragraph(file.stem, style.STRONG_TEXT)]
+    name = _broken(file.stem, papers.width - BESIDE_FILE - 10)
+    cell: list[Flowable] = [paragraph(name, style.STRONG_TEXT)]
     made = [made for made in papers.sheet_files if made.stem == file.stem]
     for one in made:
         # The figure on a line of its own: broken in the middle, it is compared wrong.
         kind = one.name.rpartition(".")[2].upper()
         cell.append(paragraph(f"{kind}, SHA-256\n{one.sha256}", style.FINE))
     return cell if made else [*cell, paragraph("fingerprint: comes with the files", style.FINE)]
+
+
+def _broken(stem: str, width: float) -> str:
+    """A file's name on as many lines as it takes, none ending within "sheet-1-of-2" or "print-12x"."""
+    lines = [""]
+    for part in re.findall(r"[^_]*_|[^_]+$", stem):
+        if lines[-1] and fonts.width_of(lines[-1] + part, style.BODY, fonts.STRONG) > width:
+            lines.append("")
+        lines[-1] += part
+    return "\n".join(lines)
 
 
 def _sheets(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
@@ -121,7 +133,7 @@ def _sheets(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
         table(
             ("Sheet", "File", "Size", "Pieces", "Print"),
             rows,
-            (36, papers.width - 240, 104, 46, 54),
+            (30, papers.width - BESIDE_FILE, 92, 40, 44),
             figures=(3, 4),
             last_is_sum=True,
         ),
@@ -147,7 +159,7 @@ def _singles(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
         table(
             ("", "File", "Printed size", "Print"),
             rows,
-            (36, papers.width - 206, 116, 54),
+            (30, papers.width - BESIDE_FILE, 122, 54),
             figures=(3,),
             last_is_sum=True,
         ),

@@ -21,7 +21,8 @@ from planner.measures.lengths import LengthUnit
 from planner.paper import fonts
 from planner.paper.blocks import heading, table
 from planner.paper.build import pdf_of
-from planner.paper.papers import Papers
+from planner.paper.papers import Papers, SheetFile
+from planner.paper.print_files import print_files
 from planner.paper.registry import PAPERS
 from planner.paper.text import paragraph
 from planner.plan.wording_press import pace
@@ -329,6 +330,24 @@ def test_no_number_of_a_cut_covers_another() -> None:
         for one, other in itertools.combinations(boxes, 2):
             apart = one[2] <= other[0] or other[2] <= one[0] or one[3] <= other[1] or other[3] <= one[1]
             assert apart, f"page {at + 1}: {one} and {other}"
+
+
+def test_fingerprints_and_the_ends_of_file_names_stay_on_one_line_on_a4_too() -> None:
+    papers = choir_papers(PaperSize.A4)
+    papers = replace(
+        papers, job=changed(papers.job, title="A festival title that is as long as names may be")
+    )
+    order = papers.plan.purchase.orders[0]
+    stems = [file.stem for file in print_files(papers.job, papers.shop, order, papers.wishes)]
+    # As wide as hexadecimal digits mostly get: half of the letters are the widest.
+    digest = "0123456789abd9e0" * 4
+    made = tuple(SheetFile(stem, f"{stem}.pdf", digest, "") for stem in stems)
+    lines = "\n".join(pages_text(PAPERS["order"](replace(papers, sheet_files=made)))).splitlines()
+    assert sum(line.strip() == digest for line in lines) == len(stems)
+    for stem in stems:
+        name, _, runs = stem.rpartition("_sheet-")
+        assert name
+        assert any(line.strip().endswith(f"sheet-{runs}") for line in lines)
 
 
 def test_straight_cuts_are_numbered_and_listed() -> None:
