@@ -47,7 +47,7 @@ class CommandList(Popover):
         words = typed.lower().split()
         self.found.clear()
         for action in self._actions:
-            name = action.text().replace("&", "")
+            name = action.data() or action.text().replace("&", "")
             if all(word in name.lower() for word in words):
                 key = action.shortcut().toString()
                 item = QListWidgetItem(f"{name}    {key}" if key else name)

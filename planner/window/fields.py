@@ -13,7 +13,7 @@ from typing import Any, Generic, TypeVar
 
 from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QLabel, QLineEdit
+from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 
 from planner.measures.lengths import LengthUnit, format_length
 from planner.measures.money import minor_units
@@ -179,6 +179,10 @@ class Field(QLineEdit, Generic[V]):
             undo, redo = QKeySequence.StandardKey.Undo, QKeySequence.StandardKey.Redo
             if event.matches(undo) or event.matches(redo):
                 event.setAccepted(event.matches(undo) and self.isModified() and not self._means(self._value))
+                return True
+            if event.matches(QKeySequence.StandardKey.Paste) and not QApplication.clipboard().text():
+                # A picture is no text: it goes to the job's artwork, wherever the cursor is.
+                event.ignore()
                 return True
         return super().event(event)
 

@@ -61,7 +61,7 @@ class Menus:
         self._help(doings)
 
     def actions(self) -> list[QAction]:
-        """All actions that can be run now, in menu order."""
+        """All actions that can be run, in menu order, those of the job's state with them."""
         found: list[QAction] = []
         for top in self._window.menuBar().actions():
             menu = top.menu()
@@ -69,7 +69,7 @@ class Menus:
                 found += [
                     action for action in menu.actions() if not action.isSeparator() and action.menu() is None
                 ]
-        return found
+        return [*found, *self.states.values()]
 
     def show_state(self, state: JobState, *, keeps_prices: bool) -> None:
         self.states[state].setChecked(True)
@@ -129,6 +129,8 @@ class Menus:
         for state in JobState:
             action = _add(states, state.value.capitalize(), partial(doings.set_state, state))
             action.setCheckable(True)
+            # Out of its menu it needs to say what it is.
+            action.setData(wording.set_state(state.value))
             group.addAction(action)
             self.states[state] = action
 

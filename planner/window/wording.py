@@ -34,6 +34,13 @@ EXPORT_HINT = "Write quote, sheets, press cards and print files into a folder (C
 NEXT = "Next:"
 ALL_THERE = "Nothing is missing. Export the packet when the findings are settled."
 STOPS_LEFT = "Nothing is missing, but findings marked Stop are open:"
+
+
+def set_state(state: str) -> str:
+    """A state as a command."""
+    return f"State: {state}"
+
+
 GO_NEXT = "Go to what is next"
 FIRST_STOP = "Go to the first"
 

@@ -4,11 +4,13 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from planner.job import edits
 from planner.job.document import Customer, GarmentLine
+from planner.job.state import JobState
 from planner.plan.model import Missing
 from planner.shop.document import changed
 from tests.builders import png_bytes
@@ -34,6 +36,29 @@ def test_escape_from_commands_and_details_goes_back_to_the_field(job_rig: Rig) -
     assert cursor().accessibleName() == "Contact"
     keys.press(_K.Key_Escape)
     assert cursor() is details
+
+
+def test_a_state_is_found_among_the_commands(job_rig: Rig) -> None:
+    keys = Keys()
+    keys.press(_K.Key_K, CTRL)
+    keys.type("state quoted")
+    keys.press(_K.Key_Return)
+    assert job_rig.desk.job.state is JobState.QUOTED
+
+
+def test_a_picture_is_pasted_wherever_the_cursor_is(rig: Rig, qtbot: QtBot) -> None:
+    picture = QImage(60, 40, QImage.Format.Format_RGBA8888)
+    picture.fill(0xFF20A060)
+    QApplication.clipboard().setImage(picture)
+    rig.window.bar.customer.setFocus()
+    keys = Keys()
+    keys.press(_K.Key_V, CTRL)
+    rig.settle(qtbot)
+    assert [artwork.size_px for artwork in rig.desk.job.artworks] == [(60, 40)]
+    QApplication.clipboard().setText("Riverside")
+    keys.press(_K.Key_V, CTRL)
+    assert rig.window.bar.customer.text() == "Riverside"
+    assert len(rig.desk.job.artworks) == 1
 
 
 def test_counts_are_typed_one_after_the_other_past_the_surcharges(rig: Rig) -> None:
