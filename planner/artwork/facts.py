@@ -8,7 +8,7 @@ from planner.artwork.source import SourceNote
 from planner.job.findings import Region
 from planner.shop.document import Document
 
-FACTS_VERSION = 3
+FACTS_VERSION = 4
 """Raised when measuring changes, so that facts kept from before are measured again."""
 
 

@@ -1,12 +1,12 @@
 """Whether a photograph's pixels carry the detail they claim, or were enlarged before it was sent.
 
-Two traces are weighed together, for neither is enough alone. Interpolation leaves no energy in the
-fine end of the spectrum; and it makes the second derivative swell and ebb with the period of the
+Three kinds of traces are weighed together, for none is enough alone. Interpolation leaves no energy
+in the fine end of the spectrum; it makes the second derivative swell and ebb with the period of the
 enlargement (A. C. Gallagher, "Detection of linear and cubic interpolation in JPEG compressed
 images", CRV 2005; B. Mahdian and S. Saic, "Blind authentication using periodic properties of
-interpolation", IEEE TIFS 3, 2008). Weights: logistic and ridge regression by
-`tests/artwork/fit_sharpness.py` on half of scikit-image's photographs; the benchmark tells how they
-do on the other half.
+interpolation", IEEE TIFS 3, 2008); and what JPEG left of it all, `block_traces` tells. Weights:
+logistic and ridge regression by `tests/artwork/fit_sharpness.py`; the benchmark tells how they do on
+photographs that it has not seen.
 """
 
 import itertools
@@ -14,6 +14,7 @@ import itertools
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.artwork.block_traces import block_traces
 from planner.artwork.facts import Sharpness, Style
 from planner.artwork.opencv import opencv
 from planner.artwork.planes import SOLID, Planes, heed
@@ -82,23 +83,23 @@ def detailed_tiles(planes: Planes, ticket: Ticket | None = None) -> NDArray[np.f
 
 
 def _places(width: int, height: int) -> list[tuple[int, int]]:
-    """Corners of tiles spread evenly, half overlapping where the picture is small."""
+    """Corners of tiles spread evenly, half overlapping in small pictures, on one grid of eight."""
     if width < TILE or height < TILE:
         return []
     apart = max(TILE / 2, (width * height / _MOST_LOOKED_AT) ** 0.5)
     columns, rows = int((width - TILE) // apart) + 1, int((height - TILE) // apart) + 1
     across = np.linspace(0, width - TILE, columns).astype(int)
     down = np.linspace(0, height - TILE, rows).astype(int)
-    return [(int(left), int(top)) for top in down for left in across]
+    return [(int(left) // 8 * 8, int(top) // 8 * 8) for top in down for left in across]
 
 
 def traces(tiles: NDArray[np.float32]) -> FloatArray:
-    """Both traces in figures: how power falls off by band, then how strong each period is."""
+    """All traces in figures: how power falls off by band, how strong each period is, what blocks tell."""
     both = np.concatenate([tiles, tiles.transpose(0, 2, 1)])
     steps = np.abs(np.diff(both, axis=2, append=both[:, :, -1:]))
     bends = np.abs(np.diff(both, 2, axis=2, append=both[:, :, -1:], prepend=both[:, :, :1]))
     # A centred enlargement by two treats both its phases alike but for steps within and between pixels.
-    return np.concatenate([_fall_off(both), _periods(bends), _periods(steps)])
+    return np.concatenate([_fall_off(both), _periods(bends), _periods(steps), block_traces(tiles)])
 
 
 def _fall_off(tiles: NDArray[np.float32]) -> FloatArray:

@@ -71,7 +71,7 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
 
 
 def safe_drawing(data: bytes, width: float, height: float, name: str) -> tuple[str, bool]:
-    """The drawing at this size in pixels without anything that runs or leads outside, and whether it has text.
+    """The drawing at this size in pixels, nothing in it that runs or leads outside; whether it has text.
 
     Raises:
         UnreadableArtwork: as `describe_svg`, or its effects are more work than can be done.

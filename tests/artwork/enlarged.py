@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from io import BytesIO
 
 import numpy as np
-from PIL import Image, ImageFilter
+from PIL import Image, ImageDraw, ImageFilter
 
 from tests.artwork import samples
 
@@ -92,6 +92,57 @@ def originals(names: tuple[str, ...], savings: tuple[str, ...]) -> Iterator[Sent
         photo = cropped(samples.photograph(name))
         for saving in savings:
             yield Sent(name, 1.0, "", saving, saved(photo, saving))
+
+
+def reworked(names: tuple[str, ...]) -> Iterator[Sent]:
+    """Honest photographs after more than one hand: reduced, cropped off the grid, saved twice."""
+    for name in names:
+        photo = cropped(samples.photograph(name))
+        size = (round(photo.width * 0.7), round(photo.height * 0.7))
+        smaller = photo.resize(size, Image.Resampling.LANCZOS)
+        for saving in ("as it is", "JPEG 85", "JPEG 75", "JPEG 50"):
+            yield Sent(name, 1.0, "", f"reduced, {saving}", saved(smaller, saving))
+        off_grid = photo.crop((3, 5, photo.width, photo.height))
+        yield Sent(name, 1.0, "", "cropped, JPEG 75", saved(off_grid, "JPEG 75"))
+        for first, second in (("JPEG 75", "JPEG 85"), ("unsharp", "JPEG 75"), ("mosaic", "JPEG 85")):
+            yield Sent(name, 1.0, "", f"{first}, {second}", saved(saved(photo, first), second))
+
+
+def drawings(count: int, seed: int = 5) -> Iterator[Sent]:
+    """Drawn art full of soft runs and shapes, saved in several ways: coarse for no fault of its pixels."""
+    rng = np.random.default_rng(seed)
+    wheel = samples.photograph("color.png")
+    pictures = [_soft_runs(rng) for _ in range(count)] + [_shapes(rng) for _ in range(count)]
+    for at, picture in enumerate((*pictures, wheel)):
+        for saving in (*SAVINGS, "JPEG 85", "JPEG 60"):
+            yield Sent(f"drawing {at}", 1.0, "", saving, saved(picture, saving))
+
+
+def _soft_runs(rng: np.random.Generator) -> Image.Image:
+    """Colour running as waves, with discs over it."""
+    y, x = np.mgrid[:640, :800]
+    waves = [
+        128 + 110 * np.sin(x / rng.uniform(20, 90) + rng.uniform(0, 6)) * np.cos(y / rng.uniform(20, 90))
+        for _ in range(3)
+    ]
+    picture = Image.fromarray(np.stack(waves, axis=-1).round().astype(np.uint8))
+    return _with_discs(picture, rng, int(rng.integers(0, 12)))
+
+
+def _shapes(rng: np.random.Generator) -> Image.Image:
+    ground = Image.new("RGB", (1600, 1200), tuple(int(level) for level in rng.integers(0, 256, 3)))
+    return _with_discs(ground, rng, 300).resize((800, 600), Image.Resampling.BOX)
+
+
+def _with_discs(picture: Image.Image, rng: np.random.Generator, count: int) -> Image.Image:
+    draw = ImageDraw.Draw(picture)
+    for _ in range(count):
+        x, y = (int(rng.integers(0, side)) for side in picture.size)
+        r = int(rng.integers(6, 90))
+        draw.ellipse(
+            (x - r, y - r, x + r, y + r), fill=tuple(int(level) for level in rng.integers(0, 256, 3))
+        )
+    return picture
 
 
 def enlargements(

@@ -11,7 +11,7 @@ from planner.artwork.planes import planes_of
 from planner.artwork.sharpness import sharpness_of
 from planner.job.findings import FindingKind, Seriousness
 from tests.artwork import samples
-from tests.artwork.enlarged import HELD_BACK, KERNELS, cropped, enlarged, saved
+from tests.artwork.enlarged import HELD_BACK, KERNELS, cropped, drawings, enlarged, reworked, saved
 
 SURE = 0.9
 
@@ -37,6 +37,28 @@ def test_photographs_enlarged_twice_and_more_are_found_out(factor: float, kernel
         assert told is not None
         assert told.confidence > SURE
         assert factor / 1.7 < told.scale < factor * 1.5
+
+
+@pytest.mark.parametrize("saving", ["JPEG 75", "JPEG 50"])
+def test_strong_compression_hides_an_enlargement_no_more(saving: str) -> None:
+    for name in ("coffee.png", "camera.png"):
+        for kernel in KERNELS:
+            told = sharpness(saved(enlarged(samples.photograph(name), 2.0, kernel), saving))
+            assert told is not None
+            assert told.confidence > SURE, (name, kernel)
+
+
+@pytest.mark.parametrize("name", HELD_BACK)
+def test_honest_photographs_after_several_hands_are_not_accused(name: str) -> None:
+    for sent in reworked((name,)):
+        told = sharpness(sent.picture)
+        assert told is None or told.confidence <= SURE, sent.saving
+
+
+def test_soft_drawings_are_not_accused_however_they_were_saved() -> None:
+    for sent in drawings(2, seed=21):
+        told = sharpness(sent.picture)
+        assert told is None or told.confidence <= SURE, (sent.photograph, sent.saving)
 
 
 @pytest.mark.parametrize("factor", [1, 2, 4])
