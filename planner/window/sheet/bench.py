@@ -7,7 +7,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QFont, QPainterPath, QPolygonF, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
-from planner.measures.geometry import Rect, Size
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
 from planner.sheets.cuts import Cut
@@ -96,6 +96,7 @@ class BenchScene(QGraphicsScene):
         self._sheets: dict[tuple[str, int], SheetItem] = {}
         self._pieces: dict[tuple[str, Ref], PieceItem] = {}
         self._marks: list[QGraphicsItem] = []
+        self._px_per_mm = 1.0
         self._halo, self._ghost = DashesItem(2.5), DashesItem(5)
         self._halos: dict[tuple[Placement, Room, Way], QPainterPath] = {}
         # Guides lie over what rests and under what moves.
@@ -204,7 +205,10 @@ class BenchScene(QGraphicsScene):
             return ()
         return cuts_on(self.layout(spot))
 
-    def fit_headers(self, px_per_mm: float) -> None:
+    def fit_words(self, px_per_mm: float) -> None:
+        """Let what is written over the sheets know the scale at which it must find room."""
+        self._px_per_mm = px_per_mm
+        self._part_tags()
         for item in self._sheets.values():
             item.header.fit(item.size.width_mm * px_per_mm)
 
@@ -365,6 +369,11 @@ class BenchScene(QGraphicsScene):
         odd = placement.turned_deg % 90 > 0
         return cut_out(placement, outline) if outline or odd else None
 
+    def _part_tags(self) -> None:
+        tags = [mark for mark in self._marks if isinstance(mark, TagItem)]
+        for at, tag in enumerate(tags):
+            tag.step_aside(self._px_per_mm, tags[:at])
+
     def _clear_marks(self) -> None:
         for item in self._marks:
             self.removeItem(item)
@@ -386,9 +395,4 @@ class BenchScene(QGraphicsScene):
                 tag.setPos(spot.origin + QPointF(where.center().x(), edge))
                 self.addItem(tag)
                 self._marks.append(tag)
-
-
-def box_on_sheet(piece: PieceItem, spot: Spot) -> Rect:
-    """Where a piece's item is now, in millimetres on a sheet."""
-    at = piece.pos() - spot.origin
-    return Rect(at.x(), at.y(), piece.placement.width_mm, piece.placement.height_mm)
+        self._part_tags()

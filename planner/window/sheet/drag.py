@@ -6,7 +6,7 @@ from PySide6.QtCore import QPointF, QRectF
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Placement
-from planner.window.sheet.bench import BenchScene, Spot, box_on_sheet
+from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref, bounds
 from planner.window.sheet.snapping import Catcher
@@ -137,3 +137,9 @@ class Drag:
 def bounds_on_sheet(pieces: list[PieceItem]) -> Rect:
     """The box around pieces by their placements, in mm on their sheets."""
     return bounds(piece.placement for piece in pieces)
+
+
+def box_on_sheet(piece: PieceItem, spot: Spot) -> Rect:
+    """Where a piece's item is now, in millimetres on a sheet."""
+    at = piece.pos() - spot.origin
+    return Rect(at.x(), at.y(), piece.placement.width_mm, piece.placement.height_mm)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Collection, Mapping
 
-from planner.measures.layout import Placement
+from planner.measures.layout import Placement, Way
 from planner.plan.wording import count
 from planner.window.sheet import moves
 from planner.window.sheet.acts import Act, act, to_sheet
@@ -60,6 +60,14 @@ class Hand:
             0.0 if left_mm is None else left_mm - box.x_mm, 0.0 if top_mm is None else top_mm - box.y_mm
         )
         self._merges = ""
+
+    def free_angle(self) -> float | None:
+        """How the one chosen piece is turned, where it may be turned to any angle."""
+        pieces = self._bench.chosen()
+        if len(pieces) != 1 or self._bench.offer(pieces[0].offer).way is not Way.OUTLINE:
+            return None
+        facts = pieces[0].facts
+        return pieces[0].placement.turned_deg if facts is not None and facts.any_angle else None
 
     def turn_to(self, turned_deg: float) -> None:
         """The one chosen piece at an angle."""

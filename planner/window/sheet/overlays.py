@@ -116,6 +116,19 @@ class TagItem(QGraphicsItem):
         self._font = type_font(font, Type.SMALL, strong=True)
         wide = QFontMetricsF(self._font).horizontalAdvance(words) + 12
         self._box = QRectF(-wide / 2, 6 if below else -26, wide, 20)
+        self._down = 1 if below else -1
+
+    def step_aside(self, px_per_mm: float, others: Sequence["TagItem"]) -> None:
+        """Go on up or down until none of the others is covered at this scale."""
+        self.prepareGeometryChange()
+        self._box.moveTop(6 if self._down > 0 else -26)
+        taken = [other.seen_at(px_per_mm) for other in others]
+        while any(box.intersects(self.seen_at(px_per_mm)) for box in taken):
+            self._box.translate(0, self._down * (self._box.height() + 2))
+
+    def seen_at(self, px_per_mm: float) -> QRectF:
+        """Its box in pixels from the scene's corner."""
+        return self._box.translated(self.scenePos() * px_per_mm)
 
     def boundingRect(self) -> QRectF:
         return self._box

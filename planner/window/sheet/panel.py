@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QGridLayout, QMenu, QStackedWidget, QToolTip, QWid
 
 from planner.job.document import Job
 from planner.measures.geometry import Rect
-from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.plan.model import Plan
 from planner.plan.wording import count
@@ -125,9 +124,11 @@ class SheetsPanel(QWidget):
                 offer.showing(by_key[offer.key], searching=True) if by_key.get(offer.key) else offer
                 for offer in self._shown
             )
-        words = "Searching"
-        if orders:
-            words = f"Searching: {count(sum(order.sheets for order in orders), 'sheet')} so far"
+        sheets = count(sum(order.sheets for order in orders), "sheet")
+        words = f"Searching: {sheets} so far" if orders else "Searching"
+        # Away before the words come: both at once would widen the whole window.
+        if running:
+            self._show_commands(False)
         self.arrange.show_running(running, words)
         self._line.show_share(done / of if running and of else 0.0)
         self._refresh()
@@ -225,11 +226,9 @@ class SheetsPanel(QWidget):
         self._corner.setText(self._unit.value)
         some = bool(self.bench.spots)
         self._stack.setCurrentIndex(0 if some else 1)
+        self._show_commands(some and not self._searching)
         for widget in (self._zoom, self._foot):
             widget.setVisible(some)
-        # Beside what a running search says there is no room for commands that it keeps from working.
-        for widget in (*self._hands, self._to_sheet, self._align):
-            widget.setVisible(some and not self._searching)
         self.arrange.arrange.setEnabled(some or self.empty.can_arrange)
         self.canvas.room_to_pan()
         now = self.canvas.current
@@ -240,6 +239,11 @@ class SheetsPanel(QWidget):
         if self.bench.spots and (not had or was != [(spot.offer, spot.size) for spot in self.bench.spots]):
             self.canvas.refit(whole=not had)
         self._show_choice()
+
+    def _show_commands(self, shown: bool) -> None:
+        """Beside what a running search says there is no room for commands that it keeps from working."""
+        for widget in (*self._hands, self._to_sheet, self._align):
+            widget.setVisible(shown)
 
     def _choice_changed(self) -> None:
         self.hand.begin_anew()
@@ -270,20 +274,13 @@ class SheetsPanel(QWidget):
             told = " · ".join(filter(None, (sheet_words(offer, current.sheet, self._unit), tally)))
             self.info.show_words(told, f"{told}\n{meanings.SPARES}" if tally else told)
             self.info.show_place(None, None, self._unit)
-        self.info.show_angle(self._free_angle(pieces))
+        self.info.show_angle(self.hand.free_angle())
         self.info.setEnabled(not locked)
         self.strip.setEnabled(not locked)
         self.strip.show_sheets(self.bench.offers, self.bench.spots, current)
         if current is not None:
             self.strip.bring_into_view(self.bench.spots.index(current))
         self._watch.look()
-
-    def _free_angle(self, pieces: list[PieceItem]) -> float | None:
-        """How the one chosen piece is turned, where it may be turned to any angle."""
-        if len(pieces) != 1 or self.bench.offer(pieces[0].offer).way is not Way.OUTLINE:
-            return None
-        facts = pieces[0].facts
-        return pieces[0].placement.turned_deg if facts is not None and facts.any_angle else None
 
     def _show_view(self) -> None:
         """Rulers and zoom after scrolling, zooming or a change of sheet."""

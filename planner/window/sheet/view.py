@@ -84,7 +84,7 @@ class BenchView(QGraphicsView):
         scale = min(max(scale, _LEAST_SCALE), _MOST_SCALE)
         self.resetTransform()
         self.scale(scale, scale)
-        self.bench.fit_headers(scale)
+        self.bench.fit_words(scale)
 
     def _scroll(self, dx: int, dy: int) -> None:
         across, down = self.horizontalScrollBar(), self.verticalScrollBar()

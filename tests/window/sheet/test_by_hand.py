@@ -1,5 +1,7 @@
 """What hands do by menus and fields: another sheet, a free angle; and what is seen while a search runs."""
 
+from itertools import combinations
+
 import pytest
 from PySide6.QtCore import QTimer
 from PySide6.QtTest import QTest
@@ -7,6 +9,7 @@ from PySide6.QtWidgets import QMenu, QPushButton
 
 from planner.job.document import Job
 from planner.measures.layout import Layout, Way
+from planner.window.sheet.overlays import TagItem
 from planner.window.sheet.rows import read_angle
 from tests.window.sheet.setting import SHEET, a_job, a_plan, a_shop, placed
 from tests.window.sheet.test_panel import LEFT, Table, first_sheet, second_sheet, table
@@ -91,7 +94,19 @@ def test_what_is_no_angle_is_refused_with_a_sentence(typed: str) -> None:
 def test_while_a_search_runs_its_words_stand_where_the_commands_were(table: Table) -> None:
     found = a_plan(first_sheet(), second_sheet()).purchase
     button, _ = menu_of(table, "To sheet")
+    wide = table.panel.width()
     table.panel.show_search(found, True, 1, 10)
     assert not button.isVisible()
+    assert table.panel.width() == wide
     table.panel.show_search(None, False, 0, 0)
     assert button.isVisible()
+
+
+def test_words_of_faults_side_by_side_do_not_cover_one_another(table: Table) -> None:
+    table.show(Layout(SHEET, (placed("p1", -8, 60), placed("p2", -6, 110), placed("p3", 240, -5))))
+    for steps in (-6, 0, 3):
+        table.panel.canvas.zoom_by(steps)
+        scale = table.panel.canvas.px_per_mm
+        boxes = [item.seen_at(scale) for item in table.panel.bench.items() if isinstance(item, TagItem)]
+        assert len(boxes) == 3
+        assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
