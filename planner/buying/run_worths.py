@@ -24,9 +24,9 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 _MOST_KEPT = 48
-_MOST_CUTS = 150
-_ROUNDS, _ROUNDS_FOR_ANY = 3, 20
-_CUTS_A_ROUND = 6
+_MOST_CUTS = 400
+_ROUNDS, _ROUNDS_FOR_ANY = 3, 30
+_MAGNITUDE = 1.3
 _ROWS = 4
 _NEAR = 2e-3
 """So close to what the cuts promise, more of them are not worth the time."""
@@ -95,7 +95,7 @@ class Worths:
             values = self._cut(worths, ranges)
             scale = float((self._costs / np.maximum(values, _TINY)).min())
             best = max(best, scale * float(worths @ self._needs))
-            promised, worths = self._best_by_cuts(ranges, np.ones(1), free=False)
+            promised, worths = self._best_by_cuts(ranges, np.zeros(1), free=False)
             if promised - best <= _NEAR * abs(promised):
                 break
         return best
@@ -104,9 +104,14 @@ class Worths:
         """V by run; what the runs that are worth most make becomes a line of the programmes to come."""
         values, made = self._knapsacks(worths, self._rows[0])
         beyond = self._costs - values
+        # Neighbouring runs make nearly the same: one of each length's magnitude tells more.
         for a, b in ranges:
-            for at in np.argsort(beyond[a - 1 : b], kind="stable")[:_CUTS_A_ROUND] + (a - 1):
-                self._cuts.append((int(at) + 1, made[at]))
+            start = a - 1
+            while start < b:
+                end = min(b, max(start + 1, int(start * _MAGNITUDE)))
+                at = start + int(beyond[start:end].argmin())
+                self._cuts.append((at + 1, made[at]))
+                start = end
         self._cuts = self._cuts[-_MOST_CUTS:]
         return values
 
