@@ -53,7 +53,7 @@ Floats = NDArray[np.float32]
 def block_traces(tiles: Floats) -> NDArray[np.float64]:
     """Figures of square grey tiles, all cut on one grid of eight pixels: shape (n, side, side)."""
     blocks = _blocks(tiles, _grid(tiles.transpose(0, 2, 1)), _grid(tiles))
-    steps = _steps(_spectra(blocks))
+    steps = _steps(_spectra(blocks[:: max(1, len(blocks) // _MOST_COMPARED)]))
     detail = np.abs(np.diff(blocks, axis=2)).mean((1, 2)) + np.abs(np.diff(blocks, axis=1)).mean((1, 2))
     busy = blocks[detail >= np.quantile(detail, _BUSY)]
     spectra = _spectra(busy)
@@ -111,7 +111,6 @@ def _tables() -> Floats:
 def _steps(spectra: Floats) -> Floats:
     """The table that the coarse coefficients keep to; steps of one where they keep to none."""
     tables = _tables()
-    spectra = spectra[:: max(1, len(spectra) // _MOST_COMPARED)]
     score = np.zeros(len(tables))
     for down, across in _COARSE:
         sizes = np.abs(spectra[:, down, across])
