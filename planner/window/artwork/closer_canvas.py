@@ -160,7 +160,9 @@ class CloserCanvas(QGraphicsView):
             painter.drawImage(picture, self._after)
         if self._before is not None and self._divide > 0:
             left = QRectF(0, 0, picture.width() * self._divide, picture.height())
-            painter.fillRect(left, QColor(self._cloth))
+            # A pixel more on each side: of a last row half covered the mended picture would show through.
+            pixel = 1 / self.transform().m11()
+            painter.fillRect(left.adjusted(-pixel, -pixel, 0, pixel), QColor(self._cloth))
             across, down = self._rim[0] * picture.width(), self._rim[1] * picture.height()
             painter.save()
             painter.setClipRect(left)
