@@ -49,6 +49,8 @@ from planner.window.remembered import Remembered
 from planner.window.screens import Screens
 from planner.window.tab_order import in_reading_order
 
+_NOTHING_TO_QUOTE = (Missing.GARMENTS, Missing.COUNTS)
+
 
 class MainWindow(QMainWindow):
     """One job in a window."""
@@ -353,6 +355,14 @@ class MainWindow(QMainWindow):
         if names := self.gallery.unreadable(self.desk.job):
             self.foot.warn(wording.not_exported(names))
             return
+        lacking = next((one for one in self.plan.missing if one in _NOTHING_TO_QUOTE), None)
+        if lacking is None:
+            self._write_packet()
+            return
+        there = (sentences.missing(lacking), lambda: self.guide.to_missing(lacking))
+        self.foot.ask(wording.NOTHING_TO_QUOTE, (there, (wording.EXPORT_AS_IT_IS, self._write_packet)))
+
+    def _write_packet(self) -> None:
         self.first.before_export(lambda: self.cabinet.export(self, self.plan))
 
     def _open_guide(self) -> None:

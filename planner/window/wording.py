@@ -41,6 +41,7 @@ def set_state(state: str) -> str:
     return f"State: {state}"
 
 
+NOTHING_TO_QUOTE = "There are no garments to quote yet, so the papers would say little."
 GO_NEXT = "Go to what is next"
 FIRST_STOP = "Go to the first"
 
@@ -186,6 +187,8 @@ COMPARE_FIXES = "How much is shown as it came"
 ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
 FIT = "Fit"
 REAL_SIZE = "Print size"
+NEXT_PAGE = "Use the next page"
+PAGE_BEFORE = "Use the page before"
 MEND = "Mend"
 MEND_MENU = "Mend…"
 MEND_HINT = "Knock out, exchange a colour, thicken, outline, halftone and more; the file stays as it is"

@@ -13,6 +13,7 @@ from planner.job.document import Customer, GarmentLine
 from planner.job.state import JobState
 from planner.plan.model import Missing
 from planner.shop.document import changed
+from planner.window import wording
 from tests.builders import png_bytes
 from tests.journeys.hands import CTRL, Keys, Mouse, cursor
 from tests.window.rig import Rig, drop_files, png_in
@@ -109,6 +110,19 @@ def test_next_goes_a_thing_further_each_time(job_rig: Rig, qtbot: QtBot) -> None
     assert cursor() is bar.due
     keys.press(_K.Key_F8)
     assert cursor() is bar.customer
+
+
+def test_an_empty_job_is_not_exported_without_a_word(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    rig.answers.folder = tmp_path / "out"
+    keys = Keys()
+    keys.press(_K.Key_E, CTRL)
+    rig.settle(qtbot)
+    assert not (tmp_path / "out").exists()
+    assert rig.window.foot.text.text() == wording.NOTHING_TO_QUOTE
+    # The cursor is on what leads there.
+    keys.press(_K.Key_Space)
+    keys.choose("Empty line")
+    assert [line.key for line in rig.desk.job.lines] == ["g1"]
 
 
 def test_artwork_that_comes_first_brings_its_garment(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
