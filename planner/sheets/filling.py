@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from enum import IntEnum
 from math import inf
 
-from planner.sheets.maxrects import Box, Rule, best_spot, take
+from planner.sheets.maxrects import Box, Rule, Spot, best_spot, take
 from planner.sheets.separable import cells_around, is_separable
 from planner.sheets.shapes import Placed, Shapes
 
@@ -35,10 +35,10 @@ class Sheet:
 
     def emptied(self, is_split: bool = False) -> "Sheet":
         """The same sheet with nothing but its pins; its free room is disjoint if it will be split."""
-        room = (0, 0, self.width, self.height)
         if not self.pins:
-            free = [room]
-        elif is_split:
+            return blank(self.width, self.height)
+        room = (0, 0, self.width, self.height)
+        if is_split:
             free = cells_around(list(self.pins), room)
         else:
             free = [room]
@@ -79,9 +79,6 @@ class Manner:
     """Whether each place is taken only if straight cuts stay possible: slower, misses no layout."""
 
 
-Spot = tuple[int, int, int, int, bool]
-
-
 def fill(
     sheets: Sequence[Sheet], order: Iterable[int], shapes: Shapes, manner: Manner, least: int
 ) -> list[int]:
@@ -108,27 +105,23 @@ def try_fill(
     widths, heights, turns, areas = shapes.widths, shapes.heights, shapes.turns, shapes.areas
     rule, is_first_fit, is_checked = manner.rule, not manner.is_best_fit, manner.is_checked
     hopeless: set[int] = set()
-    starts = [0] * len(widths)
-    count = len(sheets)
     for kind in order:
         best = None
         if kind not in hopeless:
             width, height, may_turn = widths[kind], heights[kind], turns[kind]
-            # Room only shrinks: sheets that had none for this kind need not be asked again.
-            first = starts[kind]
-            for number in range(first, count):
-                sheet = sheets[number]
+            for sheet in sheets:
+                if not sheet.free:
+                    continue
                 spot = best_spot(sheet.free, width, height, may_turn, rule)
-                if spot is not None and is_checked and len(sheet.boxes) > 2:
-                    spot = _checked(sheet, spot, width, height, may_turn, rule)
-                if spot is None:
-                    if number == first:
-                        first += 1
-                elif best is None or spot < best:
-                    best, chosen = spot, sheet
-                    if is_first_fit:
-                        break
-            starts[kind] = first
+                if spot is not None:
+                    if is_checked and len(sheet.boxes) > 2:
+                        spot = _checked(sheet, spot, width, height, may_turn, rule)
+                        if spot is None:
+                            continue
+                    if best is None or spot < best:
+                        best, chosen = spot, sheet
+                        if is_first_fit:
+                            break
         if best is not None:
             _put(chosen, kind, best, shapes, manner, least)
             continue

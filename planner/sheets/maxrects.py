@@ -26,47 +26,42 @@ class Rule(IntEnum):
     """Least left beside the piece on the wider side."""
 
 
-_NOWHERE = 1 << 62
+Spot = tuple[int, int, int, int, bool]
+"""Score, second score, x, y, turned. Lower scores are better; they compare between sheets."""
 
 
-def best_spot(
-    free: list[Box], width: int, height: int, may_turn: bool, rule: Rule
-) -> tuple[int, int, int, int, bool] | None:
-    """The best place by `rule`: (score, second score, x, y, turned), or None where the piece fits nowhere.
+def best_spot(free: list[Box], width: int, height: int, may_turn: bool, rule: Rule) -> Spot | None:
+    """The best place for the piece by `rule`, or None where it fits nowhere."""
+    best: Spot | None = None
+    for left, top, right, bottom in free:
+        across, down = right - left, bottom - top
+        if across >= width and down >= height:
+            spot = _spot(left, top, across, down, width, height, False, rule)
+            if best is None or spot < best:
+                best = spot
+        if may_turn and across >= height and down >= width:
+            spot = _spot(left, top, across, down, height, width, True, rule)
+            if best is None or spot < best:
+                best = spot
+    return best
 
-    Lower scores are better; they compare between sheets for the same piece and rule.
-    """
-    best, second = _NOWHERE, _NOWHERE
-    x = y = 0
-    is_turned = False
-    for turned in (False, True):
-        if turned:
-            if not may_turn or width == height:
-                break
-            width, height = height, width
-        for left, top, right, bottom in free:
-            beside = right - left - width
-            if beside < 0:
-                continue
-            below = bottom - top - height
-            if below < 0:
-                continue
-            if rule == 0:
-                score, tie = (beside, below) if beside < below else (below, beside)
-            elif rule == 1:
-                score = (right - left) * (bottom - top)
-                tie = beside if beside < below else below
-            elif rule == 2:
-                score, tie = top + height, left
-            elif rule == 3:
-                score, tie = left + width, top
-            else:
-                score, tie = (below, beside) if beside < below else (beside, below)
-            if score < best or (score == best and tie < second):
-                best, second, x, y, is_turned = score, tie, left, top, turned
-    if best == _NOWHERE:
-        return None
-    return best, second, x, y, is_turned
+
+def _spot(
+    left: int, top: int, across: int, down: int, width: int, height: int, turned: bool, rule: Rule
+) -> Spot:
+    """The top left corner of a free rectangle as a place for a piece, scored by `rule`."""
+    if rule == 2:
+        return top + height, left, left, top, turned
+    if rule == 3:
+        return left + width, top, left, top, turned
+    tighter, wider = across - width, down - height
+    if tighter > wider:
+        tighter, wider = wider, tighter
+    if rule == 0:
+        return tighter, wider, left, top, turned
+    if rule == 1:
+        return across * down, tighter, left, top, turned
+    return wider, tighter, left, top, turned
 
 
 def take(free: list[Box], x1: int, y1: int, x2: int, y2: int, least: int) -> list[Box]:
@@ -89,15 +84,19 @@ def take(free: list[Box], x1: int, y1: int, x2: int, y2: int, least: int) -> lis
             new.append((left, top, right, y1))
         if bottom - y2 >= least:
             new.append((left, y2, right, bottom))
+    if len(free) == 1:
+        # The remainders of one rectangle reach into each other but never hold each other.
+        return kept or new
     # A remainder can only lie inside another remainder or an untouched rectangle, never around one.
-    for at, (left, top, right, bottom) in enumerate(new):
+    for at, box in enumerate(new, start=1):
+        left, top, right, bottom = box
         for a, b, c, d in kept:
             if a <= left and b <= top and c >= right and d >= bottom:
                 break
         else:
-            for a, b, c, d in new[at + 1 :]:
+            for a, b, c, d in new[at:]:
                 if a <= left and b <= top and c >= right and d >= bottom:
                     break
             else:
-                kept.append((left, top, right, bottom))
+                kept.append(box)
     return kept

@@ -7,7 +7,7 @@ a few sheets at random and fill them again in another order, keeping what leaves
 """
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from random import Random
 
 from planner.measures.layout import Way
@@ -18,14 +18,31 @@ from planner.sheets.shapes import Shapes
 
 _LATE = 50
 """Late acceptance: an attempt may be as bad as the state so many attempts ago."""
-_RUINED = (0, 4, 6, 4, 1, 1, 1)
-"""How often so many sheets are emptied at once."""
+_RUINED = (1, 1, 1, 1, 2, 2, 2, 2, 2, 2, 3, 3, 3, 3, 4, 5, 6)
+"""So many sheets are emptied at once, each as often as it stands here."""
+_NOISE = (0.2, 0.6, 1.2, 2.0)
+"""How far a piece's measure is blurred before the pieces are put in order."""
 _MANY = 12
 """Pieces per sheet above which checking every place for straight cuts is mostly too slow."""
 _TOO_MANY = 60
 """Pieces per sheet above which it always is."""
 _CONCENTRATE = 0.25
 """Share of the effort spent on emptying the last sheet once no fewer sheets are possible."""
+
+_LOOSE = tuple(
+    Manner(rule, is_best_fit)
+    for rule, often in zip(Rule, (4, 3, 1, 1, 2), strict=True)
+    for is_best_fit in (False, True)
+    for _ in range(often)
+)
+"""Manners of filling that are drawn from, each as often as it is to be tried."""
+_CHECKED = tuple(replace(manner, is_checked=True) for manner in _LOOSE)
+_SPLIT = tuple(
+    replace(manner, split=split)
+    for split, often in zip(Split, (2, 1, 3, 1, 1), strict=True)
+    for manner in _LOOSE
+    for _ in range(often)
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,15 +63,20 @@ class FewestSheets:
         self._shapes = shapes
         self._is_straight = way is Way.STRAIGHT
         self._room = room
-        self._random = Random(seed)
+        self._chance = Random(seed).random
         self._least = shapes.least
         pairs = list(zip(shapes.widths, shapes.heights, strict=True))
+        self._shorter = tuple(min(pair) for pair in pairs)
         self._measures = (
             tuple(float(area) for area in shapes.areas),
             tuple(float(max(pair)) for pair in pairs),
             tuple(float(sum(pair)) for pair in pairs),
-            tuple(float(min(pair)) for pair in pairs),
+            tuple(float(side) for side in self._shorter),
         )
+        self._drawn = tuple(
+            measure for measure, often in zip(self._measures, (6, 2, 2, 1), strict=True) for _ in range(often)
+        )
+        """What a filling's order goes by, each measure as often as it is to be drawn."""
 
     def start(
         self, items: Sequence[int], kept: Sequence[Sheet], most: int | None, is_over: Callable[[], bool]
@@ -209,21 +231,20 @@ class FewestSheets:
         """Search until nothing is unplaced or the effort is over; `note` hears of every lowest area."""
         if not sheets:
             return
-        chance = self._random
         area = lowest = self._area(unplaced)
         late = [area] * _LATE
         attempt = 0
-        numbers = range(len(sheets))
         while unplaced and effort.next_attempt():
             attempt += 1
-            chosen = chance.sample(numbers, min(len(sheets), chance.choices(range(7), _RUINED)[0]))
+            chosen = self._some(len(sheets))
             order = unplaced[:]
             for number in chosen:
                 order += [placed[0] for placed in sheets[number].placed]
             manner = self._manner(len(order) / len(chosen))
             trial = [sheets[number].emptied(manner.split is not None) for number in chosen]
             bearable = max(area, late[attempt % _LATE])
-            left = try_fill(trial, self._shuffled(order), self._shapes, manner, self._least, bearable)
+            least = min(map(self._shorter.__getitem__, order), default=1)
+            left = try_fill(trial, self._shuffled(order), self._shapes, manner, least, bearable)
             if left is not None:
                 area, unplaced = self._area(left), left
                 for number, sheet in zip(chosen, trial, strict=True):
@@ -233,22 +254,32 @@ class FewestSheets:
                 lowest = area
                 note(sheets[:], unplaced, area)
 
+    def _some(self, count: int) -> list[int]:
+        """A few different numbers below the count."""
+        chance = self._chance
+        many = min(count, _RUINED[int(chance() * len(_RUINED))])
+        chosen: list[int] = []
+        while len(chosen) < many:
+            number = int(chance() * count)
+            if number not in chosen:
+                chosen.append(number)
+        return chosen
+
     def _shuffled(self, items: list[int]) -> list[int]:
         """Largest first by a random measure, with random noise."""
-        chance = self._random.random
-        measure = self._measures[self._random.choices(range(4), (6, 2, 2, 1))[0]]
-        noise = self._random.choice((0.2, 0.6, 1.2, 2.0))
+        chance = self._chance
+        measure = self._drawn[int(chance() * len(self._drawn))]
+        noise = _NOISE[int(chance() * len(_NOISE))]
         base = 1 - noise / 2
         keyed = [(measure[kind] * (base + noise * chance()), kind) for kind in items]
         keyed.sort(reverse=True)
         return [kind for _, kind in keyed]
 
     def _manner(self, pieces_per_sheet: float) -> Manner:
-        chance = self._random
-        rule = Rule(chance.choices(range(5), (4, 3, 1, 1, 2))[0])
-        is_best_fit = chance.random() < 0.5
-        if not self._is_straight:
-            return Manner(rule, is_best_fit)
-        if pieces_per_sheet < _TOO_MANY and chance.random() < (0.9 if pieces_per_sheet <= _MANY else 0.2):
-            return Manner(rule, is_best_fit, is_checked=True)
-        return Manner(rule, is_best_fit, Split(chance.choices(range(5), (2, 1, 3, 1, 1))[0]))
+        chance = self._chance
+        manners = _LOOSE
+        if self._is_straight:
+            manners = _SPLIT
+            if pieces_per_sheet < _TOO_MANY and chance() < (0.9 if pieces_per_sheet <= _MANY else 0.2):
+                manners = _CHECKED
+        return manners[int(chance() * len(manners))]
