@@ -54,6 +54,7 @@ class CostsPanel(QWidget):
         """Show the figures of a plan; what changed shows what it was, while `held` until it is looked at."""
         self._money, self._held = shop.currency, held
         self._shown: set[str] = set()
+        self._rows = dict.fromkeys(self._groups, 0)
         self._show_costs(job, plan)
         self._show_lines(job, plan)
         self._show_quote(job, plan)
@@ -229,7 +230,10 @@ class CostsPanel(QWidget):
     def _figure(self, group: str, key: str, name: str, size: Type, *, strong: bool = False) -> Figure:
         if key not in self.figures:
             self.figures[key] = Figure(name, size, strong=strong)
-            self._groups[group].addWidget(self.figures[key], 0, Qt.AlignmentFlag.AlignTop)
+            # Where it belongs among the rows that were there before, a discount above the total.
+            at = self._rows[group]
+            self._groups[group].insertWidget(at, self.figures[key], 0, Qt.AlignmentFlag.AlignTop)
+        self._rows[group] += 1
         self._shown.add(key)
         return self.figures[key]
 

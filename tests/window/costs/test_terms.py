@@ -78,3 +78,11 @@ def test_a_line_under_the_floor_is_named_where_the_job_as_a_whole_is_not(job_rig
     panel = job_rig.window.costs
     assert panel.figures["margin"].figure.text() > "30"
     assert panel._floor_words.text().startswith("Under the shop’s floor of 30 % after rounding: ")
+
+
+def test_a_discount_shows_up_above_the_total(job_rig: Rig) -> None:
+    panel = job_rig.window.costs
+    typed(panel.terms.discount, "5")
+    group = panel._groups["quote"]
+    places = {key: group.indexOf(panel.figures[key]) for key in ("subtotal", "discount", "quote", "deposit")}
+    assert sorted(places, key=lambda key: places[key]) == ["subtotal", "discount", "quote", "deposit"]
