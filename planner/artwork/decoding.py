@@ -19,8 +19,8 @@ class Decoder(Protocol):
     Each method raises `UnreadableArtwork`, or `Cancelled` once the ticket is stopped.
     """
 
-    def imported(self, data: bytes, name: str, ticket: Ticket | None = None) -> Imported:
-        """What a new file is."""
+    def imported(self, data: bytes, name: str, ticket: Ticket | None = None, *, page: int = 0) -> Imported:
+        """What a new file is; of a document, this page."""
 
     def import_measured(
         self, data: bytes, name: str, ticket: Ticket | None = None
@@ -69,8 +69,8 @@ def bytes_of(path: Path) -> bytes:
 class InProcess:
     """Reads artwork right here: for files that are trusted, for tests, and inside the guarded worker."""
 
-    def imported(self, data: bytes, name: str, ticket: Ticket | None = None) -> Imported:
-        return read.import_artwork(data, name)
+    def imported(self, data: bytes, name: str, ticket: Ticket | None = None, *, page: int = 0) -> Imported:
+        return read.import_artwork(data, name, page=page)
 
     def import_measured(
         self, data: bytes, name: str, ticket: Ticket | None = None

@@ -75,7 +75,7 @@ def _answer(decoder: InProcess, header: dict[str, Any], body: bytes, ticket: Tic
 def _done(decoder: InProcess, header: dict[str, Any], body: bytes, ticket: Ticket) -> Message:
     do = header["do"]
     if do == "imported":
-        return {"imported": _plain(decoder.imported(body, header["name"], ticket))}, b""
+        return {"imported": _plain(decoder.imported(body, header["name"], ticket, page=header["page"]))}, b""
     if do == "import_measured":
         imported, facts = decoder.import_measured(body, header["name"], ticket)
         return {"imported": _plain(imported), "facts": facts.model_dump(mode="json")}, b""

@@ -84,8 +84,10 @@ class Guarded:
         for worker in workers:
             worker.kill()
 
-    def imported(self, data: bytes, name: str, ticket: Ticket | None = None) -> Imported:
-        return self._told(name, {"do": "imported"}, data, ticket, lambda head, _: _imported(head))
+    def imported(self, data: bytes, name: str, ticket: Ticket | None = None, *, page: int = 0) -> Imported:
+        return self._told(
+            name, {"do": "imported", "page": page}, data, ticket, lambda head, _: _imported(head)
+        )
 
     def import_measured(
         self, data: bytes, name: str, ticket: Ticket | None = None

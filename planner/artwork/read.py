@@ -30,13 +30,13 @@ class Imported:
     """What the file itself says of its resolution, x and y: nothing to rely on."""
 
 
-def import_artwork(data: bytes, name: str) -> Imported:
+def import_artwork(data: bytes, name: str, *, page: int = 0) -> Imported:
     """What a file is; it is decoded once to be sure that it can be.
 
     Raises:
         UnreadableArtwork: it is no artwork that can be used; the message says what to ask for.
     """
-    imported, _ = import_decoded(data, name)
+    imported, _ = import_decoded(data, name, page=page)
     return imported
 
 

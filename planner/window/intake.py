@@ -92,6 +92,22 @@ class Intake(QObject):
         """Put another file behind an artwork; its prints and decisions stay."""
         self._start([(path.name, partial(bytes_of, path))], lambda drop: self._replace(drop, artwork))
 
+    def take_page(self, artwork: str, page: int) -> None:
+        """Print another page of an artwork's document; its prints keep their widths."""
+        shown = self._desk.job.artwork(artwork)
+        data = self._desk.artworks[shown.sha256]
+
+        def take(imported: Imported) -> None:
+            size = {"width_px": imported.width_px, "height_px": imported.height_px}
+            self._desk.apply(steps.PAGE, edits.change_artwork(self._desk.job, artwork, page=page, **size))
+
+        self._background.start(
+            f"{LANE} page",
+            lambda ticket: self._decoder.imported(data, shown.name, ticket, page=page),
+            done=take,
+            failed=lambda error: self.troubled.emit(wording.trouble(error)),
+        )
+
     def _start(self, files: Sequence[tuple[str, Callable[[], bytes]]], done: Callable[[Drop], None]) -> None:
         self._drops += 1
         # A lane for each drop: a second one must not stop the first.

@@ -259,6 +259,7 @@ class MainWindow(QMainWindow):
         art.choose_requested.connect(self.door.choose)
         art.paste_requested.connect(self.door.paste)
         art.replace_requested.connect(self.door.replace)
+        art.page_requested.connect(self.intake.take_page)
         art.look_requested.connect(self.guide.to_artwork)
         page = self.garments
         art.put_on_new_requested.connect(self._put_on_new)

@@ -64,7 +64,7 @@ def trapped(place: Path) -> Iterator[Guarded]:
             honest, answers = read.import_artwork, os.dup(1)
             def refuse(what):
                 raise UnreadableArtwork(str(what))
-            def trapped(data, name):
+            def trapped(data, name, page=0):
                 doing = {cases!r}.get(data)
                 return exec(doing, globals()) or honest(b"", name) if doing else honest(data, name)
             read.import_artwork = trapped

@@ -1,9 +1,10 @@
 """Another file put behind an artwork in the real window: what stays, and what is said to have changed."""
 
+from io import BytesIO
 from pathlib import Path
 
 from PIL import Image
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QMenu, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.artwork.read import artwork_from, import_artwork
@@ -13,7 +14,7 @@ from planner.job.findings import FindingKind
 from planner.window import wording
 from tests.artwork import samples
 from tests.builders import A_DAY
-from tests.window.rig import Rig, click, png_in
+from tests.window.rig import Rig, click, pick, png_in
 
 
 def small_and_boxed() -> bytes:
@@ -91,3 +92,40 @@ def test_new_findings_are_told_too(rig: Rig, qtbot: QtBot, tmp_path: Path) -> No
 
 def faint() -> Image.Image:
     return samples.with_shadow(samples.logo(), 20)
+
+
+def two_pages() -> bytes:
+    """A PDF with a small page and a wide one."""
+    from reportlab.pdfgen.canvas import Canvas
+
+    made = BytesIO()
+    canvas = Canvas(made, pagesize=(144, 144), invariant=1)
+    canvas.rect(20, 20, 100, 100, fill=1)
+    canvas.showPage()
+    canvas.setPageSize((288, 144))
+    canvas.circle(144, 72, 60, fill=1)
+    canvas.save()
+    return made.getvalue()
+
+
+def test_another_page_of_a_document_is_chosen_and_one_that_is_not_there_is_refused(
+    rig: Rig, qtbot: QtBot, tmp_path: Path
+) -> None:
+    rig.window.door.take((png_in(tmp_path, "drawing.pdf", two_pages()),))
+    rig.settle(qtbot)
+    card = rig.window.artwork.cards["a1"]
+    menu = QMenu()
+    card.fill_more(menu)
+    pick(menu, wording.NEXT_PAGE)
+    rig.settle(qtbot)
+    artwork = rig.desk.job.artwork("a1")
+    assert (artwork.page, artwork.size_px) == (1, (1200, 600))
+    assert card.about.text().startswith(f"{wording.VECTOR}, page 2")
+    menu = QMenu()
+    card.fill_more(menu)
+    pick(menu, wording.NEXT_PAGE)
+    rig.settle(qtbot)
+    assert rig.desk.job.artwork("a1") == artwork
+    assert "there is no page 3" in rig.window.artwork.troubles()[-1]
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job.artwork("a1").page == 0

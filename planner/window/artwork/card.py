@@ -6,6 +6,7 @@ from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QImage
 from PySide6.QtWidgets import QMenu, QWidget
 
+from planner.artwork.source import PDF
 from planner.job.document import Artwork, Job
 from planner.shop.book import Shop
 from planner.window import wording
@@ -27,6 +28,8 @@ class ArtworkCard(QWidget):
     """Artwork key, the key of a blank in the shop book or None for an empty line."""
     remove_requested = Signal(str)
     replace_requested = Signal(str)
+    page_requested = Signal(str, int)
+    """Artwork key, which page of its document, from 0."""
     turn_requested = Signal(str)
     flip_requested = Signal(str)
     fix_taken_back = Signal(str)
@@ -50,6 +53,7 @@ class ArtworkCard(QWidget):
         self._lines: tuple[tuple[str, str], ...] = ()
         self._blanks: tuple[tuple[str | None, str], ...] = ()
         self._has_fixes = False
+        self._page: int | None = None
         self.extra_rows: dict[str, ExtraRow] = {}
         self._prints = column(space=RELATED)
         self._extras = column(space=RELATED)
@@ -66,6 +70,7 @@ class ArtworkCard(QWidget):
             (None, wording.EMPTY_LINE),
         )
         self._has_fixes = bool(artwork.fixes)
+        self._page = artwork.page if artwork.media == PDF else None
         self.name.setText(artwork.name)
         self.name.setToolTip(artwork.name)
         self.about.setText(self._about(artwork, measuring))
@@ -110,6 +115,8 @@ class ArtworkCard(QWidget):
     def _about(self, artwork: Artwork, measuring: bool) -> str:
         size = wording.VECTOR if artwork.vector else wording.pixels(*artwork.size_px)
         fixes = [fix.step for fix in artwork.fixes]
+        if artwork.page:
+            size = f"{size}, page {artwork.page + 1}"
         parts = [size, *([f"mended: {', '.join(fixes)}"] if fixes else [])]
         return " · ".join([*parts, *([wording.MEASURING] if measuring else [])])
 
@@ -166,6 +173,11 @@ class ArtworkCard(QWidget):
     def fill_more(self, menu: QMenu) -> None:
         """What else can be done with the artwork."""
         menu.addAction(wording.REPLACE_FILE, lambda: self.replace_requested.emit(self.key))
+        if self._page is not None:
+            page = self._page
+            menu.addAction(wording.NEXT_PAGE, lambda: self.page_requested.emit(self.key, page + 1))
+            back = menu.addAction(wording.PAGE_BEFORE, lambda: self.page_requested.emit(self.key, page - 1))
+            back.setEnabled(page > 0)
         menu.addAction("Turn by 90°", lambda: self.turn_requested.emit(self.key))
         menu.addAction("Flip left to right", lambda: self.flip_requested.emit(self.key))
         take_back = menu.addAction(wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self.key))
