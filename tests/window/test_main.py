@@ -254,7 +254,8 @@ def test_nothing_jumps_when_figures_change(job_rig: Rig) -> None:
     before = (job_rig.window.panels.across.sizes(), job_rig.window.panels.centre.sizes(), form.sizes.pos())
     typed(form.sizes.counts["M"], "9999", end=None)
     QApplication.processEvents()
-    assert (job_rig.window.panels.across.sizes(), job_rig.window.panels.centre.sizes(), form.sizes.pos()) == before
+    panels = job_rig.window.panels
+    assert (panels.across.sizes(), panels.centre.sizes(), form.sizes.pos()) == before
 
 
 def test_the_whole_job_can_be_reached_by_tab(job_rig: Rig) -> None:
