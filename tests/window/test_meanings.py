@@ -31,7 +31,7 @@ def test_no_figure_of_the_sidebar_is_without_an_explanation(job_rig: Rig) -> Non
     )
     rig.desk.apply("Change terms", edits.set_fields(rig.desk.job, terms=terms))
     figures = rig.window.costs.figures
-    assert {"discount", "delivery", "tax", "quote", "deposit", "top-up"} <= set(figures)
+    assert {"discount", "delivery", "tax", "quote", "deposit", "top_up"} <= set(figures)
     silent = [key for key, figure in figures.items() if len(figure.how.text()) < 15]
     assert silent == []
     assert all(figure.how.text() in figure.toolTip() for figure in figures.values())
@@ -45,9 +45,9 @@ def test_the_quote_s_lines_add_up_to_its_total(job_rig: Rig) -> None:
     shown = {
         key: Decimal(figure.figure.text().replace(",", ""))
         for key, figure in figures.items()
-        if key in ("subtotal", "top-up", "delivery", "quote")
+        if key in ("subtotal", "top_up", "delivery", "quote")
     }
-    assert shown["quote"] == shown["subtotal"] + shown["top-up"] + shown["delivery"]
+    assert shown["quote"] == shown["subtotal"] + shown["top_up"] + shown["delivery"]
 
 
 def test_a_sheet_tells_what_full_means(job_rig: Rig) -> None:
