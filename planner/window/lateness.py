@@ -12,9 +12,10 @@ from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind, ways_in_time
 from planner.plan.ordering import Facts
 from planner.shop.book import Shop
-from planner.window import steps
+from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
+from planner.window.foot import Foot
 
 LANE = "in time"
 NOTHING = "No offer of the shop book arrives in time. Agree on another day, or type one in the shop book."
@@ -24,9 +25,9 @@ class Lateness:
     """Opens the menu of ways to be in time."""
 
     def __init__(
-        self, window: QWidget, desk: Desk, background: Background, today: Callable[[], date]
+        self, window: QWidget, desk: Desk, background: Background, foot: Foot, today: Callable[[], date]
     ) -> None:
-        self._window, self._desk, self._background, self._today = window, desk, background, today
+        self._desk, self._background, self._foot, self._today = desk, background, foot, today
         self.menu = QMenu(window)
 
     def open(self, facts: Facts) -> None:
@@ -36,7 +37,7 @@ class Lateness:
             LANE,
             lambda _ticket: ways_in_time(job, shop, facts=facts, today=today),
             done=lambda ways: self._show(ways, at) if self._desk.job is job else None,
-            failed=lambda error: None,
+            failed=lambda error: self._foot.warn(wording.trouble(error)),
         )
 
     def _show(self, ways: tuple[WayInTime, ...], at: QPoint) -> None:

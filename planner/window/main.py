@@ -102,7 +102,7 @@ class MainWindow(QMainWindow):
         )
         self.first = FirstNeeds(settings, desk, self.foot, self.book)
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
-        self.lateness = Lateness(self, desk, background, today)
+        self.lateness = Lateness(self, desk, background, self.foot, today)
         self.counts = CountImport(self, desk, asks)
         self._closing = False
         self.setCentralWidget(panels)

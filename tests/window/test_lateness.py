@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QMenu, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.job.findings import FindingKind
+from planner.window import lateness
 from tests.window.rig import Rig, click
 
 
@@ -31,3 +32,14 @@ def test_a_press_on_a_late_finding_offers_ways_and_one_saves_the_job(
     actions[0].trigger()
     assert not any(finding.kind is FindingKind.LATE for finding in window.plan.findings)
     assert job_rig.desk.undo_stack.count() == before + 1
+
+
+def test_an_error_while_looking_for_ways_is_told(
+    job_rig: Rig, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(*asked: object, **known: object) -> None:
+        raise RuntimeError("no calendar")
+
+    monkeypatch.setattr(lateness, "ways_in_time", broken)
+    job_rig.window.lateness.open({})
+    qtbot.waitUntil(lambda: "no calendar" in job_rig.window.foot.text.text())
