@@ -34,10 +34,14 @@ STOPPED = "Stopped before all quantities were planned."
 AGAIN = "Plan them"
 NO_COUNTS = "Type how many of each size first: other quantities follow the same mix."
 NO_OFFER = "Choose an offer first: prices without transfers would mislead."
-HEADS = ("Quantity", "Price each", "Total", "Cost each", "Margin")
 CHART = "Price of a garment by quantity"
 CHART_KEYS = "Left and right go from quantity to quantity"
 NOW = "now"
+
+
+def heads(currency: str) -> tuple[str, ...]:
+    """Of the ladder's table; money says in what."""
+    return ("Quantity", f"Price each, {currency}", f"Total, {currency}", f"Cost each, {currency}", "Margin")
 
 
 def as_shop(word: str) -> str:

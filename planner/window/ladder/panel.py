@@ -157,7 +157,7 @@ class LadderPanel(QWidget):
         self._rungs = _with_now(ladder)
         emptied(self._table)
         right = Qt.AlignmentFlag.AlignRight
-        for at, head in enumerate(words.HEADS if self._rungs else ()):
+        for at, head in enumerate(words.heads(currency) if self._rungs else ()):
             self._table.addWidget(label(head, Type.SMALL, quiet=True), 0, at, right)
         for line, rung in enumerate(self._rungs, 1):
             is_now = now is not None and rung.quantity == now.quantity
