@@ -17,7 +17,7 @@ from planner.buying.run_plan import RunPlan, RunProblem
 from planner.buying.run_prices import RunPrices, amount_of, cheapest_of_all, coins_of, run_prices
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Way
+from planner.measures.layout import Layout, Way, sheets_with
 from planner.measures.money import total
 from planner.sheets.arrange import arrange
 from planner.sheets.problem import FixedSheet, Request, grouped
@@ -44,12 +44,7 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
     free = tuple(replace(want, one_sheet=False) for want in ask.wants)
     found = _planned(replace(half, wants=free), table, ticket, None)
     is_cheaper = _cost(ask, table, found.layouts) < _cost(ask, table, settled.layouts)
-    return found if is_cheaper and _sheets_of(marked, found.layouts) <= 1 else settled
-
-
-def _sheets_of(keys: frozenset[str], layouts: Sequence[Layout]) -> int:
-    """Sheets that carry any of these pieces."""
-    return sum(layout.runs for layout in layouts if any(p.print in keys for p in layout.placements))
+    return found if is_cheaper and sheets_with(marked, found.layouts) <= 1 else settled
 
 
 def _planned(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None) -> Found:

@@ -42,7 +42,7 @@ def recombined(problem: RunProblem, best: RunPlan, effort: Effort) -> RunPlan | 
     if not len(solution.values):
         return None
     runs = np.round(solution.values[: len(held)]).astype(int)
-    used = [at for at in np.nonzero(runs)[0]]
+    used = np.nonzero(runs)[0]
     counts = [tuple(int(n) for n in held[at]) for at in used]
     layouts = [packer.pack(column) for column in counts]
     found = [layout for layout in layouts if layout is not None]

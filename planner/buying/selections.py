@@ -173,13 +173,12 @@ class Selections:
         if verdict is Fits.NEVER:
             self._may_fit = self._may_fit & ~self._holds(counts)
             self._maximal = _maximal(self._may_fit)
-        elif layout is not None:
-            self._packer.learn(counts, layout)
-            return Fits.YES
-        else:
+            return verdict
+        if layout is None:
             self._undecided.add(counts)
             return Fits.UNDECIDED
-        return verdict
+        self._packer.learn(counts, layout)
+        return Fits.YES
 
     def _holds(self, counts: Counts) -> Bools:
         """Which of the list hold at least as much."""

@@ -1,5 +1,6 @@
 """Pieces placed on one sheet, as plain values that a job can keep and an arranger can give."""
 
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 from math import cos, radians, sin
@@ -105,3 +106,8 @@ class Layout:
     def fill(self) -> float:
         """Share of the sheet that pieces' boxes cover, from 0 to 1."""
         return sum(placement.box.area_mm2 for placement in self.placements) / self.sheet.area_mm2
+
+
+def sheets_with(keys: Collection[str], layouts: Iterable[Layout]) -> int:
+    """Sheets that carry any of these pieces, runs counted."""
+    return sum(layout.runs for layout in layouts if any(p.print in keys for p in layout.placements))

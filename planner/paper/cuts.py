@@ -11,7 +11,7 @@ from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
 from planner.plan import wording
-from planner.sheets.cuts import Cut, Direction, NotSeparable, cut_list, set_ups
+from planner.sheets.cuts import Cut, Direction, cuts_if_any, set_ups
 
 PLATE_STEP = 3.0
 """Points that a cut's number is moved along its line at a time."""
@@ -25,10 +25,7 @@ def cuts_of(papers: Papers, layout: Layout) -> tuple[Cut, ...]:
     """The cuts of a layout that is cut straight; none of another, or where hands have made it inseparable."""
     if (papers.job.way or papers.shop.way) is not Way.STRAIGHT:
         return ()
-    try:
-        return cut_list(layout)
-    except NotSeparable:
-        return ()
+    return cuts_if_any(layout)
 
 
 def cuts_story(papers: Papers, name: str, cuts: tuple[Cut, ...]) -> list[Flowable]:

@@ -4,7 +4,7 @@ from functools import lru_cache
 
 from reportlab.platypus import Flowable
 
-from planner.job.document import Artwork
+from planner.job.logo import artwork_of
 from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.blocks import Drawn
 from planner.paper.pen import Area, Pen
@@ -24,8 +24,8 @@ def logo_size(logo: Logo) -> tuple[float, float]:
 def draw_logo(pen: Pen, left: float, top: float, logo: Logo) -> None:
     """The logo with its upper left corner in a place."""
     width, height = logo_size(logo)
-    pictures, artwork = _pictures(logo)
-    pen.picture(pictures.at(artwork, width, height), Area(left, top, width, height))
+    picture = _pictures(logo).at(artwork_of(logo), width, height)
+    pen.picture(picture, Area(left, top, width, height))
 
 
 def logo_block(logo: Logo) -> Flowable:
@@ -34,14 +34,5 @@ def logo_block(logo: Logo) -> Flowable:
 
 
 @lru_cache(maxsize=2)
-def _pictures(logo: Logo) -> tuple[Pictures, Artwork]:
-    artwork = Artwork(
-        key="logo",
-        name=logo.name,
-        sha256=logo.sha256,
-        media=logo.media,
-        width_px=logo.width_px,
-        height_px=logo.height_px,
-        vector=logo.vector,
-    )
-    return Pictures(ArtworkInks(lambda sha256: logo.data), longest_px=1200), artwork
+def _pictures(logo: Logo) -> Pictures:
+    return Pictures(ArtworkInks(lambda sha256: logo.data), longest_px=1200)

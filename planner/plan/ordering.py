@@ -16,7 +16,7 @@ from planner.job.document import Arranged, Bound, Job
 from planner.job.edits import arranged_at, set_layouts
 from planner.job.pieces import NeededPiece, needed_pieces, pieces_at, print_size, what_layouts_serve
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Way
+from planner.measures.layout import Layout, Way, sheets_with
 from planner.sheets.problem import Piece
 from planner.sheets.validate import faults
 from planner.shop.book import Shop, Spares
@@ -175,7 +175,7 @@ def faulty_pieces(order: Order, offer: Offer, way: Way, outlines: Mapping[str, C
 def sheets_apart(job: Job, order: Order) -> int:
     """Over how many sheets the pieces are spread that must share one; 0 where they do."""
     marked = {piece.key for piece in pieces_at(job, order.offer) if piece.one_sheet}
-    sheets = sum(layout.runs for layout in order.layouts if any(p.print in marked for p in layout.placements))
+    sheets = sheets_with(marked, order.layouts)
     return sheets if sheets > 1 else 0
 
 

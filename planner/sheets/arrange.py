@@ -138,7 +138,6 @@ class _Session:
             pieces.append(replace(piece, count=piece.count - done))
         self._shapes = shapes_of(pieces, gap_mm=request.gap_mm, margin_mm=request.margin_mm)
         self._task = Task(self._shapes, request.way, request.seed, effort, kept)
-        self._not_together: list[int] = []
 
     def run(self) -> Arrangement:
         items = self._shapes.items()

@@ -94,6 +94,14 @@ def cut_list(layout: Layout) -> tuple[Cut, ...]:
     return min(plans, key=lambda cuts: (set_ups(cuts), len(cuts)))
 
 
+def cuts_if_any(layout: Layout) -> tuple[Cut, ...]:
+    """The cut list; empty where no edge-to-edge cuts part all pieces, as hands may have laid them."""
+    try:
+        return cut_list(layout)
+    except NotSeparable:
+        return ()
+
+
 def _habits(pieces: int) -> list["_Habit"]:
     """Ways to choose the next cut: sensible ones, then chance ones as far as time allows."""
     habits = [_Habit(starts, small, None) for starts in (True, False) for small in (True, False)]

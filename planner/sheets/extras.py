@@ -8,7 +8,7 @@ from planner.measures.layout import Layout, Way
 from planner.sheets.around import Ground, filled_around
 from planner.sheets.filling import Manner, Split, fill
 from planner.sheets.maxrects import Rule
-from planner.sheets.outline import covered_area, sound_outline
+from planner.sheets.outline import covered_area
 from planner.sheets.problem import Arrangement, Piece, Request
 from planner.sheets.shapes import Placed, Shapes, layout_of, shapes_of
 from planner.sheets.task import kept_sheet
@@ -48,7 +48,7 @@ def _better_by_outline(request: Request, counts: Sequence[int], layout: Layout, 
     taken = [placed_outline(placement, outlines.get(placement.print)) for placement in layout.placements]
     best = boxes if is_sound(boxes) else layout
     extras = [replace(piece, count=count) for piece, count in zip(request.extras, counts, strict=True)]
-    by_area: list[Piece] = sorted(extras, key=lambda piece: -piece.value / _area(piece))
+    by_area: list[Piece] = sorted(extras, key=lambda piece: -piece.value / covered_area(piece))
     by_value: list[Piece] = sorted(extras, key=lambda piece: -piece.value)
     for order in (by_area,) if by_area == by_value else (by_area, by_value):
         ground = Ground(layout.sheet, gap_mm=gap_mm, margin_mm=margin_mm, taken=taken)
@@ -56,10 +56,6 @@ def _better_by_outline(request: Request, counts: Sequence[int], layout: Layout, 
         if worth(filled) > worth(best) and is_sound(filled):
             best = filled
     return best
-
-
-def _area(piece: Piece) -> float:
-    return covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
 
 
 def _best_filling(shapes: Shapes, counts: Sequence[int], layout: Layout, way: Way) -> list[Placed]:

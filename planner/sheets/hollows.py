@@ -12,7 +12,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.around import Ground
 from planner.sheets.effort import Effort
-from planner.sheets.outline import covered_area, sound_outline
+from planner.sheets.outline import covered_area
 from planner.sheets.problem import Piece
 from planner.sheets.validate import faults
 
@@ -36,10 +36,7 @@ class Hollows:
         self, pieces: Sequence[Piece], size: Size, *, gap_mm: float, margin_mm: float, seed: int
     ) -> None:
         self._pieces = {piece.key: replace(piece, count=1) for piece in pieces}
-        self._areas = {
-            piece.key: covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
-            for piece in pieces
-        }
+        self._areas = {piece.key: covered_area(piece) for piece in pieces}
         self._size, self._gap_mm, self._margin_mm = size, gap_mm, margin_mm
         self._random = Random(seed)
         self._ground = Ground(size, gap_mm=gap_mm, margin_mm=margin_mm, taken=(), cells=_CELLS)

@@ -1,11 +1,12 @@
 """A piece's outline as one sound polygon, whatever came in."""
 
-from collections.abc import Sequence
 from functools import lru_cache
 from math import isfinite
 
 from shapely.geometry import Polygon
 from shapely.validation import make_valid
+
+from planner.sheets.problem import Piece
 
 Outline = tuple[tuple[float, float], ...]
 
@@ -39,6 +40,7 @@ def rectangle(width_mm: float, height_mm: float, x_mm: float = 0.0, y_mm: float 
     return Polygon([(x_mm, y_mm), (right_mm, y_mm), (right_mm, bottom_mm), (x_mm, bottom_mm)])
 
 
-def covered_area(outline: Sequence[tuple[float, float]] | None, width_mm: float, height_mm: float) -> float:
-    """Area inside the outline, in mm²; of the rectangle where there is none."""
-    return width_mm * height_mm if outline is None else float(Polygon(outline).area)
+def covered_area(piece: Piece) -> float:
+    """Area in mm² that one copy covers: inside its outline, of the rectangle where it has none."""
+    outline = sound_outline(piece.outline)
+    return piece.width_mm * piece.height_mm if outline is None else float(Polygon(outline).area)

@@ -13,8 +13,8 @@ from planner.sheets.around import Ground, filled_around
 from planner.sheets.effort import Effort
 from planner.sheets.hollows import Hollows
 from planner.sheets.nest import Nesting, nested
-from planner.sheets.outline import covered_area, sound_outline
-from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Piece, Request, Roll
+from planner.sheets.outline import covered_area
+from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
 from planner.sheets.validate import faults, placed_outline
 
 _PART = 0.5
@@ -123,7 +123,7 @@ def _filled(request: Request, layout: Layout, sheet: Size, counts: Counter[str],
     outlines = {piece.key: piece.outline for piece in request.pieces}
     taken = [placed_outline(placement, outlines.get(placement.print)) for placement in pinned]
     copies = [replace(p, count=1) for p in _nesting(request, counts).pieces for _ in range(p.count)]
-    areas = {piece.key: _area(piece) for piece in copies}
+    areas = {piece.key: covered_area(piece) for piece in copies}
     ranks = [areas[piece.key] for piece in copies]
     chance = Random(request.seed)
     best: tuple[Placement, ...] = ()
@@ -179,10 +179,6 @@ def _less(request: Request, medium: Roll | Group, own: Sequence[Layout], effort:
 
         _smaller(_nesting(request, _counts([layout])), medium, layout, part, smaller)
         effort.spend(part)
-
-
-def _area(piece: Piece) -> float:
-    return covered_area(sound_outline(piece.outline), piece.width_mm, piece.height_mm)
 
 
 def nested_on_one(request: Request, sheet: Size, effort: Effort) -> Layout | None:
@@ -278,7 +274,7 @@ class _Spread:
         self._nesting = nesting
         self._size = size
         self.room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
-        self.areas = {piece.key: _area(piece) for piece in nesting.pieces}
+        self.areas = {piece.key: covered_area(piece) for piece in nesting.pieces}
 
     def over(
         self, sheets: int, pieces: Counter[str], ranks: Mapping[str, float], effort: Effort

@@ -17,43 +17,44 @@ class Asks:
         return tuple(Path(name) for name in names)
 
     def one_artwork_file(self, parent: QWidget) -> Path | None:
-        name, _ = QFileDialog.getOpenFileName(parent, wording.REPLACE_FILE, "", wording.ARTWORK_FILES)
-        return Path(name) if name else None
+        return _to_read(parent, wording.REPLACE_FILE, wording.ARTWORK_FILES)
 
     def counts_file(self, parent: QWidget) -> Path | None:
-        name, _ = QFileDialog.getOpenFileName(parent, wording.IMPORT_COUNTS, "", wording.COUNT_FILES)
-        return Path(name) if name else None
+        return _to_read(parent, wording.IMPORT_COUNTS, wording.COUNT_FILES)
 
     def job_to_open(self, parent: QWidget) -> Path | None:
-        name, _ = QFileDialog.getOpenFileName(parent, wording.OPEN_JOB_TITLE, "", wording.job_files(SUFFIX))
-        return Path(name) if name else None
+        return _to_read(parent, wording.OPEN_JOB_TITLE, wording.job_files(SUFFIX))
 
     def job_to_save(self, parent: QWidget, suggested: Path) -> Path | None:
-        name, _ = QFileDialog.getSaveFileName(
-            parent, wording.SAVE_AS_TITLE, str(suggested), wording.job_files(SUFFIX)
-        )
-        if not name:
-            return None
-        path = Path(name)
-        return path if path.suffix else path.with_suffix(SUFFIX)
+        return _to_write(parent, wording.SAVE_AS_TITLE, suggested, wording.job_files(SUFFIX), SUFFIX)
 
     def jobs_folder(self, parent: QWidget, suggested: Path) -> Path | None:
-        name = QFileDialog.getExistingDirectory(parent, wording.JOBS_FOLDER_TITLE, str(suggested))
-        return Path(name) if name else None
+        return _folder(parent, wording.JOBS_FOLDER_TITLE, suggested)
 
     def folder_for_packet(self, parent: QWidget, suggested: Path) -> Path | None:
-        name = QFileDialog.getExistingDirectory(parent, wording.EXPORT, str(suggested))
-        return Path(name) if name else None
+        return _folder(parent, wording.EXPORT, suggested)
 
     def book_to_take(self, parent: QWidget) -> Path | None:
-        name, _ = QFileDialog.getOpenFileName(parent, wording.TAKE_BOOK, "", wording.shop_books(BOOK_SUFFIX))
-        return Path(name) if name else None
+        return _to_read(parent, wording.TAKE_BOOK, wording.shop_books(BOOK_SUFFIX))
 
     def book_to_give(self, parent: QWidget, suggested: Path) -> Path | None:
-        name, _ = QFileDialog.getSaveFileName(
-            parent, wording.GIVE_BOOK, str(suggested), wording.shop_books(BOOK_SUFFIX)
-        )
-        if not name:
-            return None
-        path = Path(name)
-        return path if path.suffix else path.with_suffix(BOOK_SUFFIX)
+        return _to_write(parent, wording.GIVE_BOOK, suggested, wording.shop_books(BOOK_SUFFIX), BOOK_SUFFIX)
+
+
+def _to_read(parent: QWidget, title: str, kinds: str) -> Path | None:
+    name, _ = QFileDialog.getOpenFileName(parent, title, "", kinds)
+    return Path(name) if name else None
+
+
+def _to_write(parent: QWidget, title: str, suggested: Path, kinds: str, suffix: str) -> Path | None:
+    """A place to write to; a name typed without a suffix gets one."""
+    name, _ = QFileDialog.getSaveFileName(parent, title, str(suggested), kinds)
+    if not name:
+        return None
+    path = Path(name)
+    return path if path.suffix else path.with_suffix(suffix)
+
+
+def _folder(parent: QWidget, title: str, suggested: Path) -> Path | None:
+    name = QFileDialog.getExistingDirectory(parent, title, str(suggested))
+    return Path(name) if name else None

@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from typing import Any
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QColor, QIcon, QPixmap
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from planner.artwork.facts import ArtworkFacts
@@ -24,6 +23,7 @@ from planner.job.fixes import (
 )
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, parse_length
 from planner.window import wording
+from planner.window.artwork.picture import swatch_icon
 from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
 from planner.window.readings import Unreadable, read_colour
@@ -98,7 +98,7 @@ class MendForm(QWidget):
         self.reach.addItems([wording.MEND_FROM_EDGES, wording.MEND_EVERYWHERE])
         for colour in self.facts.colours:
             if self.colour.count() < len(self.colours):
-                self.colour.addItem(_swatch(colour.hex), f"{colour.hex}, {colour.share:.0%}")
+                self.colour.addItem(swatch_icon(colour.hex), f"{colour.hex}, {colour.share:.0%}")
         grid = QGridLayout()
         grid.setHorizontalSpacing(RELATED)
         grid.setVerticalSpacing(RELATED)
@@ -233,9 +233,3 @@ def _say_amount(amount_mm: float, unit: LengthUnit) -> str:
     if unit is LengthUnit.INCH:
         return f"{amount_mm / MM_PER_INCH:.3f} in"
     return f"{amount_mm:.2f} mm"
-
-
-def _swatch(hex_colour: str) -> QIcon:
-    picture = QPixmap(14, 14)
-    picture.fill(QColor(hex_colour))
-    return QIcon(picture)

@@ -1,7 +1,7 @@
 """An artwork's picture on the colours of the garments it goes on."""
 
 from PySide6.QtCore import QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QIcon, QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.job.findings import Region
@@ -120,3 +120,15 @@ class SwatchDot(QWidget):
         painter.setPen(QPen(QColor(tokens_of(self).edge), 1))
         painter.drawRect(QRectF(self.rect()).adjusted(0.5, 0.5, -0.5, -0.5))
         painter.end()
+
+
+def swatch_icon(hex_colour: str) -> QIcon:
+    """A square of a colour, edged so that it shows on any ground."""
+    picture = QPixmap(QSize(16, 16))
+    picture.fill(QColor("#888888"))
+    inner = QPixmap(QSize(14, 14))
+    inner.fill(QColor(hex_colour))
+    painter = QPainter(picture)
+    painter.drawPixmap(1, 1, inner)
+    painter.end()
+    return QIcon(picture)

@@ -2,14 +2,13 @@
 
 from functools import partial
 
-from PySide6.QtCore import QPoint, QSize, Signal
-from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
+from PySide6.QtCore import QPoint, Signal
 from PySide6.QtWidgets import QMenu, QWidget, QWidgetAction
 
 from planner.shop.cloth import Swatch
 from planner.shop.swatches import USUAL, swatch_named
 from planner.window import wording
-from planner.window.artwork.picture import SwatchDot
+from planner.window.artwork.picture import SwatchDot, swatch_icon
 from planner.window.fields import Field, TextField
 from planner.window.look import GRID, TARGET
 from planner.window.readings import read_colour
@@ -63,7 +62,7 @@ class ColourField(QWidget):
         groups = [self._own, tuple(usual for usual in USUAL if usual.name not in named)]
         for group in groups:
             for swatch in group:
-                menu.addAction(_icon(swatch.hex), swatch.name, partial(self._tell, swatch, ""))
+                menu.addAction(swatch_icon(swatch.hex), swatch.name, partial(self._tell, swatch, ""))
             if group:
                 menu.addSeparator()
         code: Field[str] = Field(wording.COLOUR_CODE, read_colour, str, self._swatch.hex)
@@ -74,14 +73,3 @@ class ColourField(QWidget):
         holder.setDefaultWidget(code)
         menu.addAction(holder)
         menu.popup(self.pick.mapToGlobal(QPoint(0, self.pick.height())))
-
-
-def _icon(hex_colour: str) -> QIcon:
-    picture = QPixmap(QSize(16, 16))
-    picture.fill(QColor("#888888"))
-    inner = QPixmap(QSize(14, 14))
-    inner.fill(QColor(hex_colour))
-    painter = QPainter(picture)
-    painter.drawPixmap(1, 1, inner)
-    painter.end()
-    return QIcon(picture)

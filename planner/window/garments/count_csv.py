@@ -45,6 +45,10 @@ class CountTable:
 
     def __init__(self, job: Job, shop: Shop) -> None:
         self._job, self._shop = job, shop
+        ordered = (size.size for line in job.lines for size in line.sizes)
+        sold = (size.size for blank in shop.blanks for size in blank.sizes)
+        # Every cell of a table is held against them.
+        self._sizes = frozenset(map(usual_size, (*KNOWN, *ordered, *sold)))
 
     def has_names(self, rows: Rows) -> bool:
         named = [cell for cell in rows[0] if any(word.match(cell) for word in _NAMED.values())]
@@ -90,9 +94,7 @@ class CountTable:
         return found
 
     def _is_size(self, cell: str) -> bool:
-        own = {usual_size(size.size) for line in self._job.lines for size in line.sizes}
-        own |= {usual_size(size.size) for blank in self._shop.blanks for size in blank.sizes}
-        return usual_size(cell) in {usual_size(name) for name in KNOWN} | own
+        return usual_size(cell) in self._sizes
 
     def _told(self, ordered: Sequence[Ordered]) -> str:
         after = with_counts(self._job, self._shop, ordered)

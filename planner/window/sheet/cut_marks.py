@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene, QStyleOptionGraphic
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout
-from planner.sheets.cuts import Cut, NotSeparable, cut_list
+from planner.sheets.cuts import Cut, cuts_if_any
 from planner.window.look import LIGHT, Tokens, Type, type_font
 from planner.window.sheet.items import CASING, CHOSEN, qrect, thin
 from planner.window.sheet.overlays import LinesItem
@@ -19,11 +19,8 @@ _PLATE_PX = 16
 
 @lru_cache(maxsize=256)
 def cuts_on(layout: Layout) -> tuple[Cut, ...]:
-    """The straight cuts of a sheet in working order; none where no such cuts free its pieces."""
-    try:
-        return cut_list(layout)
-    except NotSeparable:
-        return ()
+    """The straight cuts of a sheet as last worked out: frames ask for the same again and again."""
+    return cuts_if_any(layout)
 
 
 class CutMarks:

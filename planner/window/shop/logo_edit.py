@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFileDialog, QLabel, QWidget
 
 from planner.artwork.decoding import Decoder, InProcess, bytes_of
 from planner.artwork.read import UnreadableArtwork
-from planner.job.document import Artwork
+from planner.job.logo import artwork_of
 from planner.shop.book import Logo, Shop
 from planner.shop.document import changed
 from planner.window.gallery import as_image
@@ -92,17 +92,8 @@ class LogoEdit(QWidget):
         self._shown = logo.sha256 if logo else None
 
     def _show_picture(self, logo: Logo) -> None:
-        artwork = Artwork(
-            key="logo",
-            name=logo.name,
-            sha256=logo.sha256,
-            media=logo.media,
-            width_px=logo.width_px,
-            height_px=logo.height_px,
-            vector=logo.vector,
-        )
         try:
-            drawn = as_image(self.decoder.picture(logo.data, artwork, _SHOWN.width()))
+            drawn = as_image(self.decoder.picture(logo.data, artwork_of(logo), _SHOWN.width()))
         except UnreadableArtwork as error:
             self.complaint.say(str(error))
             return
