@@ -47,6 +47,23 @@ def _collect_between_tests(request: pytest.FixtureRequest) -> Iterator[None]:
     gc.enable()
 
 
+@pytest.fixture(autouse=True)
+def _no_layout_item_is_kept(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Python would take the next thing made at the address of an item that Qt has ended for that item."""
+    yield
+    if "qapp" not in request.fixturenames:
+        return
+    import shiboken6
+    from PySide6.QtWidgets import QSpacerItem, QWidgetItem
+
+    made_by_qt = [
+        each
+        for each in shiboken6.getAllValidWrappers()
+        if isinstance(each, QWidgetItem | QSpacerItem) and not shiboken6.createdByPython(each)
+    ]
+    assert not made_by_qt, "ask a layout where a widget stands, not for its items"
+
+
 @pytest.fixture(scope="session")
 def qapp(qapp: Any) -> Any:
     """The application dressed as in the program, light, with one font on every machine."""

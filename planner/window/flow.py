@@ -1,7 +1,7 @@
 """A layout that sets fields side by side and breaks into another row where the width ends."""
 
 from PySide6.QtCore import QPoint, QRect, QSize, Qt
-from PySide6.QtWidgets import QLayout, QLayoutItem, QSizePolicy, QWidget
+from PySide6.QtWidgets import QLayout, QLayoutItem, QSizePolicy, QWidget, QWidgetItem
 
 from planner.window.look import APART, RELATED
 
@@ -16,6 +16,11 @@ class Flow(QLayout):
         self._heights: dict[int, int] = {}
         """By width, until something in it changes: Qt asks many times for the same."""
         self.setContentsMargins(0, 0, 0, 0)
+
+    def addWidget(self, widget: QWidget) -> None:
+        # An item made here tells Python of its end; of one that Qt makes, Python would keep an address only.
+        self.addChildWidget(widget)
+        self.addItem(QWidgetItem(widget))
 
     def addItem(self, item: QLayoutItem) -> None:
         self._items.append(item)

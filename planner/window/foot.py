@@ -4,7 +4,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QProgressBar, QWidget
+from PySide6.QtWidgets import QProgressBar, QPushButton, QWidget
 
 from planner.job.findings import Seriousness
 from planner.window import wording
@@ -28,6 +28,7 @@ class Foot(QWidget):
         self._mark = StatusMark(Seriousness.NOTE)
         self._choices = row(space=RELATED)
         self._offered: list[str] = []
+        self.choices: list[QPushButton] = []
         self._doings: list[Callable[[], object]] = []
         self._work = label(quiet=True)
         self._progress = QProgressBar()
@@ -72,10 +73,7 @@ class Foot(QWidget):
     def ask(self, sentence: str, choices: Sequence[Choice]) -> None:
         """Ask for a choice; the first gets the cursor."""
         self._show(sentence, Seriousness.LOOK, choices)
-        first = self._choices.itemAt(0)
-        widget = first.widget() if first is not None else None
-        if widget is not None:
-            widget.setFocus()
+        self.choices[0].setFocus()
 
     def clear(self) -> None:
         """Show what stands here while nothing else is told."""
@@ -125,8 +123,8 @@ class Foot(QWidget):
             return
         self._offered = names
         emptied(self._choices)
-        for at, name in enumerate(names):
-            made = button(name, partial(self._choose, at))
+        self.choices = [button(name, partial(self._choose, at)) for at, name in enumerate(names)]
+        for made in self.choices:
             self._choices.addWidget(made)
             # At once: what is shown by the next event only could not take the cursor.
             made.show()

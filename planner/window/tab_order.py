@@ -56,7 +56,7 @@ def _parts(widget: QWidget) -> Sequence[QWidget]:
     if isinstance(widget, QSplitter):
         return _numbered(widget)
     layout = widget.layout()
-    laid = list(_in_layout(layout)) if layout is not None else []
+    laid = list(_in_layout(layout, widget)) if layout is not None else []
     # What lies freely is read by where it lies.
     free = [child for child in _children(widget) if child not in laid]
     return [*laid, *sorted(free, key=lambda child: (child.y(), child.x()))]
@@ -72,15 +72,22 @@ def _children(widget: QWidget) -> Iterator[QWidget]:
             yield child
 
 
-def _in_layout(layout: QLayout) -> Iterator[QWidget]:
-    places = list(range(layout.count()))
+def _in_layout(layout: QLayout, inside: QWidget) -> Iterator[QWidget]:
+    """The widgets of a layout, those of the layouts in it where these stand.
+
+    Widgets and layouts are asked for their place, never the layout for its items: Python keeps what it was
+    given of an item after Qt has ended it, and takes the next thing made at that address for it.
+    """
+    places = {}
+    for part in (*_children(inside), *layout.children()):
+        if isinstance(part, QWidget | QLayout) and (at := layout.indexOf(part)) >= 0:
+            places[at] = part
+    order = sorted(places)
     if isinstance(layout, QGridLayout):
-        places.sort(key=lambda at: layout.getItemPosition(at)[:2])  # type: ignore[index]
-    for at in places:
-        item = layout.itemAt(at)
-        if item is None:
-            continue
-        if (widget := item.widget()) is not None:
-            yield widget
-        elif (inner := item.layout()) is not None:
-            yield from _in_layout(inner)
+        order.sort(key=lambda at: layout.getItemPosition(at)[:2])  # type: ignore[index]
+    for at in order:
+        part = places[at]
+        if isinstance(part, QWidget):
+            yield part
+        else:
+            yield from _in_layout(part, inside)

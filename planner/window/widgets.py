@@ -198,6 +198,17 @@ def scrolled(inner: QWidget) -> Scrolled:
     return Scrolled(inner)
 
 
+def held(filled: QLayout) -> QWidget:
+    """A widget for what is laid out already, to add to a layout of a window that stands.
+
+    A filled layout added there would have PySide keep its items; see `tests/conftest.py`.
+    """
+    holder = QWidget()
+    filled.setContentsMargins(0, 0, 0, 0)
+    holder.setLayout(filled)
+    return holder
+
+
 def emptied(layout: QLayout) -> None:
     """Take everything out of a layout and let the widgets go."""
     while (item := layout.takeAt(0)) is not None:
@@ -217,8 +228,7 @@ def let_go(widget: QWidget) -> None:
 def put_in_order(layout: QVBoxLayout, widgets: list[QWidget]) -> None:
     """Make these the layout's first widgets, in this order; those in place already are not touched."""
     for at, widget in enumerate(widgets):
-        item = layout.itemAt(at)
-        if item is None or item.widget() is not widget:
+        if layout.indexOf(widget) != at:
             layout.removeWidget(widget)
             layout.insertWidget(at, widget)
 

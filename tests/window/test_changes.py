@@ -29,7 +29,7 @@ def test_figures_keep_what_they_were_until_somebody_has_seen_them(job_rig: Rig, 
     assert total.before.text() == f"{was} →"
     assert f"was {was}" in total.accessibleName()
     assert window.foot.text.text().startswith("Changed since you looked: Total:")
-    click(window.foot._choices.itemAt(0).widget())
+    click(window.foot.choices[0])
     assert total.before.text() == ""
     assert window.foot.text.text() == "Ctrl+K finds any command by typing."
 

@@ -33,6 +33,7 @@ from planner.window.widgets import (
     column,
     emptied,
     label,
+    let_go,
     line,
     put_in_order,
     row,
@@ -108,6 +109,7 @@ class ArtworkPanel(QWidget):
         self.cards: dict[str, ArtworkCard] = {}
         self._cards = column(space=0)
         self._troubles = column(space=0)
+        self._told: list[QWidget] = []
         self._empty = self._empty_state()
         self.setAcceptDrops(True)
         self._build()
@@ -144,9 +146,8 @@ class ArtworkPanel(QWidget):
         inner.addWidget(label(sentence, wrap=True), 1)
 
         def dismiss() -> None:
-            self._troubles.removeWidget(holder)
-            holder.hide()
-            holder.deleteLater()
+            self._told.remove(holder)
+            let_go(holder)
 
         inner.addWidget(button(wording.DISMISS, dismiss, role="link"), 0, Qt.AlignmentFlag.AlignTop)
         outer = column(space=0)
@@ -155,14 +156,14 @@ class ArtworkPanel(QWidget):
         holder.setLayout(outer)
         holder.setAccessibleName(sentence)
         self._troubles.addWidget(holder)
+        self._told.append(holder)
 
     def troubles(self) -> tuple[str, ...]:
         """The sentences that stand there now."""
-        items = (self._troubles.itemAt(at) for at in range(self._troubles.count()))
-        shown = (item.widget() for item in items if item is not None)
-        return tuple(holder.accessibleName() for holder in shown if holder is not None)
+        return tuple(holder.accessibleName() for holder in self._told)
 
     def clear_troubles(self) -> None:
+        self._told.clear()
         emptied(self._troubles)
 
     def take_to_prints(self) -> None:

@@ -4,7 +4,7 @@ from decimal import Decimal
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QWidget
 
 from planner.job.document import Job
 from planner.job.findings import FindingKind, Seriousness
@@ -77,9 +77,8 @@ class CostsPanel(QWidget):
 
     def _build(self) -> None:
         inner = QWidget()
-        content = QVBoxLayout(inner)
+        content = column()
         content.setContentsMargins(APART, RELATED, APART, APART)
-        content.setSpacing(RELATED)
         head = row(space=RELATED)
         head.addWidget(label(wording.COSTS, strong=True))
         head.addStretch(1)
@@ -105,6 +104,7 @@ class CostsPanel(QWidget):
                 content.addLayout(self._groups[name])
         content.addWidget(self._dates_hint)
         content.addStretch(1)
+        inner.setLayout(content)
         whole = column(space=0)
         whole.addWidget(scrolled(inner))
         self.setLayout(whole)

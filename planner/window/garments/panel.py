@@ -3,7 +3,7 @@
 from functools import partial
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QMenu, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.job.document import Job
 from planner.plan.model import Missing
@@ -40,9 +40,7 @@ class GarmentsPage(QWidget):
         self._forms = column(space=0)
         self._empty = self._empty_state()
         inner = QWidget()
-        content = QVBoxLayout(inner)
-        content.setContentsMargins(0, 0, 0, 0)
-        content.setSpacing(0)
+        content = column(space=0)
         content.addWidget(self._empty)
         content.addLayout(self._forms)
         below = row()
@@ -60,6 +58,7 @@ class GarmentsPage(QWidget):
         links.addWidget(self._jobs)
         content.addLayout(links)
         content.addStretch(1)
+        inner.setLayout(content)
         self._area = scrolled(inner)
         whole = column(space=0)
         whole.addWidget(self._area)

@@ -17,7 +17,7 @@ from planner.window.names import print_name
 from planner.window.offers import words
 from planner.window.offers.columns import CARET, EDGE
 from planner.window.offers.figures import Against, OfferShown
-from planner.window.widgets import StatusMark, button, column, emptied, label, row
+from planner.window.widgets import StatusMark, button, column, emptied, held, label, row
 
 
 class OfferDetail(QWidget):
@@ -76,15 +76,12 @@ class OfferDetail(QWidget):
         if not shown.against:
             self._content.addWidget(label(words.NOTHING_AGAINST, quiet=True))
         for against in shown.against:
-            self._content.addLayout(_against(job, against))
+            self._content.addWidget(held(_against(job, against)))
 
     def _add(self, title: str, what: QWidget | QVBoxLayout | QGridLayout) -> None:
         self._content.addSpacing(GRID)
         self._content.addWidget(label(title, strong=True))
-        if isinstance(what, QWidget):
-            self._content.addWidget(what)
-        else:
-            self._content.addLayout(what)
+        self._content.addWidget(what if isinstance(what, QWidget) else held(what))
 
 
 def offer_menu(

@@ -23,7 +23,7 @@ from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import garments_of
 from planner.window.offers.question import Question, priced_part
 from planner.window.offers.rows import OfferRows
-from planner.window.widgets import Combo, StatusMark, button, column, emptied, label, row, scrolled
+from planner.window.widgets import Combo, StatusMark, button, column, emptied, held, label, row, scrolled
 
 _BESIDE_FROM = 300 * GRID
 """From this width on the chart stands beside the offers."""
@@ -283,7 +283,7 @@ class OffersPanel(QWidget):
             across.addWidget(label(hint.sentence, wrap=True), 1)
             if hint.action:
                 across.addWidget(button(hint.action, partial(self._act, hint)), 0, Qt.AlignmentFlag.AlignTop)
-            self._hints.addLayout(across)
+            self._hints.addWidget(held(across))
 
     def _act(self, hint: Hint) -> None:
         if hint.offer is not None:

@@ -2,7 +2,7 @@
 
 from PySide6.QtCore import QRectF
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QSizePolicy, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
@@ -14,7 +14,7 @@ from planner.pressing.card import PressCard
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.names import line_name
-from planner.window.widgets import StatusMark, column, emptied, label, row
+from planner.window.widgets import StatusMark, column, emptied, held, label, row
 
 
 class _Figure(QWidget):
@@ -120,18 +120,18 @@ class CardView(QWidget):
             self.steps = said
             emptied(self._steps)
             for number, sentence in enumerate(said, 1):
-                self._steps.addLayout(_numbered(number, sentence))
+                self._steps.addWidget(_numbered(number, sentence))
         self.cautions.show_cautions(tuple(sentences.caution(caution) for caution in card.cautions))
 
 
-def _numbered(number: int, sentence: str) -> QHBoxLayout:
+def _numbered(number: int, sentence: str) -> QWidget:
     inside = row()
     figure = QLabel(f"{number}")
     figure.setProperty("quiet", True)
     figure.setFixedWidth(5 * GRID)
     inside.addWidget(figure)
     inside.addWidget(label(sentence, wrap=True), 1)
-    return inside
+    return held(inside)
 
 
 def _step_words(card: PressCard, unit: LengthUnit) -> list[str]:

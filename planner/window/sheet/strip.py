@@ -130,11 +130,11 @@ class SheetCard(CardFrame):
         self._beside.setSpacing(GRID)
         self._beside.addLayout(words)
         self._beside.addLayout(runs)
-        inside = QHBoxLayout(self)
+        inside = row(space=RELATED)
         inside.setContentsMargins(RELATED, GRID, RELATED, GRID)
-        inside.setSpacing(RELATED)
         inside.addWidget(self.thumb)
         inside.addLayout(self._beside)
+        self.setLayout(inside)
 
     def set_small(self, small: bool) -> None:
         """Lower, with the runs beside the words, where the canvas needs the height."""

@@ -326,11 +326,11 @@ class Form(QWidget):
             self._grid.addWidget(made, at, 1, 1, 2)
             return [words, made]
         inside = row(space=GRID)
+        self._grid.addLayout(inside, at, 1, 1, 2)
         inside.addWidget(made)
         behind = label(unit, Type.SMALL, quiet=True)
         inside.addWidget(behind)
         inside.addStretch(1)
-        self._grid.addLayout(inside, at, 1, 1, 2)
         return [words, made, behind]
 
 

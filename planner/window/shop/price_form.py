@@ -3,13 +3,12 @@
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFileDialog, QWidget
 
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit
 from planner.shop.book import Shop
 from planner.shop.prices import AreaUnit, ByArea, ByLength, ByPiece, BySheet, CountedBy, PriceTable
-from planner.window.look import RELATED
 from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid, grid_of, may_grow, price_from
@@ -17,7 +16,7 @@ from planner.window.shop.lens import Lens
 from planner.window.shop.price_csv import PriceList
 from planner.window.shop.readings import read_size, say_size
 from planner.window.tables.dialog import ImportDialog
-from planner.window.widgets import button, row
+from planner.window.widgets import button, column, row
 
 
 class PriceForm(QWidget):
@@ -46,14 +45,13 @@ class PriceForm(QWidget):
         tools = row()
         tools.addWidget(self.import_csv)
         tools.addStretch(1)
-        whole = QVBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.setSpacing(RELATED)
+        whole = column()
         whole.addWidget(self.grid)
         whole.addLayout(tools)
         for form in self._forms.values():
             form.edited.connect(self.edited)
             whole.addWidget(form)
+        self.setLayout(whole)
 
     def show_shop(self, shop: Shop) -> None:
         self._shop = shop

@@ -54,7 +54,7 @@ class ImportDialog(QDialog):
         tools.addStretch(1)
         tools.addWidget(button(self._matcher.leave, self.reject))
         tools.addWidget(self.take)
-        whole = QVBoxLayout(self)
+        whole = QVBoxLayout()
         whole.setContentsMargins(APART, APART, APART, APART)
         whole.setSpacing(RELATED)
         whole.addWidget(label(self._matcher.title, Type.LARGE))
@@ -63,6 +63,7 @@ class ImportDialog(QDialog):
         whole.addWidget(self.note)
         whole.addWidget(self.told)
         whole.addLayout(tools)
+        self.setLayout(whole)
 
     def _open(self, path: Path) -> None:
         try:
