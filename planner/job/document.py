@@ -22,6 +22,8 @@ from planner.shop.stock import Design
 Key = Annotated[str, Field(min_length=1, max_length=40)]
 LEAST_WIDTH_MM, MOST_WIDTH_MM = 1.0, 5000.0
 WidthMm = Annotated[float, Field(ge=LEAST_WIDTH_MM, le=MOST_WIDTH_MM)]
+TopMm = Annotated[float, Field(ge=-500, le=3000)]
+AsideMm = Annotated[float, Field(ge=-1500, le=1500)]
 Percent = Annotated[Decimal, Field(ge=0, lt=100)]
 
 
@@ -112,6 +114,14 @@ class GroupWidth(Document):
     width_mm: WidthMm
 
 
+class GroupPlace(Document):
+    """Where a print sits on one group of sizes; measured as `Print.top_mm` and `Print.aside_mm`."""
+
+    group: SizeGroup
+    top_mm: TopMm
+    aside_mm: AsideMm
+
+
 class Print(Document):
     """One artwork at one width in one location on one garment line."""
 
@@ -131,14 +141,22 @@ class Print(Document):
     """Whether all its pieces must be on one sheet, with those of the other prints marked so."""
     offer: str | None = None
     """An offer for this print alone; None: the job's."""
-    top_mm: float | None = Field(default=None, ge=-500, le=3000)
+    top_mm: TopMm | None = None
     """Below the collar (or the opening); None: the location's starting value."""
-    aside_mm: float | None = Field(default=None, ge=-1500, le=1500)
+    aside_mm: AsideMm | None = None
     """Centre of the print from the garment's centre line, towards the wearer's left; None: starting value."""
+
+    group_places: tuple[GroupPlace, ...] = ()
+    """Places of their own; `top_mm` and `aside_mm` hold for the other groups."""
 
     def width_for(self, group: SizeGroup) -> float:
         """Print width in millimetres on one group of sizes."""
         return next((own.width_mm for own in self.group_widths if own.group is group), self.width_mm)
+
+    def place_for(self, group: SizeGroup) -> tuple[float | None, float | None]:
+        """`top_mm` and `aside_mm` on one group of sizes; None: the location's starting value."""
+        own = next((own for own in self.group_places if own.group is group), self)
+        return own.top_mm, own.aside_mm
 
 
 class Extra(Document):

@@ -15,6 +15,7 @@ from planner.job.document import (
     Bound,
     Extra,
     GarmentLine,
+    GroupPlace,
     Job,
     OrderedOn,
     Print,
@@ -24,6 +25,7 @@ from planner.job.fixes import FixStep
 from planner.job.pieces import pieces_at, print_of_piece, what_layouts_serve
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
+from planner.shop.garments import SizeGroup
 
 
 def next_key(job: Job, letter: str) -> str:
@@ -120,6 +122,13 @@ def change_print(job: Job, key: str, **fields: Any) -> Job:
     """The job with some fields of a print replaced."""
     prints = tuple(changed(print_, **fields) if print_.key == key else print_ for print_ in job.prints)
     return changed(job, prints=prints)
+
+
+def place_print(job: Job, key: str, group: SizeGroup, top_mm: float, aside_mm: float) -> Job:
+    """The job with a print elsewhere on one group of sizes; on the others it stays where it is."""
+    others = tuple(own for own in job.print_of(key).group_places if own.group is not group)
+    place = GroupPlace(group=group, top_mm=top_mm, aside_mm=aside_mm)
+    return change_print(job, key, group_places=(*others, place))
 
 
 def remove_prints(job: Job, keys: Iterable[str]) -> Job:

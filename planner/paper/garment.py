@@ -13,6 +13,7 @@ from planner.paper import style
 from planner.paper.outlines import Half, Outline, outline_of, spot_of
 from planner.paper.pen import Area, Pen
 from planner.paper.pictures import Pictures
+from planner.paper.words import to_the_side
 from planner.plan import wording
 from planner.pressing.card import Edge
 from planner.pressing.placement import place
@@ -298,6 +299,5 @@ def _draw_offset(pen: Pen, room: Area, print_: GarmentPrint, placed: _Placed, un
         return
     pen.line(placed.x, placed.area.top, placed.x, level, width=0.4, colour=style.GREY, dash=(2, 2))
     pen.arrow(placed.mark_x, level, placed.x, level)
-    towards = "left" if print_.aside_mm > 0 else "right"
-    text = f"{wording.length(abs(print_.aside_mm), unit)} to the wearer’s {towards}"
+    text = to_the_side(print_.aside_mm, unit)
     pen.text((placed.mark_x + placed.x) / 2, level + 4, text, style.BODY, strong=True, align="centre")

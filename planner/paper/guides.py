@@ -18,6 +18,7 @@ from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
+from planner.paper.words import to_the_side
 from planner.plan import wording
 from planner.pressing.card import Edge, PressCard, SizeToPress
 
@@ -141,11 +142,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, guide: Guide) -> None:
     edge, side = ("lower", "above") if card.measured_to is Edge.BOTTOM else ("upper", "below")
     reach = wording.length(size.top_mm, unit)
     text = f"{', '.join(guide.sizes)}: {edge} edge {reach} {side} the {card.measured_from}"
-    if size.aside_mm:
-        towards = "left" if size.aside_mm > 0 else "right"
-        text += f", centre {wording.length(abs(size.aside_mm), unit)} to the wearer’s {towards}"
-    else:
-        text += ", on the centre line"
+    text += f", {'centre ' if size.aside_mm else ''}{to_the_side(size.aside_mm, unit)}"
     text += f"; print {wording.size(size.width_mm, size.height_mm, unit)}"
     if guide.is_half:
         text += ". One half: turn over for the other"

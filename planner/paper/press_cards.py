@@ -14,6 +14,7 @@ from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
+from planner.paper.words import to_the_side
 from planner.plan import wording
 from planner.plan.wording_press import over_label
 from planner.pressing.card import PressCard, SizeToPress
@@ -26,6 +27,7 @@ MOST_BOXES = 50
 """From more garments of a size on, a box stands for ten."""
 BOXES_LEFT, BOX_STEP = 72.0, 10.5
 FIVE_BOXES = 5 * BOX_STEP + 3
+NOTE_HEIGHT = 11.0
 
 
 def press_cards_story(papers: Papers) -> list[Flowable]:
@@ -71,11 +73,12 @@ def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, 
     pages: list[list[SizeToPress]] = [[]]
     used = 0.0
     for size in card.sizes:
-        height = _row_height(size, width, as_drawn=_as_drawn(card, size))
+        notes = _size_notes(card, size, papers.shop.unit)
+        height = _row_height(size, width, notes)
         if used + height > room and pages[-1]:
             pages.append([])
             used, room, width = 0.0, papers.page.content_height - fixed, page.width
-            height = _row_height(size, width, as_drawn=_as_drawn(card, size))
+            height = _row_height(size, width, notes)
         pages[-1].append(size)
         used += height
     return [tuple(page) for page in pages]
@@ -197,11 +200,16 @@ def _draw_steps(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
     pen.paragraph(area.below(used + 3), notes, style.FINE)
 
 
-def _as_drawn(card: PressCard, size: SizeToPress) -> bool:
-    """Whether a size carries the print at the width and place that the card's picture shows."""
+def _size_notes(card: PressCard, size: SizeToPress, unit: LengthUnit) -> tuple[str, ...]:
+    """Lines below a size: how it departs from the card's picture, and what its boxes stand for."""
+    boxes = () if size.count <= MOST_BOXES else ("a box is ten garments",)
     shown = max(card.sizes, key=lambda size: size.count)
     measures = (size.width_mm, size.top_mm, size.aside_mm)
-    return measures == (shown.width_mm, shown.top_mm, shown.aside_mm)
+    if measures == (shown.width_mm, shown.top_mm, shown.aside_mm):
+        return boxes
+    printed = wording.size(size.width_mm, size.height_mm, unit)
+    first = " · ".join((f"{printed}, {wording.length(size.top_mm, unit)} from the mark", *boxes))
+    return (first,) if size.aside_mm == shown.aside_mm else (first, to_the_side(size.aside_mm, unit))
 
 
 def _draw_sizes(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
@@ -209,9 +217,9 @@ def _draw_sizes(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     pen.text(area.right, area.top - 10, "tick each garment", style.SMALL, colour=style.GREY, align="right")
     used = 18.0
     for size in part.sizes:
-        as_drawn = _as_drawn(part.card, size)
-        _draw_size_row(pen, area.below(used), size, papers.shop.unit, as_drawn=as_drawn)
-        used += _row_height(size, area.width, as_drawn=as_drawn)
+        notes = _size_notes(part.card, size, papers.shop.unit)
+        _draw_size_row(pen, area.below(used), size, notes)
+        used += _row_height(size, area.width, notes)
 
 
 def _boxes(size: SizeToPress, width: float) -> tuple[int, int, int]:
@@ -220,30 +228,27 @@ def _boxes(size: SizeToPress, width: float) -> tuple[int, int, int]:
     return -(-size.count // each), each, max(1, int((width - BOXES_LEFT + 3) // FIVE_BOXES))
 
 
-def _row_height(size: SizeToPress, width: float, *, as_drawn: bool) -> float:
-    boxes, each, fives_a_row = _boxes(size, width)
-    return 8 + 12.0 * -(-boxes // (5 * fives_a_row)) + (0 if as_drawn and each == 1 else 11)
+def _row_height(size: SizeToPress, width: float, notes: tuple[str, ...]) -> float:
+    boxes, _, fives_a_row = _boxes(size, width)
+    return 8 + 12.0 * -(-boxes // (5 * fives_a_row)) + NOTE_HEIGHT * len(notes)
 
 
-def _draw_size_row(pen: Pen, area: Area, size: SizeToPress, unit: LengthUnit, *, as_drawn: bool) -> None:
-    """A size, its count and its boxes to tick."""
+def _draw_size_row(pen: Pen, area: Area, size: SizeToPress, notes: tuple[str, ...]) -> None:
+    """A size, its count and its boxes to tick, with notes below."""
     pen.line(area.left, area.top, area.right, area.top, width=0.25, colour=style.HAIRLINE)
     name_size = fonts.largest_size(size.size, 42, style.LEAD, style.SMALL)
     name = fonts.fitted(size.size, 42, name_size, fonts.STRONG)
     pen.text(area.left, area.top - 14, name, name_size, strong=True)
     pen.text(area.left + BOXES_LEFT - 10, area.top - 14, f"{size.count}", style.LEAD, align="right")
-    boxes, each, fives_a_row = _boxes(size, area.width)
+    boxes, _, fives_a_row = _boxes(size, area.width)
     for at in range(boxes):
         group, within = divmod(at, 5)
         row, column = divmod(group, fives_a_row)
         x = area.left + BOXES_LEFT + column * FIVE_BOXES + within * BOX_STEP
         pen.tick_box(x, area.top - 14 - row * 12, BOX_STEP - 2.5)
-    notes = [] if each == 1 else ["a box is ten garments"]
-    if not as_drawn:
-        printed = wording.size(size.width_mm, size.height_mm, unit)
-        notes.insert(0, f"{printed}, {wording.length(size.top_mm, unit)} from the mark")
-    level = area.top - _row_height(size, area.width, as_drawn=as_drawn) + 5
-    pen.text(area.left + BOXES_LEFT, level, " · ".join(notes), style.SMALL, colour=style.GREY)
+    level = area.top - _row_height(size, area.width, notes) + 5
+    for above, note in enumerate(reversed(notes)):
+        pen.text(area.left + BOXES_LEFT, level + above * NOTE_HEIGHT, note, style.SMALL, colour=style.GREY)
 
 
 def _cautions_text(card: PressCard) -> str:

@@ -73,7 +73,7 @@ def _card(job: Job, print_: Print, offer: Offer, position: int, step: WorkStep, 
             placing=PressStep(
                 kind=StepKind.PLACE,
                 part=_PARTS.get(SIDES[print_.location], "garment"),
-                on_centre=not placed.aside_mm,
+                on_centre=not any(size.aside_mm for size in sizes),
             ),
         ),
         top_mm=placed.top_mm,

@@ -53,12 +53,13 @@ class Placed:
 
 
 def place(print_: Print, group: SizeGroup, kind: GarmentKind = GarmentKind.T_SHIRT) -> Placed:
-    """Where a print sits: the print's own figures, or else the location's starting values."""
+    """Where a print sits: the print's own figures for the group, or else the location's starting values."""
     known = usual(print_.location, group) or usual(Location.FULL_FRONT, group)
     assert known is not None  # full front is known for every group
     mark, edge = mark_of(print_.location, kind)
-    top_mm = known.top_in * MM_PER_INCH if print_.top_mm is None else print_.top_mm
-    aside_mm = known.aside_in * MM_PER_INCH if print_.aside_mm is None else print_.aside_mm
+    top_mm, aside_mm = print_.place_for(group)
+    top_mm = known.top_in * MM_PER_INCH if top_mm is None else top_mm
+    aside_mm = known.aside_in * MM_PER_INCH if aside_mm is None else aside_mm
     return Placed(round(top_mm, 2), round(aside_mm, 2), mark, edge)
 
 

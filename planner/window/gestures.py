@@ -156,7 +156,7 @@ class Gestures:
         fields = dict(fields)
         location = fields.get("location")
         if location is not None:
-            fields |= {"top_mm": None, "aside_mm": None}
+            fields |= {"top_mm": None, "aside_mm": None, "group_places": ()}
             line = self._job.line(print_.line)
             # A width nobody has touched follows the location's usual one.
             own = self._desk.shop.usual_widths
@@ -187,8 +187,8 @@ class Gestures:
         """How this job's sheets are cut apart; None: as the shop book says."""
         self._apply(steps.WAY, edits.set_fields(self._job, way=way))
 
-    def place_print(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
-        after = edits.change_print(self._job, key, top_mm=top_mm, aside_mm=aside_mm)
+    def place_print(self, key: str, top_mm: float, aside_mm: float, group: SizeGroup, gesture: str) -> None:
+        after = edits.place_print(self._job, key, group, top_mm, aside_mm)
         self._apply(steps.PLACEMENT, after, gesture)
 
     def remove_artwork(self, key: str) -> None:

@@ -11,7 +11,7 @@ from planner.job.pieces import needed_pieces, print_size
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
-from planner.shop.garments import Location
+from planner.shop.garments import Location, SizeGroup
 from tests.builders import A_DAY, a_job, a_line, an_artwork
 
 
@@ -35,6 +35,17 @@ def test_keys_are_never_given_twice() -> None:
     assert [line.key for line in job.lines] == ["g1", "g2"]
     with pytest.raises(ValidationError):
         edits.add_line(job, a_line("g2"))
+
+
+def test_a_print_is_placed_on_one_group_of_sizes_and_stays_on_the_others() -> None:
+    job, _ = a_job()
+    job = edits.place_print(job, "p1", SizeGroup.ADULT, 90, -12)
+    job = edits.place_print(job, "p1", SizeGroup.YOUTH, 60, 0)
+    job = edits.place_print(job, "p1", SizeGroup.ADULT, 95, -12)
+    print_ = job.print_of("p1")
+    assert len(print_.group_places) == 2
+    places = [print_.place_for(group) for group in (SizeGroup.ADULT, SizeGroup.YOUTH, SizeGroup.INFANT)]
+    assert places == [(95, -12), (60, 0), (None, None)]
 
 
 def test_a_value_out_of_range_is_refused_by_the_edit() -> None:

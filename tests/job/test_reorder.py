@@ -10,6 +10,7 @@ from planner.job.state import JobState
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
+from planner.shop.garments import SizeGroup
 from tests.builders import a_job
 
 LATER = date(2027, 3, 1)
@@ -20,6 +21,7 @@ def test_a_reorder_keeps_what_is_made_and_drops_what_belonged_to_then() -> None:
     job = edits.set_layouts(
         job, "film-sheet", [Layout(Size(279, 406), (Placement("p1", 5, 5, 76.2, 50.8),), runs=20)]
     )
+    job = edits.place_print(job, "p1", SizeGroup.YOUTH, 60, 40)
     job = changed(
         job, state=JobState.DELIVERED, terms=changed(job.terms, rush=True, discount_percent=Decimal(5))
     )

@@ -15,6 +15,8 @@ import pypdfium2
 import pypdfium2.raw as pdfium
 import pytest
 
+from planner.job import edits
+from planner.job.document import SizeCount
 from planner.measures.geometry import Size
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
@@ -27,9 +29,10 @@ from planner.paper.registry import PAPERS
 from planner.paper.text import paragraph
 from planner.plan.wording_press import pace
 from planner.pressing.calendar import Deadline, Milestone
+from planner.pressing.cards import press_cards
 from planner.shop.book import PaperSize
 from planner.shop.document import changed
-from planner.shop.garments import GarmentKind
+from planner.shop.garments import GarmentKind, SizeGroup
 from tests.paper.scenes import PRINTER, SECRET_COST, choir_job, choir_papers, grid_layout
 from tests.paper.stress import big_papers
 
@@ -275,6 +278,19 @@ def test_the_press_card_says_who_wins_over_whom_and_what_the_shop_decided() -> N
     first, *others = (running(text) for text in pages_text(PAPERS["press cards"](papers)))
     assert "The shop decided: “The test piece held”." in first
     assert all("The label wins over the offer: settle this before you press." in text for text in others)
+
+
+def test_a_size_whose_group_has_the_print_elsewhere_says_where_on_its_press_card() -> None:
+    papers = choir_papers()
+    sizes = (SizeCount(size="M", count=8), SizeCount(size="YM", count=60, group=SizeGroup.YOUTH))
+    first = papers.job.prints[0]
+    job = edits.change_line(papers.job, first.line, sizes=sizes)
+    job = edits.place_print(job, first.key, SizeGroup.YOUTH, 2 * 25.4, 0)
+    job = edits.place_print(job, first.key, SizeGroup.ADULT, 5 * 25.4, -1.5 * 25.4)
+    plan = changed(papers.plan, press_cards=press_cards(job, papers.shop))
+    shown = running(" ".join(pages_text(PAPERS["press cards"](replace(papers, job=job, plan=plan)))))
+    assert "5 in from the mark" in shown
+    assert "1.5 in to the wearer’s right" in shown
 
 
 def test_cautions_stand_on_every_press_card_page(made: dict[tuple[str, str], bytes]) -> None:

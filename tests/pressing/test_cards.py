@@ -2,7 +2,7 @@
 
 import pytest
 
-from planner.job.document import GroupWidth, SizeCount
+from planner.job.document import GroupPlace, GroupWidth, SizeCount
 from planner.plan.wording import press_step
 from planner.pressing.card import Caution, StepKind
 from planner.pressing.cards import press_cards
@@ -65,6 +65,16 @@ def test_sizes_carry_the_size_and_place_of_their_own_print() -> None:
     assert card.sizes[1].top_mm == pytest.approx(50.8)
     assert card.top_mm == card.sizes[0].top_mm > card.sizes[1].top_mm
     assert card.measured_from == "collar seam"
+
+
+def test_the_print_is_laid_on_the_centre_line_only_where_it_is_there_on_all_sizes() -> None:
+    sizes = (SizeCount(size="M", count=8), SizeCount(size="YM", count=4, group=SizeGroup.YOUTH))
+    for aside_mm in (0, 12):
+        own = GroupPlace(group=SizeGroup.YOUTH, top_mm=60, aside_mm=aside_mm)
+        (card,) = press_cards(a_job([a_print(group_places=(own,))], [a_line(sizes=sizes)]), a_shop())
+        assert [size.aside_mm for size in card.sizes] == [0, aside_mm]
+        (laid,) = [step for step in card.steps if step.kind is K.PLACE]
+        assert laid.on_centre == (not aside_mm)
 
 
 def test_every_card_carries_every_caution_and_childrens_sizes_one_more() -> None:

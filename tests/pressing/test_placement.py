@@ -2,7 +2,7 @@
 
 import pytest
 
-from planner.job.document import GroupWidth, SizeCount
+from planner.job.document import GroupPlace, GroupWidth, SizeCount
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH
@@ -90,6 +90,21 @@ def test_a_sleeve_print_is_measured_from_the_hem_to_its_lower_edge() -> None:
 def test_figures_typed_for_a_print_win_over_starting_values() -> None:
     placed = place(a_print(top_mm=91, aside_mm=-12), SizeGroup.ADULT)
     assert (placed.top_mm, placed.aside_mm) == (91, -12)
+
+
+def test_a_groups_own_place_wins_over_the_prints_and_holds_for_no_other_group() -> None:
+    own = GroupPlace(group=SizeGroup.YOUTH, top_mm=60, aside_mm=5)
+    for print_, adult in (
+        (a_print(group_places=(own,)), place(a_print(), SizeGroup.ADULT)),
+        # As files have it in which one place held for all sizes.
+        (
+            a_print(group_places=(own,), top_mm=91, aside_mm=-12),
+            place(a_print(top_mm=91, aside_mm=-12), SizeGroup.ADULT),
+        ),
+    ):
+        youth = place(print_, SizeGroup.YOUTH)
+        assert (youth.top_mm, youth.aside_mm) == (60, 5)
+        assert place(print_, SizeGroup.ADULT) == adult
 
 
 def test_an_apron_has_no_collar_to_measure_from() -> None:

@@ -37,7 +37,9 @@ def priced_part(job: Job) -> Job:
         note="",
         decisions=(),
         offer=None,
-        prints=tuple(changed(print_, offer=None, top_mm=None, aside_mm=None) for print_ in job.prints),
+        prints=tuple(
+            changed(print_, offer=None, top_mm=None, aside_mm=None, group_places=()) for print_ in job.prints
+        ),
         ordered=(),
         state=JobState.PLANNED,
         arranged=tuple(part for part in job.arranged if _is_pinned(part)),

@@ -24,6 +24,7 @@ from planner.window.press.garment_view import GarmentView
 from planner.window.press.geometry import most_ordered, shown_print
 from planner.window.press.work_list import WorkList
 from planner.window.widgets import column, label, row, scrolled
+from planner.window.wording import on_sizes
 
 _LIST_PX = 270
 _SHARES = (3, 2)
@@ -36,8 +37,9 @@ _HINT_PX = (160, 460)
 class PressPanel(QWidget):
     """Shows how the job is pressed; a print dragged on its garment ends in one `placement_edited`."""
 
-    placement_edited = Signal(str, float, float, str)
-    """Print key, top and aside in mm (as `planner.job.document.Print` has them), and the gesture."""
+    placement_edited = Signal(str, float, float, object, str)
+    """Print key, top and aside in mm (as `planner.job.document.GroupPlace` has them), the group of sizes
+    they hold for, and the gesture."""
 
     ordered = Signal(object, object, str)
     """The offer (None: the blanks), the day it was ordered (None: not yet), and the gesture."""
@@ -52,12 +54,15 @@ class PressPanel(QWidget):
         self.top, self.aside = PositionField("From the mark"), PositionField("From the centre line")
         self._top_name = label("", Type.SMALL, quiet=True)
         self._aside_name = label("", Type.SMALL, quiet=True)
+        self.moves = label("", Type.SMALL, quiet=True)
+        """Which sizes are meant, where the line has several groups of them."""
         self._job: Job | None = None
         self._shop: Shop | None = None
         self._plan: Plan | None = None
         self._cards: tuple[PressCard, ...] = ()
         self._chosen = ""
         self._size = ""
+        self._group = SizeGroup.ADULT
         self._measured = ""
         self._build()
         self._wire()
@@ -139,6 +144,7 @@ class PressPanel(QWidget):
             holder = QWidget()
             holder.setLayout(pair)
             places.addWidget(holder)
+        places.addWidget(self.moves)
         inside = column(space=0)
         inside.addLayout(edge)
         inside.addWidget(self.garment, 1)
@@ -168,7 +174,9 @@ class PressPanel(QWidget):
         self._show_place(job, card, size, shop.unit)
 
     def _show_place(self, job: Job, card: PressCard, size: SizeCount | None, unit: LengthUnit) -> None:
-        group = size.group if size else SizeGroup.ADULT
+        group = self._group = size.group if size else SizeGroup.ADULT
+        self.moves.setText(f"moves {on_sizes(group)} only")
+        self.moves.setVisible(len({one.group for one in job.line(card.line).sizes}) > 1)
         known = usual(card.location, group)
         usual_top_mm = known.top_in * MM_PER_INCH if known else None
         self.garment.show_print(job, card.print, size, unit, usual_top_mm)
@@ -217,7 +225,7 @@ class PressPanel(QWidget):
             self._place(put.key, put.top_mm, put.aside_mm, gesture)
 
     def _place(self, key: str, top_mm: float, aside_mm: float, gesture: str) -> None:
-        self.placement_edited.emit(key, top_mm, aside_mm, gesture)
+        self.placement_edited.emit(key, top_mm, aside_mm, self._group, gesture)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Card beside the garment where there is room, else below it."""

@@ -74,7 +74,7 @@ class Room:
     """A panel, and everything it told."""
 
     panel: PressPanel
-    told: list[tuple[str, float, float, str]] = field(default_factory=list)
+    told: list[tuple[str, float, float, SizeGroup, str]] = field(default_factory=list)
 
     def show(self, job: Job) -> None:
         shop = starting_shop()
@@ -119,8 +119,8 @@ def test_a_print_dragged_down_and_aside_is_told_once_in_millimetres(room: Room) 
     before = room.panel.garment.chosen
     assert before is not None
     room.drag(QPoint(60, 45))
-    ((key, top_mm, aside_mm, _),) = room.told
-    assert key == "p1"
+    ((key, top_mm, aside_mm, group, _),) = room.told
+    assert (key, group) == ("p1", SizeGroup.ADULT)
     assert top_mm == pytest.approx(before.top_mm + 45 / frame.scale, abs=1 / frame.scale)
     # Seen from the front, the wearer's left is on the right.
     assert aside_mm == pytest.approx(60 / frame.scale, abs=1 / frame.scale)
