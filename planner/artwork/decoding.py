@@ -84,7 +84,7 @@ class InProcess:
         self, data: bytes, artwork: Artwork, most_px: int, ticket: Ticket | None = None
     ) -> Image.Image:
         if not artwork.fixes:
-            return pixels.thumbnail(data, most_px=most_px, page=artwork.page)
+            return pixels.thumbnail(data, most_px=most_px, page=artwork.page, name=artwork.name)
         made = pixels.picture(artwork, data)
         # Reducing mixes colours: clear pixels must lend none, hence premultiplied.
         small = made.convert("RGBa")
@@ -95,7 +95,7 @@ class InProcess:
         # Fixes are measured in pixels of the artwork's stated size: with them, that size it is.
         if size_px is None or artwork.fixes or not artwork.vector:
             return pixels.picture(artwork, data)
-        return pixels.thumbnail(data, most_px=max(size_px), page=artwork.page)
+        return pixels.thumbnail(data, most_px=max(size_px), page=artwork.page, name=artwork.name)
 
     def is_plain(self, data: bytes, artwork: Artwork) -> bool:
         return pixels.is_plain_jpeg(artwork, data) or pixels.is_plain_png(artwork, data)

@@ -13,7 +13,7 @@ DEFAULT_PPI = 300.0
 """At which vector artwork becomes pixels where nobody asks for another figure."""
 
 
-def decode(data: bytes, *, page: int = 0, ppi: float | None = None) -> Image.Image:
+def decode(data: bytes, *, page: int = 0, ppi: float | None = None, name: str = "The artwork") -> Image.Image:
     """The artwork upright, "RGBA", 8-bit sRGB; alpha exactly as in the file.
 
     Of vector artwork the given page at `ppi` (of the size that it states itself; 300 by default).
@@ -21,7 +21,7 @@ def decode(data: bytes, *, page: int = 0, ppi: float | None = None) -> Image.Ima
     Raises:
         UnreadableArtwork: damaged, cut short, too large, or no picture.
     """
-    picture, _ = decode_native(data, page=page, ppi=ppi)
+    picture, _ = decode_native(data, page=page, ppi=ppi, name=name)
     if picture.mode == "RGB":
         picture.putalpha(255)
     return picture
@@ -43,7 +43,7 @@ def decode_native(
         return upright_srgb(source.decoded(data, source.open_picture(data, media, name)))
 
 
-def thumbnail(data: bytes, *, most_px: int, page: int = 0) -> Image.Image:
+def thumbnail(data: bytes, *, most_px: int, page: int = 0, name: str = "The artwork") -> Image.Image:
     """The artwork upright, "RGBA", at most `most_px` on its longer side, never larger than it is.
 
     Much quicker than `decode` for JPEG, whose decoder can leave out detail.
@@ -53,13 +53,13 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0) -> Image.Image:
     """
     media = source.media_of(data)
     if media is None:
-        raise source.refusal(data, "The artwork")
+        raise source.refusal(data, name)
     if media in source.VECTOR_MEDIA:
         from planner.artwork.vectors import rasterise_to
 
-        return rasterise_to(data, media, page=page, most_px=most_px, name="The artwork")
-    with source.reading("The artwork"):
-        opened = source.open_picture(data, media)
+        return rasterise_to(data, media, page=page, most_px=most_px, name=name)
+    with source.reading(name):
+        opened = source.open_picture(data, media, name)
         scale_key(opened)
         if media == source.JPEG:
             opened.draft(None, (2 * most_px, 2 * most_px))
@@ -112,7 +112,7 @@ def picture(artwork: Artwork, data: bytes, *, ppi: float | None = None) -> Image
     """
     from planner.artwork.fixes import apply_fixes
 
-    return apply_fixes(decode(data, page=artwork.page, ppi=ppi), artwork.fixes)
+    return apply_fixes(decode(data, page=artwork.page, ppi=ppi, name=artwork.name), artwork.fixes)
 
 
 def is_plain_jpeg(artwork: Artwork, data: bytes) -> bool:

@@ -16,7 +16,7 @@ KEPT_BYTES = 256 << 20
 class ArtworkInks:
     """Has artworks decoded when asked; `data_of` gives a file's bytes by its SHA-256.
 
-    Without a decoder this process decodes: for files of the shop's own, and for tests.
+    Without a decoder this process decodes: for tests, and where every file is trusted.
 
     Keeps the pictures used last: each sheet of a job asks for the same few again.
     """
@@ -43,6 +43,9 @@ class ArtworkInks:
             self._kept[key] = drawn
         self._kept.move_to_end(key)
         return self._kept[key]
+
+    def picture_of_file(self, data: bytes, artwork: Artwork, size_px: tuple[int, int]) -> Image.Image:
+        return self._decoder.printed(data, artwork, size_px)
 
     def _make_room(self, wanted_bytes: int) -> None:
         """Let go of what was not used for longest until a picture of so many bytes fits."""

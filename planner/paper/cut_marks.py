@@ -142,6 +142,9 @@ class MarkedInks:
             return _label_picture(artwork.key.removeprefix(_LABEL))
         return self._inks.picture(artwork, size_px)
 
+    def picture_of_file(self, data: bytes, artwork: Artwork, size_px: tuple[int, int]) -> Image.Image:
+        return self._inks.picture_of_file(data, artwork, size_px)
+
     def plain_file(self, artwork: Artwork) -> bytes | None:
         return None if artwork.key.startswith(MARK) else self._inks.plain_file(artwork)
 

@@ -1,11 +1,8 @@
 """The shop's logo on its papers."""
 
-from functools import lru_cache
-
 from reportlab.platypus import Flowable
 
 from planner.job.logo import artwork_of
-from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.blocks import Drawn
 from planner.paper.pen import Area, Pen
 from planner.paper.pictures import Pictures
@@ -21,18 +18,13 @@ def logo_size(logo: Logo) -> tuple[float, float]:
     return logo.width_px * scale, logo.height_px * scale
 
 
-def draw_logo(pen: Pen, left: float, top: float, logo: Logo) -> None:
-    """The logo with its upper left corner in a place."""
+def draw_logo(pen: Pen, left: float, top: float, logo: Logo, pictures: Pictures) -> None:
+    """The logo with its upper left corner in a place, decoded by whoever decodes the job's artwork."""
     width, height = logo_size(logo)
-    picture = _pictures(logo).at(artwork_of(logo), width, height)
+    picture = pictures.at(artwork_of(logo), width, height, logo.data)
     pen.picture(picture, Area(left, top, width, height))
 
 
-def logo_block(logo: Logo) -> Flowable:
+def logo_block(logo: Logo, pictures: Pictures) -> Flowable:
     width, height = logo_size(logo)
-    return Drawn(width, height, lambda pen, area: draw_logo(pen, area.left, area.top, logo))
-
-
-@lru_cache(maxsize=2)
-def _pictures(logo: Logo) -> Pictures:
-    return Pictures(ArtworkInks(lambda sha256: logo.data), longest_px=1200)
+    return Drawn(width, height, lambda pen, area: draw_logo(pen, area.left, area.top, logo, pictures))

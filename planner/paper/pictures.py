@@ -27,19 +27,29 @@ class Pictures:
         self._kept: dict[str, Image.Image] = {}
         self._sized: dict[tuple[str, int], ImageReader] = {}
 
-    def at(self, artwork: Artwork, width_points: float, height_points: float) -> ImageReader:
-        """The artwork as reportlab draws it, with no more dots than the printed size needs."""
+    def at(
+        self, artwork: Artwork, width_points: float, height_points: float, data: bytes | None = None
+    ) -> ImageReader:
+        """The artwork as reportlab draws it, with no more dots than the printed size needs.
+
+        `data` is its file, where no job holds that.
+        """
         key = artwork.model_dump_json()
         kept = self._kept.get(key)
         if kept is None:
             size = _inside(*artwork.size_px, self._longest_px, enlarge=True)
-            kept = self._kept[key] = _within(self.inks.picture(artwork, size), self._longest_px)
+            kept = self._kept[key] = _within(self._decoded(artwork, size, data), self._longest_px)
         # Steps of a third keep the number of different sizes of one artwork small.
         wanted = max(width_points, height_points) / 72 * PAPER_PPI
         longest = max(48, _stepped(wanted))
         if (key, longest) not in self._sized:
             self._sized[key, longest] = _drawable(_within(kept, longest))
         return self._sized[key, longest]
+
+    def _decoded(self, artwork: Artwork, size: tuple[int, int], data: bytes | None) -> Image.Image:
+        if data is None:
+            return self.inks.picture(artwork, size)
+        return self.inks.picture_of_file(data, artwork, size)
 
     def is_light(self, artwork: Artwork) -> bool:
         """Whether the artwork's ink is so light that it is hardly seen on white paper."""

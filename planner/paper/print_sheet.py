@@ -32,6 +32,9 @@ class Inks(Protocol):
         be a pixel off, and other artwork heeds it not.
         """
 
+    def picture_of_file(self, data: bytes, artwork: Artwork, size_px: tuple[int, int]) -> Image.Image:
+        """As `picture`, from a file that no job holds."""
+
     def plain_file(self, artwork: Artwork) -> bytes | None:
         """The JPEG or PNG file whose picture can go into a PDF untouched, else None."""
 

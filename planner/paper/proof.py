@@ -65,7 +65,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, print_: Print) -> float:
     if logo is not None:
         width, _ = logo_size(logo)
         room -= width + 12
-        draw_logo(pen, picture.left - 12 - width, area.top, logo)
+        draw_logo(pen, picture.left - 12 - width, area.top, logo, papers.pictures)
     name = fonts.fitted(f"Proof {label}", room, style.TITLE, fonts.STRONG)
     pen.text(area.left, area.top - 20, name, style.TITLE, strong=True)
     pen.text(area.left, area.top - 40, fonts.fitted(artwork.name, room, style.LEAD), style.LEAD)

@@ -71,7 +71,7 @@ def _parts(
 ) -> tuple[list[Flowable], list[Flowable]]:
     """What the quote lists, and what closes it."""
     width = style.page_size(look.paper).content_width
-    body: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, look, width), gap(7)]
+    body: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, look, pictures, width), gap(7)]
     body.append(paragraph("Quote", style.TITLE_TEXT))
     if quote.title:
         body.append(paragraph(quote.title, style.LEAD_TEXT))
@@ -101,10 +101,10 @@ def _plain(cells: list[list[Cell]], widths: list[float], *more: tuple) -> Table:
     return Table(cells, colWidths=widths, style=TableStyle(rules), hAlign="LEFT")
 
 
-def _letterhead(quote: Quote, look: QuoteLook, width: float) -> Flowable:
+def _letterhead(quote: Quote, look: QuoteLook, pictures: Pictures, width: float) -> Flowable:
     name: list[Flowable] = [paragraph(quote.shop_name, style.HEADING_TEXT)]
     if look.logo is not None:
-        name = [logo_block(look.logo), gap(1), *name]
+        name = [logo_block(look.logo, pictures), gap(1), *name]
     lines = [paragraph(line, style.FINE_RIGHT) for line in quote.shop_lines]
     return _plain([[name, lines]], [width * 0.55, width * 0.45])
 

@@ -25,6 +25,7 @@ from numpy.typing import NDArray
 from PIL import Image, ImageDraw
 from reportlab.pdfgen.canvas import Canvas
 
+from planner.artwork.decoding import InProcess
 from planner.job.document import Artwork
 from planner.measures.geometry import Rect, Size
 from planner.paper.image_streams import ImageStore
@@ -48,6 +49,9 @@ class HeldInks:
 
     def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         return self._pictures[artwork.key]
+
+    def picture_of_file(self, data: bytes, artwork: Artwork, size_px: tuple[int, int]) -> Image.Image:
+        return InProcess().printed(data, artwork, size_px)
 
     def plain_file(self, artwork: Artwork) -> bytes | None:
         return None

@@ -9,6 +9,7 @@ from functools import cache
 import numpy as np
 from PIL import Image
 
+from planner.artwork.decoding import InProcess
 from planner.buying.purchase import Order, PieceOrder, PriceLine, Purchase
 from planner.job.document import Artwork, Customer, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding, FindingKind, Seriousness
@@ -72,6 +73,9 @@ class HeldInks:
 
     def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         return self._pictures[artwork.key]
+
+    def picture_of_file(self, data: bytes, artwork: Artwork, size_px: tuple[int, int]) -> Image.Image:
+        return InProcess().printed(data, artwork, size_px)
 
     def plain_file(self, artwork: Artwork) -> bytes | None:
         return self._jpegs.get(artwork.key)
