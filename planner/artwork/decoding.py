@@ -5,8 +5,9 @@ from typing import Protocol
 
 from PIL import Image
 
-from planner.artwork import check, measure, pixels, read
+from planner.artwork import check, measure, pixels, read, source
 from planner.artwork.facts import ArtworkFacts
+from planner.artwork.page_items import PageItems, page_items
 from planner.artwork.read import Imported, UnreadableArtwork
 from planner.artwork.source import MOST_BYTES, PDF, SVG
 from planner.job.document import Artwork
@@ -45,7 +46,10 @@ class Decoder(Protocol):
         """Whether the pictures in the file's own bytes may be printed as they are."""
 
     def vector_page(self, data: bytes, artwork: Artwork) -> bytes | None:
-        """A PDF whose page `artwork.page` shows the artwork as vectors; None where only pixels do."""
+        """A `page_form.form_page` that shows the artwork as vectors; None where only pixels do."""
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        """What stands on the first page of a sheet PDF that holds artwork as vectors."""
 
 
 def bytes_of(path: Path) -> bytes:
@@ -103,8 +107,13 @@ class InProcess:
     def vector_page(self, data: bytes, artwork: Artwork) -> bytes | None:
         if artwork.fixes or artwork.media not in (PDF, SVG):
             return None
-        if artwork.media == PDF:
-            return data
+        # The papers' libraries: whoever only measures starts without them.
+        from planner.artwork.page_form import form_page
         from planner.artwork.svg_vectors import svg_page
 
-        return svg_page(data, artwork.name)
+        page = data if artwork.media == PDF else svg_page(data, artwork.name)
+        return None if page is None else form_page(page, artwork.page, artwork.name)
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        with source.reading(name):
+            return page_items(pdf)

@@ -79,6 +79,8 @@ def _done(decoder: InProcess, header: dict[str, Any], body: bytes, ticket: Ticke
     if do == "import_measured":
         imported, facts = decoder.import_measured(body, header["name"], ticket)
         return {"imported": _plain(imported), "facts": facts.model_dump(mode="json")}, b""
+    if do == "page_items":
+        return {"items": asdict(decoder.page_items(body, header["name"]))}, b""
     artwork = Artwork.model_validate(header["artwork"])
     if do == "measured":
         facts = decoder.measured(body, artwork, ticket)

@@ -22,6 +22,7 @@ from pydantic import TypeAdapter, ValidationError
 import planner
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.guard_wire import BadMessage, Message, receive, send
+from planner.artwork.page_items import PageItems
 from planner.artwork.read import Imported, UnreadableArtwork
 from planner.artwork.source import MOST_PIXELS
 from planner.job.document import Artwork
@@ -35,6 +36,7 @@ _LOOK_EVERY_S = 0.05
 _MOST_IDLE = 2
 _KEPT_VARIABLES = ("SYSTEMROOT", "TMPDIR", "TEMP", "TMP")
 _IMPORTED = TypeAdapter(Imported)
+_ITEMS = TypeAdapter(PageItems)
 _log = logging.getLogger(__name__)
 _Answer = TypeVar("_Answer")
 
@@ -120,6 +122,11 @@ class Guarded:
         header = {"do": "vector_page", "artwork": artwork.model_dump(mode="json")}
         return self._told(
             artwork.name, header, data, None, lambda head, body: body if head["vectors"] else None
+        )
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        return self._told(
+            name, {"do": "page_items"}, pdf, None, lambda head, _: _ITEMS.validate_python(head["items"])
         )
 
     def _told(

@@ -49,8 +49,13 @@ def at_size(corners: Corners, width_mm: float, height_mm: float) -> Corners:
 
 def _blocks(alpha: NDArray[np.uint8], step: int) -> NDArray[np.uint8]:
     """The highest alpha of each block."""
-    rows, columns = range(0, alpha.shape[0], step), np.arange(0, alpha.shape[1], step)
-    return np.stack([np.maximum.reduceat(alpha[row : row + step].max(axis=0), columns) for row in rows])
+    # Whole rows are compared in both directions: along a row numpy takes ten times as long.
+    return _highest_rows(np.ascontiguousarray(_highest_rows(alpha, step).T), step).T
+
+
+def _highest_rows(plane: NDArray[np.uint8], step: int) -> NDArray[np.uint8]:
+    """Of each `step` rows the highest values, column by column."""
+    return np.stack([plane[row : row + step].max(axis=0) for row in range(0, plane.shape[0], step)])
 
 
 def _around(ink: NDArray[np.bool_], longest: int) -> Polygon:

@@ -1,6 +1,7 @@
 """Artwork files taken in: what they are, how large, and what was noticed on the way."""
 
 import hashlib
+from concurrent.futures import ThreadPoolExecutor
 from dataclasses import dataclass
 
 from PIL import Image
@@ -57,7 +58,9 @@ def import_decoded(data: bytes, name: str, *, page: int = 0) -> tuple[Imported, 
     notes = {SourceNote.MISLABELLED} if source.is_mislabelled(media, name) else set()
     if media in source.VECTOR_MEDIA:
         return _import_vector(data, name, media, page, notes)
-    with source.reading(name):
+    # Hashing leaves Python's lock alone, so that it costs nothing beside the decoding.
+    with ThreadPoolExecutor(1) as beside, source.reading(name):
+        digest = beside.submit(hashlib.sha256, data)
         opened = source.open_picture(data, media, name)
         tagged = _tagged_ppi(opened.info.get("dpi"))
         if getattr(opened, "is_animated", False):
@@ -65,7 +68,7 @@ def import_decoded(data: bytes, name: str, *, page: int = 0) -> tuple[Imported, 
         upright, converted = upright_srgb(source.decoded(data, opened))
     imported = Imported(
         name=name,
-        sha256=hashlib.sha256(data).hexdigest(),
+        sha256=digest.result().hexdigest(),
         media=media,
         width_px=upright.width,
         height_px=upright.height,

@@ -110,10 +110,7 @@ def _fall_off(tiles: NDArray[np.float32]) -> FloatArray:
     both_ways = np.outer(window, window)
     # One tile at a time: all their spectra together would be a fifth of a large picture's memory.
     along = np.stack(
-        [
-            (np.abs(np.fft.fft2((tile - tile.mean()) * both_ways)[slow, : TILE // 2 + 1]) ** 2).mean(axis=0)
-            for tile in tiles
-        ]
+        [(np.abs(np.fft.rfft2((tile - tile.mean()) * both_ways)[slow]) ** 2).mean(axis=0) for tile in tiles]
     )
     along = along / TILE**2
     frequency = np.arange(TILE // 2 + 1) / TILE
