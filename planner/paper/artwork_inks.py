@@ -6,6 +6,7 @@ from collections.abc import Callable
 from PIL import Image
 
 from planner.artwork.decoding import Decoder, InProcess
+from planner.artwork.page_items import PageItems
 from planner.job.document import Artwork
 
 _PLAIN = ("image/jpeg", "image/png")
@@ -68,3 +69,6 @@ class ArtworkInks:
         if artwork not in self._pages:
             self._pages[artwork] = self._decoder.vector_page(self._data_of(artwork.sha256), artwork)
         return self._pages[artwork]
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        return self._decoder.page_items(pdf, name)

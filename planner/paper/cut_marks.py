@@ -10,6 +10,7 @@ from dataclasses import replace
 import numpy as np
 from PIL import Image, ImageDraw, ImageFont
 
+from planner.artwork.page_items import PageItems
 from planner.job.document import Artwork
 from planner.measures.geometry import Rect, Size
 from planner.measures.lengths import MM_PER_INCH
@@ -150,3 +151,6 @@ class MarkedInks:
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
         return None if artwork.key.startswith(MARK) else self._inks.vector_page(artwork)
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        return self._inks.page_items(pdf, name)

@@ -11,6 +11,7 @@ from typing import Protocol
 
 from PIL import Image
 
+from planner.artwork.page_items import PageItems
 from planner.job.document import Artwork, Job
 from planner.job.pieces import print_of_piece, print_size
 from planner.measures.geometry import Rect, Size
@@ -39,7 +40,10 @@ class Inks(Protocol):
         """The JPEG or PNG file whose picture can go into a PDF untouched, else None."""
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
-        """A PDF file whose page `artwork.page` can go into a PDF as vectors, else None."""
+        """An artwork's `page_form.form_page`, which can go into a PDF as vectors, else None."""
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        """What stands on the first page of a sheet PDF that holds artwork as vectors."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,12 +10,13 @@ import math
 
 from pikepdf import Array, Dictionary, Name, Object, Page, Pdf
 
+from planner.artwork.page_form import QUARTERS, form_of
+from planner.artwork.page_items import Matrix
 from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH
 from planner.paper.image_streams import ImageStore, image_object, srgb_space
 from planner.paper.marks import MADE_BY
 from planner.paper.print_sheet import PrintPiece, PrintSheet, dots_of, finest_px
-from planner.paper.vector_page import QUARTERS, Matrix, form_object
 
 POINTS_PER_INCH = 72
 LONGEST_SIDE = 14_400
@@ -100,7 +101,7 @@ def _artwork_object(
     source = store.inks.vector_page(artwork)
     if source is None:
         return image_object(pdf, store.encoded(artwork, finest_px(sheet, artwork)), space), ""
-    form, frame = form_object(pdf, source, artwork.page)
+    form, frame = form_of(pdf, source)
     first, second = frame.to_unit_square
     return form, f"{_matrix(second)} cm {_matrix(first, 12)} cm "
 

@@ -15,12 +15,11 @@ from typing import BinaryIO
 
 import numpy as np
 import pikepdf
-import pypdfium2
-import pypdfium2.raw as pdfium_raw
 from PIL import Image
 from PIL.PngImagePlugin import PngImageFile
 
-from planner.artwork.vectors import PDFIUM
+from planner.artwork.page_form import PageFrame, frame_in
+from planner.artwork.page_items import page_items
 from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
 from planner.paper.cut_marks import MARK
@@ -34,7 +33,6 @@ from planner.paper.sheet_png import (
     over_white,
     pixels_per_metre,
 )
-from planner.paper.vector_page import PageFrame, frame_in
 
 PAGE_TOLERANCE_MM = 0.005
 PLACE_TOLERANCE_DOTS = 0.01
@@ -164,16 +162,12 @@ def _same_colours(image: pikepdf.Object, picture: Image.Image, alpha: Image.Imag
 
 def _check_places(path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_height: float) -> float:
     """Every piece stands on its dots, the right way up; gives the largest distance in dots."""
-    kinds = (pdfium_raw.FPDF_PAGEOBJ_IMAGE, pdfium_raw.FPDF_PAGEOBJ_FORM)
-    with PDFIUM:
-        document = pypdfium2.PdfDocument(path)
-        try:
-            items = document[0].get_objects(kinds, max_depth=1)
-            found = [item.get_matrix().get() for item in items]
-            grounds = list(document[0].get_objects((pdfium_raw.FPDF_PAGEOBJ_PATH,), max_depth=1))
-        finally:
-            document.close()
-    if len(grounds) != sheet.white_ground:
+    # PDFium looks into forms even to find where they stand, and those are the customers' own operators.
+    vectors = any(inks.vector_page(piece.artwork) is not None for piece in sheet.pieces)
+    seen = path.read_bytes()
+    items = inks.page_items(seen, path.name) if vectors else page_items(seen)
+    found = items.pictures
+    if items.paths != sheet.white_ground:
         raise SheetFileDiffers(path, "its ground is another than asked for")
     if len(found) != len(sheet.pieces):
         raise SheetFileDiffers(path, f"it shows {len(found)} pieces instead of {len(sheet.pieces)}")
@@ -187,7 +181,7 @@ def _check_places(path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_h
         key = piece.artwork.key
         if key not in frames:
             source = inks.vector_page(piece.artwork)
-            frames[key] = UNIT_SQUARE if source is None else frame_in(source, piece.artwork.page)
+            frames[key] = UNIT_SQUARE if source is None else frame_in(source)
         places = _corners_in_dots(matrix, frames[key], per_dot, page_height)
         if sheet.mirrored:
             places = [(width_dots - x, y) for x, y in places]

@@ -26,6 +26,7 @@ from PIL import Image, ImageDraw
 from reportlab.pdfgen.canvas import Canvas
 
 from planner.artwork.decoding import InProcess
+from planner.artwork.page_items import PageItems, page_items
 from planner.job.document import Artwork
 from planner.measures.geometry import Rect, Size
 from planner.paper.image_streams import ImageStore
@@ -58,6 +59,9 @@ class HeldInks:
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
         return None
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        return page_items(pdf)
 
 
 def pictures(width: int, height: int) -> dict[str, Image.Image]:

@@ -10,6 +10,7 @@ import numpy as np
 from PIL import Image
 
 from planner.artwork.decoding import InProcess
+from planner.artwork.page_items import PageItems, page_items
 from planner.buying.purchase import Order, PieceOrder, PriceLine, Purchase
 from planner.job.document import Artwork, Customer, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding, FindingKind, Seriousness
@@ -82,6 +83,9 @@ class HeldInks:
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
         return None
+
+    def page_items(self, pdf: bytes, name: str) -> PageItems:
+        return page_items(pdf)
 
 
 def artwork(key: str, picture: Image.Image, name: str = "") -> Artwork:

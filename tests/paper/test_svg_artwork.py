@@ -11,6 +11,7 @@ import pypdfium2
 import pytest
 
 from planner.artwork import svg_vectors
+from planner.artwork.decoding import InProcess
 from planner.artwork.guarded import Guarded
 from planner.artwork.read import artwork_from, import_artwork
 from planner.artwork.svg_vectors import LEVELS_APART, pixels_apart, svg_page
@@ -149,7 +150,8 @@ def test_the_worker_turns_a_drawing_into_vectors_as_this_process_does() -> None:
     artwork = artwork_from(import_artwork(data, "crest.svg"), "crest")
     guard = Guarded()
     try:
-        assert guard.vector_page(data, artwork) == svg_page(data, "crest.svg")
+        assert guard.vector_page(data, artwork) == InProcess().vector_page(data, artwork)
+        assert guard.vector_page(data, artwork) is not None
         unlike = drawing(UNLIKE["blur"])
         assert guard.vector_page(unlike, artwork) is None
         drawn = guard.printed(data, artwork, (64, 64))

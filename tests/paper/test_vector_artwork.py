@@ -11,6 +11,8 @@ import pypdfium2
 import pytest
 from reportlab.pdfgen.canvas import Canvas
 
+from planner.artwork import page_items as reading_back
+from planner.artwork.guarded import Guarded
 from planner.job.document import Artwork
 from planner.measures.geometry import Rect, Size
 from planner.paper.artwork_inks import ArtworkInks
@@ -141,3 +143,48 @@ def test_a_fixed_vector_artwork_becomes_pixels_with_its_fixes(tmp_path: Path) ->
     with pikepdf.open(path) as pdf:
         assert pdf.pages[0].obj.Resources.XObject.Picture1.Subtype == "/Image"
     verify_pdf(path, sheet, inks)
+
+
+def test_the_program_itself_reads_neither_the_customer_s_pdf_nor_a_sheet_that_holds_it(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    data = a_page(rotate=90)
+    sheet, here = sheet_of(data)
+    wanted = sheet_pdf(sheet, ImageStore(here))
+
+    def refuse(*_: object, **__: object) -> None:
+        raise AssertionError("read in the program")
+
+    opened, honest = [], pikepdf.open
+
+    def noting(file: io.BytesIO | Path) -> pikepdf.Pdf:
+        opened.append(file.getvalue() if isinstance(file, io.BytesIO) else file.read_bytes())
+        return honest(file)
+
+    for place in ("planner.artwork.page_form.form_page", "planner.artwork.pdf_forms.refuse_endless"):
+        monkeypatch.setattr(place, refuse)
+    monkeypatch.setattr(pypdfium2, "PdfDocument", refuse)
+    monkeypatch.setattr(pikepdf, "open", noting)
+    guard = Guarded()
+    try:
+        inks = ArtworkInks({sheet.pieces[0].artwork.sha256: data}.__getitem__, guard)
+        path = tmp_path / "sheet.pdf"
+        path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+        assert path.read_bytes() == wanted
+        assert verify_pdf(path, sheet, inks).worst_dots < 0.01
+    finally:
+        guard.close()
+    assert len(opened) >= 3
+    assert data not in opened
+
+
+def test_what_the_worker_tells_of_places_is_what_pdfium_tells_here(tmp_path: Path) -> None:
+    sheet, inks = sheet_of(a_page())
+    pdf = sheet_pdf(sheet, ImageStore(inks))
+    guard = Guarded()
+    try:
+        told = guard.page_items(pdf, "sheet.pdf")
+    finally:
+        guard.close()
+    assert told == reading_back.page_items(pdf)
+    assert (len(told.pictures), told.paths) == (4, 0)
