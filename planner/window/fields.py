@@ -63,6 +63,14 @@ class Field(QLineEdit, Generic[V]):
         return self._value
 
     @property
+    def typed(self) -> V | None:
+        """What stands in it while it is being typed; None where that means nothing, or not yet."""
+        try:
+            return self._read(self.text()) if self.isModified() else self._value
+        except ValueError:
+            return None
+
+    @property
     def is_wrong(self) -> bool:
         return self._note is not None
 

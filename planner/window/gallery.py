@@ -16,6 +16,7 @@ from planner.work.ticket import Ticket
 _Content = tuple[str, int, tuple[FixStep, ...]]
 _STEPS_PX = (256, 512, 1024, 2048, 4096)
 """Sizes pictures are kept at: zooming must not fetch one for every step."""
+_TRIAL = "picture of a trial"
 _MOST_KEPT_PX = 120_000_000
 """Pixels of pictures kept at once; past that the largest go first."""
 
@@ -31,6 +32,11 @@ def as_image(made: Image.Image) -> QImage:
     data = rgba.tobytes()
     shared = QImage(data, rgba.width, rgba.height, 4 * rgba.width, QImage.Format.Format_RGBA8888)
     return shared.convertToFormat(QImage.Format.Format_ARGB32_Premultiplied)
+
+
+def _step_for(most_px: int) -> int:
+    """The size to keep a picture at where so many pixels are needed."""
+    return next((step for step in _STEPS_PX if step >= most_px), _STEPS_PX[-1])
 
 
 class Gallery(QObject):
@@ -54,6 +60,7 @@ class Gallery(QObject):
         self._pictures: dict[_Content, dict[int, QImage]] = {}
         self._facts: dict[_Content, ArtworkFacts] = {}
         self._failed: set[_Content] = set()
+        self._tried: tuple[_Content, int] | None = None
 
     def picture(self, artwork: Artwork, most_px: int) -> QImage | None:
         """The artwork with its fixes, at least `most_px` on its longer side if it has them.
@@ -61,13 +68,29 @@ class Gallery(QObject):
         A smaller one, or None, while that is being made; `pictures_changed` follows.
         """
         content = content_of(artwork)
-        wanted = next((step for step in _STEPS_PX if step >= most_px), _STEPS_PX[-1])
+        wanted = _step_for(most_px)
         kept = self._pictures.setdefault(content, {})
         enough = [size for size in sorted(kept) if size >= wanted]
         if enough:
             return kept[enough[0]]
         self._fetch(artwork, wanted)
         return kept[max(kept)] if kept else None
+
+    def trial(self, artwork: Artwork, most_px: int) -> QImage | None:
+        """As `picture`, of fixes that are still being chosen: newer ones stop the work on older ones."""
+        content = content_of(artwork)
+        kept = self._pictures.setdefault(content, {})
+        wanted = _step_for(most_px)
+        under_way = self._background.is_busy(_TRIAL) and self._tried == (content, wanted)
+        if not under_way and not any(size >= wanted for size in kept):
+            self._background.stop(_TRIAL)
+            self._tried = content, wanted
+            self._fetch(artwork, wanted, _TRIAL)
+        return kept[max(kept)] if kept else None
+
+    def end_trial(self) -> None:
+        """Nobody wants to see the fixes tried last any more."""
+        self._background.stop(_TRIAL)
 
     def facts(self, job: Job) -> dict[str, ArtworkFacts]:
         """What is known so far of the job's artworks by their keys; measuring the others starts."""
@@ -94,9 +117,9 @@ class Gallery(QObject):
             return None
         return self._file_of(sha256)
 
-    def _fetch(self, artwork: Artwork, most_px: int) -> None:
+    def _fetch(self, artwork: Artwork, most_px: int, lane: str = "") -> None:
         content = content_of(artwork)
-        lane = f"picture {hash(content)}"
+        lane = lane or f"picture {hash(content)}"
         data = self._file_of(artwork.sha256)
         if data is None or content in self._failed or self._background.is_busy(lane):
             return

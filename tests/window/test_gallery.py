@@ -1,6 +1,10 @@
 """The gallery hands out what it has, fetches the rest, and keeps no more than it may."""
 
 import hashlib
+from collections.abc import Callable
+from concurrent.futures import Executor, Future
+from functools import partial
+from typing import Any
 
 import pytest
 from PIL import Image
@@ -8,7 +12,7 @@ from PySide6.QtGui import QColor, QImage
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import Job
-from planner.job.fixes import Flip
+from planner.job.fixes import Flip, QuarterTurn
 from planner.shop.document import changed
 from planner.window import gallery as module
 from planner.window.background import Background
@@ -92,3 +96,34 @@ def test_no_more_pixels_are_kept_than_there_may_be(
         settled(qtbot, background)
     kept = [gallery._pictures[module.content_of(artwork)] for artwork, _ in artworks]
     assert [bool(pictures) for pictures in kept] == [False, False, True]
+
+
+class Held(Executor):
+    """Keeps what it is given until somebody lets it go."""
+
+    def __init__(self) -> None:
+        self.waiting: list[Callable[[], object]] = []
+
+    def submit(self, work: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        self.waiting.append(partial(work, *args, **kwargs))
+        return Future()
+
+
+def test_the_fixes_tried_last_are_shown(qtbot: QtBot, qapp: object) -> None:
+    held = Held()
+    background = Background(held)
+    artwork, data = an_artwork(size_px=(200, 100))
+    gallery = Gallery(background, {artwork.sha256: data}.get)
+    first, second = changed(artwork, fixes=(Flip(),)), changed(artwork, fixes=(QuarterTurn(),))
+    assert gallery.trial(first, 200) is None
+    assert gallery.trial(first, 200) is None
+    assert len(held.waiting) == 1
+    assert gallery.trial(second, 200) is None
+    for work in held.waiting:
+        work()
+    settled(qtbot, background)
+    turned = gallery.trial(second, 200)
+    assert turned is not None
+    assert (turned.width(), turned.height()) == (100, 200)
+    assert gallery.trial(first, 200) is None, "what was tried before is dropped"
+    gallery.end_trial()

@@ -174,3 +174,58 @@ def test_the_form_closes_with_escape(rig: Rig, qtbot: QtBot) -> None:
     form = form_for(rig, "Outline")
     QTest.keyClick(form.way, Qt.Key.Key_Escape)
     assert not any(frame.isVisible() for frame in rig.window.findChildren(Popover))
+
+
+GROUND = "#faf00a"
+RING = "#fadc3c"
+
+
+def ground_tried(rig: Rig, qtbot: QtBot) -> MendForm:
+    """The form, knocking out a yellow ground near to the yellow of the badge; nothing mended yet."""
+    open_logo(rig, qtbot, samples.encoded(samples.on_ground(samples.logo(), (250, 240, 10))))
+    form = form_for(rig, "Knock out a colour")
+    form.colour.setCurrentIndex(form.colours.index(GROUND))
+    form.reach.setCurrentIndex(1)
+    typed(form.tolerance, "2", end=None)
+    form.try_on()
+    rig.settle(qtbot)
+    return form
+
+
+def test_what_is_picked_shows_on_the_cloth_before_it_is_mended(rig: Rig, qtbot: QtBot) -> None:
+    form = ground_tried(rig, qtbot)
+    cloth = rig.desk.job.line("g1").colour.hex
+    closer = rig.window.closer
+    assert seen(rig, 2, 2) == cloth
+    assert closer.steps.text() == "Tried, not mended yet: knock out"
+    assert not closer.take_back.isVisible()
+    assert rig.desk.job.artwork("a1").fixes == ()
+    assert rig.desk.undo_stack.count() == 0
+    closer.slider.setValue(50)
+    assert seen(rig, 2, 2) == GROUND
+    assert seen(rig, WIDTH_MM - 2, 2) == cloth
+    QTest.keyClick(form.way, Qt.Key.Key_Escape)
+    rig.settle(qtbot)
+    assert seen(rig, WIDTH_MM - 2, 2) == GROUND
+    assert not closer.slider.isVisible()
+    assert not closer.steps.isVisible()
+
+
+def test_a_tolerance_shows_while_it_is_typed(rig: Rig, qtbot: QtBot) -> None:
+    form = ground_tried(rig, qtbot)
+    cloth = rig.desk.job.line("g1").colour.hex
+    assert seen(rig, 25, 33) == RING
+    typed(form.tolerance, "30", end=None)
+    qtbot.waitUntil(lambda: seen(rig, 25, 33) == cloth)
+    typed(form.tolerance, "99", end=None)
+    form.try_on()
+    rig.settle(qtbot)
+    assert seen(rig, 25, 33) == cloth
+    assert rig.desk.job.artwork("a1").fixes == ()
+
+
+def test_what_was_tried_is_what_is_mended(rig: Rig, qtbot: QtBot) -> None:
+    form = ground_tried(rig, qtbot)
+    assert mend(rig, qtbot, form) == KnockOut(colour=GROUND, tolerance_de=2, from_edges=False)
+    assert rig.window.closer.steps.text() == "Mended: knock out"
+    assert seen(rig, WIDTH_MM - 2, 2) == rig.desk.job.line("g1").colour.hex

@@ -17,11 +17,12 @@ from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.closer_canvas import CloserCanvas
 from planner.window.artwork.mend_form import MendForm
 from planner.window.gallery import Gallery
 from planner.window.look import APART, GRID, RELATED, Type
-from planner.window.mending import outline_colour
+from planner.window.mending import outline_colour, with_fix
 from planner.window.names import line_name
 from planner.window.popover import Popover
 from planner.window.widgets import Combo, StatusMark, button, column, emptied, label, row
@@ -50,6 +51,7 @@ class CloserPage(QWidget):
         self._findings: tuple[Finding, ...] = ()
         self._unit = LengthUnit.INCH
         self._marked = ""
+        self._trying: FixStep | None = None
         self.which = Combo(wording.CLOSER_WHICH)
         self.canvas = CloserCanvas()
         self.scale = label(size=Type.SMALL, quiet=True)
@@ -82,7 +84,7 @@ class CloserPage(QWidget):
             self.which.addItems(names)
         if self._key not in keys:
             self._key = keys[0] if keys else ("", "")
-            self._marked = ""
+            self._marked, self._trying = "", None
         if keys:
             self.which.setCurrentIndex(keys.index(self._key))
         self._hint.setVisible(not keys)
@@ -100,7 +102,8 @@ class CloserPage(QWidget):
         self._choose(wanted)
 
     def open_mending(self) -> MendForm | None:
-        """Let a person pick a fix; None while the artwork is still being measured."""
+        """Let a person pick a fix, shown as it is picked; None while the artwork is still being measured."""
+        self._try(None)
         artwork, print_ = self._current()
         if artwork is None or self._job is None:
             return None
@@ -120,8 +123,17 @@ class CloserPage(QWidget):
             self.mend_requested.emit(artwork.key, step)
 
         form.chosen.connect(mend)
+        form.tried.connect(self._try)
         frame.open_below(self.mend, form.way)
         return form
+
+    def _try(self, step: FixStep | None) -> None:
+        """Show the artwork as this step would leave it; None shows it as it is."""
+        if step != self._trying:
+            self._trying = step
+            if step is None:
+                self._gallery.end_trial()
+            self._show()
 
     def _contrasting(self, print_: Print | None) -> str:
         """White on dark cloth, black on light: what an outline starts with."""
@@ -131,6 +143,7 @@ class CloserPage(QWidget):
     def _choose(self, key: tuple[str, str]) -> None:
         if key != self._key:
             self._key = key
+            self._try(None)
             self.which.setCurrentIndex(self._keys.index(key))
         self._show()
 
@@ -188,8 +201,9 @@ class CloserPage(QWidget):
         for part in (self._before, self.slider, self._after):
             part.setVisible(len(_framing(fixes)) < len(fixes))
         self.steps.setVisible(bool(fixes))
-        self.take_back.setVisible(bool(fixes))
-        self.steps.setText(wording.fixes_made([fix.step for fix in fixes]))
+        self.take_back.setVisible(bool(fixes) and self._trying is None)
+        if self._trying is None:
+            self.steps.setText(wording.fixes_made([fix.step for fix in fixes]))
         self.mend.setEnabled(artwork is not None and not artwork.vector)
         vector = artwork is not None and artwork.vector
         self.mend.setToolTip(wording.MEND_VECTOR_HINT if vector else wording.MEND_HINT)
@@ -209,7 +223,8 @@ class CloserPage(QWidget):
             at = ids.index(self._marked)
             self._found.addWidget(self._told(self._findings[at], at))
         spots = next((finding.regions for finding in self._findings if finding.id == self._marked), ())
-        self.canvas.mark(spots)
+        # What is tried is to be seen without hatch; it may not even be where it was.
+        self.canvas.mark(() if self._trying else spots)
 
     def _told(self, finding: Finding, at: int) -> QWidget:
         """One finding in words, and the way to the one before and after."""
@@ -238,7 +253,13 @@ class CloserPage(QWidget):
         if artwork is None or not self.isVisible():
             return
         needs_px = max(256, self.canvas.needs_px)
-        after = self._gallery.picture(artwork, needs_px)
+        if self._trying is None:
+            after = self._gallery.picture(artwork, needs_px)
+        else:
+            after = self._gallery.trial(artwork, needs_px)
+            self.steps.setText(words.trying(self._trying.step) if after else words.WORKING_OUT)
+            if after is None:  # What was seen last stays until there is something to see.
+                return
         framing = _framing(artwork.fixes)
         came = changed(artwork, fixes=framing) if framing != artwork.fixes else None
         grown = _grown(artwork, came) if came else (0.0, 0.0)
@@ -251,8 +272,12 @@ class CloserPage(QWidget):
     def _current(self) -> tuple[Artwork | None, Print | None]:
         if self._job is None or not self._key[0]:
             return None, None
-        artwork = next((one for one in self._job.artworks if one.key == self._key[0]), None)
-        print_ = next((one for one in self._job.prints if one.key == self._key[1]), None)
+        job = self._job
+        artwork = next((one for one in job.artworks if one.key == self._key[0]), None)
+        if artwork is not None and self._trying is not None:
+            job = with_fix(job, artwork, self._trying)
+            artwork = job.artwork(artwork.key)
+        print_ = next((one for one in job.prints if one.key == self._key[1]), None)
         return artwork, print_
 
     def _name(self, job: Job, shop: Shop, artwork_key: str, print_key: str) -> str:

@@ -2,9 +2,10 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any
+from typing import Any, TypeVar
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QTimer, Signal
+from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
 from planner.artwork.facts import ArtworkFacts
@@ -29,9 +30,12 @@ from planner.window.look import APART, RELATED, Type
 from planner.window.readings import Unreadable, read_colour
 from planner.window.widgets import Combo, button, column, label
 
+_V = TypeVar("_V")
 _LEAST_MM, _MOST_MM = 0.05, 10.0
 _ALPHA_LEVELS = 255
 _START_MM = 0.5
+_REST_MS = 200
+"""A figure is tried once nobody has typed for so long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +53,8 @@ class MendForm(QWidget):
 
     chosen = Signal(object)
     """A fix step, in pixels of the artwork as it is now."""
+    tried = Signal(object)
+    """The step that the fields mean as they stand, to be shown; None once the form is gone."""
 
     def __init__(self, facts: ArtworkFacts, px_per_mm: float, unit: LengthUnit, line_colour: str) -> None:
         super().__init__()
@@ -71,8 +77,16 @@ class MendForm(QWidget):
         self.colours = tuple(dict.fromkeys(colour.hex for colour in facts.colours))
         self._ways = tuple(way for way in _WAYS if self.colours or "colour" not in way.fields)
         self.mend = button(wording.MEND, self._tell)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(_REST_MS)
+        self._rest.timeout.connect(self.try_on)
         self._build()
         self.way.activated.connect(self._show_way)
+        for combo in (self.colour, self.reach):
+            combo.currentIndexChanged.connect(self._rest.start)
+        for field in self._fields:
+            field.textEdited.connect(self._rest.start)
         self._show_way()
 
     def choose(self, name: str) -> None:
@@ -80,9 +94,15 @@ class MendForm(QWidget):
         self.way.setCurrentIndex([way.name for way in self._ways].index(name))
         self._show_way()
 
+    def try_on(self) -> None:
+        """Tell the step as the fields stand, unless one of them cannot be read."""
+        self._rest.stop()
+        if not any(field.typed is None for field in self._fields if field.isVisibleTo(self)):
+            self.tried.emit(self._step())
+
     @property
     def amount_px(self) -> float:
-        return self.amount.value * self._px_per_mm
+        return _now(self.amount) * self._px_per_mm
 
     @property
     def picked(self) -> str:
@@ -91,7 +111,14 @@ class MendForm(QWidget):
     @property
     def cell_px(self) -> float:
         """One halftone cell in pixels; never so small that it holds no dot."""
-        return max(2.0, self._px_per_mm * MM_PER_INCH / self.lines.value)
+        return max(2.0, self._px_per_mm * MM_PER_INCH / _now(self.lines))
+
+    @property
+    def _fields(self) -> Sequence[Field[Any]]:
+        return self.tolerance, self.to, self.amount, self.threshold, self.lines
+
+    def _step(self) -> FixStep | None:
+        return self._ways[self.way.currentIndex()].step(self)
 
     def _build(self) -> None:
         self.way.addItems([way.name for way in self._ways])
@@ -131,31 +158,43 @@ class MendForm(QWidget):
             for part in parts:
                 part.setVisible(name in way.fields)
         self.mend.setEnabled(way.step(self) is not None)
+        self._rest.start()
         self.adjustSize()
         holder = self.parentWidget()
         if holder is not None:
             holder.adjustSize()
 
     def _tell(self) -> None:
-        fields: Sequence[Field[Any]] = (self.tolerance, self.to, self.amount, self.threshold, self.lines)
-        for field in fields:
+        for field in self._fields:
             field.commit()
-        step = self._ways[self.way.currentIndex()].step(self)
-        if step is not None and not any(field.is_wrong for field in fields if field.isVisible()):
+        step = self._step()
+        if step is not None and not any(field.is_wrong for field in self._fields if field.isVisible()):
             self.chosen.emit(step)
+
+    def hideEvent(self, event: QHideEvent) -> None:
+        super().hideEvent(event)
+        if not event.spontaneous():
+            self._rest.stop()
+            self.tried.emit(None)
+
+
+def _now(field: Field[_V]) -> _V:
+    """What is being typed, or the last value that could be read."""
+    typed = field.typed
+    return field.value if typed is None else typed
 
 
 def _knock_out(form: MendForm) -> FixStep:
     from_edges = form.reach.currentIndex() == 0
-    return KnockOut(colour=form.picked, tolerance_de=form.tolerance.value, from_edges=from_edges)
+    return KnockOut(colour=form.picked, tolerance_de=_now(form.tolerance), from_edges=from_edges)
 
 
 def _recolour(form: MendForm) -> FixStep:
-    return Recolour(colour=form.picked, to=form.to.value, tolerance_de=form.tolerance.value)
+    return Recolour(colour=form.picked, to=_now(form.to), tolerance_de=_now(form.tolerance))
 
 
 def _harden(form: MendForm) -> FixStep:
-    return HardenEdges(threshold=max(1, round(form.threshold.value / 100 * _ALPHA_LEVELS)))
+    return HardenEdges(threshold=max(1, round(_now(form.threshold) / 100 * _ALPHA_LEVELS)))
 
 
 _WAYS = (
@@ -199,7 +238,7 @@ _WAYS = (
         "Outline",
         "Puts a line of this width around the ink, so that it stands out from the cloth.",
         ("amount", "to"),
-        lambda form: OutlineInk(by_px=min(500.0, form.amount_px), colour=form.to.value),
+        lambda form: OutlineInk(by_px=min(500.0, form.amount_px), colour=_now(form.to)),
     ),
     _Way("Trim", "Cuts off what is empty around the ink.", (), lambda form: suggest_trim(form.facts)),
     _Way("Flip left to right", "Mirrors the artwork.", (), lambda form: Flip()),
