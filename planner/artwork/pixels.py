@@ -1,6 +1,8 @@
 """Artwork files as pixels: decoded whole, as a quick thumbnail, or with their fixes applied."""
 
 import struct
+import zlib
+from collections.abc import Iterable
 
 from PIL import Image
 
@@ -9,6 +11,7 @@ from planner.artwork.convert import is_srgb_profile, orientation_of, scale_key, 
 from planner.artwork.source import SourceNote, UnreadableArtwork
 from planner.job.document import Artwork
 
+_PIECE_BYTES = 1 << 20
 DEFAULT_PPI = 300.0
 """At which vector artwork becomes pixels where nobody asks for another figure."""
 
@@ -149,11 +152,37 @@ def is_plain_png(artwork: Artwork, data: bytes) -> bool:
     # W3C PNG, 11.2.1: depth, colour type (0 grey, 2 RGB), compression, filter, interlace.
     if data[24:29] not in (b"\x08\x00\x00\x00\x00", b"\x08\x02\x00\x00\x00"):
         return False
-    at, kinds = 8, []
+    at, kinds, rows = 8, [], []
     while at + 8 <= len(data):
         length, kind = struct.unpack_from(">I4s", data, at)
         kinds.append(kind)
+        if kind == b"IDAT":
+            rows.append(data[at + 8 : at + 8 + length])
         at += 12 + length
     # W3C PNG, 11.3.2.3: beside an sRGB chunk, gamma and chromaticities only repeat it.
     changes = _CHANGES_COLOUR - {b"gAMA", b"cHRM"} if b"sRGB" in kinds else _CHANGES_COLOUR
-    return at == len(data) and kinds[-1] == b"IEND" and not changes.intersection(kinds)
+    if at != len(data) or kinds[-1] != b"IEND" or changes.intersection(kinds):
+        return False
+    width, height = struct.unpack_from(">II", data, 16)
+    channels = 3 if data[25] == 2 else 1
+    return _inflates_to(height * (1 + width * channels), rows)
+
+
+def _inflates_to(size: int, deflated: Iterable[bytes]) -> bool:
+    """Whether the chunks are one whole zlib stream of just so many bytes; never holds more than a piece."""
+    unpacker = zlib.decompressobj()
+    found = 0
+    try:
+        for waiting in deflated:
+            if waiting and unpacker.eof:
+                return False
+            made = b"more"
+            while (waiting or made) and not unpacker.eof:
+                made = unpacker.decompress(waiting, _PIECE_BYTES)
+                waiting = unpacker.unconsumed_tail
+                found += len(made)
+                if found > size:
+                    return False
+    except zlib.error:
+        return False
+    return found == size and unpacker.eof and not unpacker.unused_data

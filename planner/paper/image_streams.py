@@ -1,6 +1,5 @@
 """Pictures as PDF image objects: one object a picture, alpha as an exact mask, plain files untouched."""
 
-import io
 import struct
 import zlib
 from concurrent.futures import ThreadPoolExecutor
@@ -10,8 +9,9 @@ import numpy as np
 import pikepdf
 from numpy.typing import NDArray
 from pikepdf import Array, Dictionary, Name, Pdf, Stream
-from PIL import Image, ImageCms
+from PIL import ImageCms
 
+from planner.artwork import source
 from planner.artwork.opencv import opencv
 from planner.job.document import Artwork
 from planner.paper.bleeding import bled
@@ -83,7 +83,7 @@ def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None
     """The picture of an artwork as PDF stream bytes; slow for large pictures, so keep the result."""
     plain = inks.plain_file(artwork)
     if plain is not None:
-        return _untouched(plain)
+        return _untouched(plain, artwork.name)
     pixels = np.asarray(inks.picture(artwork, size_px))
     height, width = pixels.shape[:2]
     cv2 = opencv()
@@ -98,11 +98,14 @@ def encoded(artwork: Artwork, inks: Inks, size_px: tuple[int, int] | None = None
     return EncodedPicture(width, height, colours, 3, False, mask[0] if mask else None)
 
 
-def _untouched(plain: bytes) -> EncodedPicture:
+def _untouched(plain: bytes, name: str) -> EncodedPicture:
     """A JPEG as it is, or a PNG's IDAT chunks: rows as PDF's own (ISO 32000-1, 7.4.4.4)."""
-    with Image.open(io.BytesIO(plain)) as opened:
-        (width, height), channels, is_jpeg = opened.size, len(opened.getbands()), opened.format == "JPEG"
-    return EncodedPicture(width, height, plain if is_jpeg else png_image_data(plain), channels, is_jpeg, None)
+    is_jpeg = source.media_of(plain) == source.JPEG
+    # The header alone: the pixels were read by the one that called the file plain.
+    with source.reading(name):
+        opened = source.open_picture(plain, source.JPEG if is_jpeg else source.PNG, name)
+    colours = plain if is_jpeg else png_image_data(plain)
+    return EncodedPicture(*opened.size, colours, len(opened.getbands()), is_jpeg, None)
 
 
 class ImageStore:

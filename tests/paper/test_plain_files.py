@@ -2,6 +2,7 @@
 
 import io
 import struct
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -25,6 +26,7 @@ from planner.paper.print_sheet import PrintPiece, PrintSheet
 from planner.paper.sheet_pdf import sheet_pdf
 from planner.paper.sheet_png import write_sheet_png
 from planner.paper.verify import verify_pdf, verify_png
+from tests.hostile.traps import deflated_nothing, png
 from tests.paper.scenes import logo, photograph
 
 
@@ -61,6 +63,11 @@ def test_an_opaque_png_s_rows_pass_through_untouched(tmp_path: Path, mode: str) 
     assert np.abs(seen.astype(int) - wanted.astype(int)).max() <= 1
 
 
+def rows_of(count: int) -> bytes:
+    """A PNG that states 40 × 30 pixels and holds so many rows."""
+    return png(40, 30, zlib.compress(bytes(count * 121)), kind=2)
+
+
 def test_a_png_whose_samples_are_not_what_is_shown_is_packed_anew() -> None:
     picture = photograph(40, 30).convert("RGB")
     info = PngInfo()
@@ -75,12 +82,17 @@ def test_a_png_whose_samples_are_not_what_is_shown_is_packed_anew() -> None:
         "16 bits": png_of(picture.convert("L").convert("I;16")),
         "palette": png_of(picture.quantize(16)),
         "cut short": png_of(picture)[:-20],
+        "too few rows": rows_of(29),
+        "too many rows": rows_of(31),
+        "a gigabyte of rows": png(40, 30, deflated_nothing(1000), kind=2),
+        "something behind the rows": png(40, 30, zlib.compress(bytes(30 * 121)) + b"more", kind=2),
     }
     for name, data in others.items():
         held = Artwork(key="a", name=name, sha256="0" * 64, media="image/png", width_px=40, height_px=30)
         assert not is_plain_png(held, data), name
     plain = png_of(picture)
     assert is_plain_png(held, plain)
+    assert is_plain_png(held, rows_of(30))
     fixed = Artwork.model_validate({**dict(held), "fixes": ({"step": "flip"},)})
     assert not is_plain_png(fixed, plain)
 
@@ -121,3 +133,15 @@ def test_papers_and_sheet_files_decode_nothing_in_the_program_itself(
     placed = write_sheet_png(sheet, inks, tmp_path / "sheet.png")
     verify_png(tmp_path / "sheet.png", sheet, placed)
     assert Pictures(inks).at(held, 20, 20).getSize() != (0, 0)
+
+
+def test_a_plain_jpeg_of_any_size_that_is_taken_goes_in_untouched() -> None:
+    # Pillow's own way to open a file refuses from 179 megapixels on; the planner takes 250.
+    buffer = io.BytesIO()
+    Image.new("L", (15_000, 15_000), 90).save(buffer, "JPEG")
+    data = buffer.getvalue()
+    held = Artwork(
+        key="a", name="a.jpg", sha256="0" * 64, media="image/jpeg", width_px=15_000, height_px=15_000
+    )
+    stored = ImageStore(ArtworkInks({held.sha256: data}.__getitem__)).encoded(held)
+    assert (stored.width_px, stored.height_px, stored.channels, stored.colours) == (15_000, 15_000, 1, data)
