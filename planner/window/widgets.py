@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+import shiboken6
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
@@ -211,11 +212,7 @@ def held(filled: QLayout) -> QWidget:
 
 def emptied(layout: QLayout) -> None:
     """Take everything out of a layout and let the widgets go."""
-    while (item := layout.takeAt(0)) is not None:
-        if (widget := item.widget()) is not None:
-            let_go(widget)
-        elif (inner := item.layout()) is not None:
-            emptied(inner)
+    cut_short(layout, 0)
 
 
 def let_go(widget: QWidget) -> None:
@@ -234,10 +231,15 @@ def put_in_order(layout: QVBoxLayout, widgets: list[QWidget]) -> None:
 
 
 def cut_short(layout: QLayout, count: int) -> None:
-    """Let everything in a layout go that stands after its first widgets, so many."""
+    """Let everything in a layout go that stands after its first items, so many."""
     while (item := layout.takeAt(count)) is not None:
+        if (inner := item.layout()) is not None:
+            emptied(inner)
+            continue
         if (widget := item.widget()) is not None:
             let_go(widget)
+        # Whoever takes an item owns it, and PySide does not end it.
+        shiboken6.delete(item)
 
 
 class StatusMark(QWidget):
