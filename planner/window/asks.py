@@ -34,6 +34,18 @@ class Asks:
     def folder_for_packet(self, parent: QWidget, suggested: Path) -> Path | None:
         return _folder(parent, wording.EXPORT, suggested)
 
+    def blanks_file(self, parent: QWidget) -> Path | None:
+        return _to_read(parent, wording.BLANKS_FILE, wording.BLANK_LISTS)
+
+    def prices_file(self, parent: QWidget) -> Path | None:
+        return _to_read(parent, wording.PRICES_FILE, wording.PRICE_LISTS)
+
+    def logo_file(self, parent: QWidget) -> Path | None:
+        return _to_read(parent, wording.LOGO_FILE, wording.LOGO_FILES)
+
+    def paper_to_save(self, parent: QWidget, suggested: Path) -> Path | None:
+        return _to_write(parent, wording.SAVE_PAPER, suggested, wording.PDF_FILES, ".pdf")
+
     def book_to_take(self, parent: QWidget) -> Path | None:
         return _to_read(parent, wording.TAKE_BOOK, wording.shop_books(BOOK_SUFFIX))
 

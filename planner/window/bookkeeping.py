@@ -50,7 +50,7 @@ class Bookkeeping:
         from planner.window.shop.book_window import ShopBookWindow
 
         if self._book is None:
-            self._book = ShopBookWindow(self._window)
+            self._book = ShopBookWindow(self._asks, self._window)
             self._book.shop_edited.connect(self._take)
             self._book.file_wanted.connect(self._take_from_file)
             self._book.file_offered.connect(self._give_as_file)

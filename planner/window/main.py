@@ -75,7 +75,7 @@ class MainWindow(QMainWindow):
         self.intake = Intake(desk, background, decoder)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
-        self.preview = Preview(background, self.gallery.file_that_reads, decoder)
+        self.preview = Preview(background, self.gallery.file_that_reads, asks, decoder)
         self.handbook = Handbook(self)
         self.cabinet.decoder = decoder
         self.cabinet.facts = self.preview.facts = lambda: self.gallery.facts(self.desk.job)

@@ -39,6 +39,9 @@ class Answers(Asks):
         self.save: Path | None = None
         self.folder: Path | None = None
         self.book: Path | None = None
+        self.blanks: Path | None = None
+        self.prices: Path | None = None
+        self.logo: Path | None = None
 
     def artwork_files(self, parent: QWidget) -> tuple[Path, ...]:
         return self.files
@@ -54,6 +57,15 @@ class Answers(Asks):
 
     def job_to_save(self, parent: QWidget, suggested: Path) -> Path | None:
         return self.save
+
+    def blanks_file(self, parent: QWidget) -> Path | None:
+        return self.blanks
+
+    def prices_file(self, parent: QWidget) -> Path | None:
+        return self.prices
+
+    def logo_file(self, parent: QWidget) -> Path | None:
+        return self.logo
 
     def book_to_take(self, parent: QWidget) -> Path | None:
         return self.book

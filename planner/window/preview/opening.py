@@ -10,6 +10,7 @@ from planner.job.document import Job
 from planner.plan.model import Plan
 from planner.plan.ordering import Facts
 from planner.shop.book import Shop
+from planner.window.asks import Asks
 from planner.window.background import Background
 
 if TYPE_CHECKING:
@@ -23,9 +24,11 @@ class Preview:
         self,
         background: Background,
         file_of: Callable[[str], bytes | None],
+        asks: Asks,
         decoder: Decoder | None = None,
     ) -> None:
         self._background, self._file_of, self._decoder = background, file_of, decoder
+        self._asks = asks
         self.facts: Callable[[], Facts] = dict
         self.window: PreviewWindow | None = None
 
@@ -34,7 +37,13 @@ class Preview:
         from planner.window.preview.window import PreviewWindow
 
         if self.window is None:
-            self.window = PreviewWindow(self._background, self._file_of, self._decoder, parent=parent)
+            self.window = PreviewWindow(
+                self._background,
+                self._file_of,
+                self._decoder,
+                ask_file=self._asks.paper_to_save,
+                parent=parent,
+            )
             self.window.facts = self.facts
         self.window.show_job(job, shop, plan)
         self.window.show()

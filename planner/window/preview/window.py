@@ -17,7 +17,6 @@ from PySide6.QtGui import (
     QShowEvent,
 )
 from PySide6.QtWidgets import (
-    QFileDialog,
     QHBoxLayout,
     QListView,
     QListWidget,
@@ -55,15 +54,6 @@ _REMAKE_MS = 400
 AskFile = Callable[[QWidget, Path], Path | None]
 
 
-def ask_pdf_file(parent: QWidget, suggested: Path) -> Path | None:
-    """The system's own dialog for a file to save."""
-    name, _ = QFileDialog.getSaveFileName(parent, words.SAVE_TITLE, str(suggested), words.PDF_FILES)
-    if not name:
-        return None
-    path = Path(name)
-    return path if path.suffix else path.with_suffix(".pdf")
-
-
 class PreviewWindow(QWidget):
     """One paper of the job at a time; follows the job without being asked."""
 
@@ -73,7 +63,7 @@ class PreviewWindow(QWidget):
         file_of: Callable[[str], bytes | None],
         decoder: Decoder | None = None,
         *,
-        ask_file: AskFile = ask_pdf_file,
+        ask_file: AskFile,
         ask_to_print: AskPrinter = ask_printer,
         parent: QWidget | None = None,
     ) -> None:

@@ -19,8 +19,6 @@ PRINTING = "Printing…"
 STOP = "Stop"
 COPIED = "The page is on the clipboard."
 NOTHING = "This paper has no pages."
-SAVE_TITLE = "Save the paper as PDF"
-PDF_FILES = "PDF (*.pdf)"
 NOT_PRINTED = "Printing was stopped."
 NO_PRINTER = "The printer did not take the paper. Choose another printer, or save the paper as PDF."
 

@@ -14,12 +14,13 @@ from planner.shop.garments import Blank, BlankSize, GarmentKind, SizeGroup
 from planner.shop.swatches import UNKNOWN_HEX, swatch_named
 from planner.window.garments.sizes import group_of
 from planner.window.readings import Unreadable, read_colour, read_fibres
+from planner.window.shop import words
 from planner.window.shop.listed import free_key
 from planner.window.shop.readings import read_decimal
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble
 
 STYLE, KIND, COLOURS, CODE = "style", "kind", "colour", "colour code"
-SIZES, GROUP, WIDTH, LENGTH = "size", "group of sizes", "width flat", "length flat"
+SIZES, GROUP, WIDTH, LENGTH = "size", words.GROUP_OF_SIZES, "width flat", "length flat"
 COST, FIBRES, DOTS = "cost", "fibre mix", "iron dots"
 _NAMES = {
     CODE: r"hex|colou?r.?(code|hex)",
@@ -45,14 +46,11 @@ class BlankTable:
     surcharge. A style that the book has keeps what the file does not say.
     """
 
-    title = "Say what each column is"
-    hint = (
-        "One row for each style, or for each of its colours and sizes; several colours or sizes in a cell "
-        "are parted by commas. Cells can be put right here."
-    )
-    take = "Take these blanks"
-    leave = "Leave blanks as they are"
-    what = "list of blanks"
+    title = words.SAY_WHAT_EACH_COLUMN_IS
+    hint = words.BLANKS_HINT
+    take = words.TAKE_THESE_BLANKS
+    leave = words.LEAVE_BLANKS_AS_THEY_ARE
+    what = words.BLANKS_WHAT
     roles = (LEAVE_OUT, STYLE, KIND, COLOURS, CODE, SIZES, GROUP, WIDTH, LENGTH, COST, FIBRES, DOTS)
     own_roles = False
 
@@ -72,9 +70,9 @@ class BlankTable:
     def read(self, rows: Rows, roles: Sequence[str]) -> Read:
         twice = next((role for role in roles if role != LEAVE_OUT and list(roles).count(role) > 1), None)
         if twice:
-            return Read(troubles=(Trouble(f"Two columns are “{twice}”. Leave one out."),))
+            return Read(troubles=(Trouble(words.column_twice(twice)),))
         if STYLE not in roles:
-            return Read(troubles=(Trouble("Choose the column that names the styles."),))
+            return Read(troubles=(Trouble(words.CHOOSE_STYLES),))
         columns = {role: at for at, role in enumerate(roles) if role != LEAVE_OUT}
         styles: dict[str, _Style] = {}
         troubles: list[Trouble] = []
@@ -82,11 +80,11 @@ class BlankTable:
             cells = _Cells(rows, at, columns, self._shop.unit, troubles)
             name = cells.word(STYLE)
             if not name or len(name) > 80:
-                troubles.append(Trouble("A style needs a name of at most 80 letters.", at, columns[STYLE]))
+                troubles.append(Trouble(words.NAME_STYLE, at, columns[STYLE]))
                 continue
             styles.setdefault(name.casefold(), _Style(name)).take(cells)
         if not styles and not troubles:
-            troubles.append(Trouble("There is no row with a style."))
+            troubles.append(Trouble(words.NO_STYLES))
         if troubles:
             return Read(troubles=tuple(troubles))
         return self._joined(list(styles.values()))
@@ -106,15 +104,15 @@ class BlankTable:
                 blanks.append(blank)
             else:
                 blanks[at] = blank
-        told = f"{count(len(styles), 'style')}: {new} new, {len(styles) - new} of the book changed."
+        told = words.blanks_read(count(len(styles), "style"), new, len(styles) - new)
         if grey:
-            told += f" How {count(grey, 'colour')} look is not known: shown grey until you say."
+            told = f"{told} {words.shown_grey(count(grey, 'colour'))}"
         return Read(tuple(blanks), told)
 
 
 def _role_of(name: str) -> str:
     plain = _PLAIN.sub(" ", name).strip()
-    return next((role for role, words in _NAMES.items() if re.fullmatch(words, plain, re.I)), LEAVE_OUT)
+    return next((role for role, known in _NAMES.items() if re.fullmatch(known, plain, re.I)), LEAVE_OUT)
 
 
 class _Cells:
@@ -145,16 +143,16 @@ class _Cells:
     def sizes(self) -> list[str]:
         def read(_words: str) -> list[str]:
             if long := next((name for name in self.several(SIZES) if len(name) > 12), None):
-                raise Unreadable(f"“{long}” is too long for a size: 12 letters at most.")
+                raise Unreadable(words.size_too_long(long))
             return self.several(SIZES)
 
         return self.value(SIZES, read) or []
 
     def length(self, role: str) -> float | None:
-        def read(words: str) -> float:
-            length_mm = parse_length(words, self._unit)
+        def read(typed: str) -> float:
+            length_mm = parse_length(typed, self._unit)
             if not 0 < length_mm < 5000:
-                raise Unreadable(f"“{words}” is no length of a garment.")
+                raise Unreadable(words.no_garment_length(typed))
             return length_mm
 
         found: float | None = self.value(role, read)
@@ -227,27 +225,23 @@ class _Style:
         return changed(size, **said)
 
 
-def _read_kind(words: str) -> GarmentKind:
-    plain = _PLAIN.sub("", words).casefold()
+def _read_kind(typed: str) -> GarmentKind:
+    plain = _PLAIN.sub("", typed).casefold()
     names = {_PLAIN.sub("", kind.value).casefold(): kind for kind in GarmentKind}
     found = names.get(plain) or next((kind for name, kind in names.items() if name.startswith(plain)), None)
     if found is None:
-        raise Unreadable(
-            f"“{words}” is no kind of garment. There are {', '.join(k.value for k in GarmentKind)}."
-        )
+        raise Unreadable(words.no_kind(typed, (kind.value for kind in GarmentKind)))
     return found
 
 
-def _read_group(words: str) -> SizeGroup:
-    found = next((group for group in SizeGroup if group.value.startswith(words.casefold())), None)
+def _read_group(typed: str) -> SizeGroup:
+    found = next((group for group in SizeGroup if group.value.startswith(typed.casefold())), None)
     if found is None:
-        raise Unreadable(
-            f"“{words}” is no group of sizes. There are {', '.join(g.value for g in SizeGroup)}."
-        )
+        raise Unreadable(words.no_group(typed, (group.value for group in SizeGroup)))
     return found
 
 
-def _read_dots(words: str) -> int:
-    if words not in ("0", "1", "2", "3"):
-        raise Unreadable(f"“{words}” is no number of dots: 0 (do not iron) to 3.")
-    return int(words)
+def _read_dots(typed: str) -> int:
+    if typed not in ("0", "1", "2", "3"):
+        raise Unreadable(words.no_dots(typed))
+    return int(typed)

@@ -1,17 +1,20 @@
 """The shop book's window: everything the shop knows between jobs, to be read and edited beside the job."""
 
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
-from PySide6.QtWidgets import QApplication, QFileDialog, QTabWidget, QWidget
+from PySide6.QtWidgets import QApplication, QTabWidget, QWidget
 
 from planner.artwork.decoding import Decoder
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window import wording
+from planner.window.asks import Asks
 from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
+from planner.window.shop import words
 from planner.window.shop.blank_csv import BlankTable
 from planner.window.shop.form import Form, Lines
 from planner.window.shop.listed import Listed
@@ -41,24 +44,27 @@ class ShopBookWindow(QWidget):
     file_offered = Signal()
     """The book is to be written into a file."""
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, asks: Asks, parent: QWidget | None = None) -> None:
         super().__init__(parent, Qt.WindowType.Window)
+        self._asks = asks
         self._shop: Shop | None = None
         self._before: list[tuple[str, Shop]] = []
         self._after: list[tuple[str, Shop]] = []
-        self.setWindowTitle("Shop book")
+        self.setWindowTitle(words.SHOP_BOOK)
         self.resize(960, 720)
         self.pages = QTabWidget()
-        self.offers, self.blanks, self.presses = _offers(), _blanks(), _presses()
+        self.offers, self.blanks, self.presses = _offers(asks), _blanks(), _presses()
         self.money, self.papers, self.widths, self.days = Form(), Form(), Form(), Form()
         build_money_form(self.money)
-        build_papers_form(self.papers)
+        build_papers_form(self.papers, asks)
         build_widths_form(self.widths)
         build_days_form(self.days)
-        self._undo = button("Undo", self.undo, hint="Take the last change back (Ctrl+Z)")
-        self._redo = button("Redo", self.redo, hint="Make it again (Ctrl+Shift+Z)")
+        self._undo = button(words.UNDO, self.undo, hint=words.UNDO_HINT)
+        self._redo = button(words.REDO, self.redo, hint=words.REDO_HINT)
         self._said = label("", Type.SMALL, quiet=True, wrap=True)
-        self._blank_import = button("Import blanks…", self._import_blanks, hint="From a CSV file")
+        self._blank_import = button(
+            words.IMPORT_BLANKS_BUTTON, self._import_blanks, hint=words.IMPORT_BLANKS_HINT
+        )
         self._build()
         for part in self._parts:
             part.edited.connect(self._edited)
@@ -86,7 +92,7 @@ class ShopBookWindow(QWidget):
             title, shop = self._before.pop()
             self._after.append((title, self._shop))
             self._show(shop)
-            self.shop_edited.emit(shop, f"Undo: {title}")
+            self.shop_edited.emit(shop, words.undone(title))
 
     def redo(self) -> None:
         if self._after and self._shop is not None:
@@ -106,7 +112,7 @@ class ShopBookWindow(QWidget):
 
     def read_logos_by(self, decoder: Decoder) -> None:
         """Have a logo's file read by the one that reads customers' artwork."""
-        logo = self.papers.fields["Logo"]
+        logo = self.papers.fields[words.LOGO]
         if isinstance(logo, LogoEdit):
             logo.decoder = decoder
 
@@ -115,30 +121,37 @@ class ShopBookWindow(QWidget):
         shop = self._shop
         if shop is not None:
             dialog = ImportDialog(path, BlankTable(shop), self)
-            dialog.taken.connect(lambda blanks: self._edited(changed(shop, blanks=blanks), "Import blanks"))
+            dialog.taken.connect(
+                lambda blanks: self._edited(changed(shop, blanks=blanks), words.IMPORT_BLANKS)
+            )
             dialog.open()
 
     def _import_blanks(self) -> None:
-        name, _ = QFileDialog.getOpenFileName(
-            self, "List of blanks", "", "Lists of blanks (*.csv *.tsv *.txt)"
-        )
-        if name:
-            self.import_blanks(Path(name))
+        if path := self._asks.blanks_file(self):
+            self.import_blanks(path)
 
     @property
     def _parts(self) -> tuple[Listed | Form, ...]:
         return (self.offers, self.blanks, self.presses, self.money, self.papers, self.widths, self.days)
 
     def _build(self) -> None:
-        names = ("Offers", "Blanks", "Presses", "Money", "Papers and sheets", "Widths", "Days")
+        names = (
+            words.OFFERS,
+            words.BLANKS,
+            words.PRESSES,
+            words.MONEY,
+            words.PAPERS_AND_SHEETS,
+            words.WIDTHS,
+            words.DAYS,
+        )
         for name, part in zip(names, self._parts, strict=True):
             self.pages.addTab(part if isinstance(part, Listed) else _page(part), name)
         self.blanks.add_tool(self._blank_import)
         foot = row()
         foot.setContentsMargins(APART, RELATED, APART, RELATED)
         foot.addWidget(self._said, 1)
-        foot.addWidget(button("Import…", self.file_wanted.emit, hint=wording.TAKE_BOOK))
-        foot.addWidget(button("Export…", self.file_offered.emit, hint=wording.GIVE_BOOK))
+        foot.addWidget(button(words.IMPORT_BOOK, self.file_wanted.emit, hint=wording.TAKE_BOOK))
+        foot.addWidget(button(words.EXPORT_BOOK, self.file_offered.emit, hint=wording.GIVE_BOOK))
         foot.addWidget(self._undo)
         foot.addWidget(self._redo)
         whole = column(space=0)
@@ -163,7 +176,7 @@ class ShopBookWindow(QWidget):
         self._undo.setEnabled(bool(self._before))
         self._redo.setEnabled(bool(self._after))
         last = self._before[-1][0] if self._before else ""
-        self._said.setText(f"{last}. Jobs are worked out anew." if last else "Changes count at once.")
+        self._said.setText(words.worked_out_anew(last) if last else words.COUNT_AT_ONCE)
 
     def closeEvent(self, event: QCloseEvent) -> None:
         """What is still being typed counts when the window is closed."""
@@ -182,14 +195,14 @@ def _page(form: Form) -> QWidget:
     return scrolled(inner)
 
 
-def _offers() -> Listed:
+def _offers(asks: Asks) -> Listed:
     return Listed(
         parts="offers",
         one="offer",
         name_of="name",
         fresh=fresh_offer,
-        nothing="No offers yet. Add one for each thing that your transfer printers sell.",
-        build=build_offer_form,
+        nothing=words.NO_OFFERS,
+        build=partial(build_offer_form, asks=asks),
     )
 
 
@@ -199,7 +212,7 @@ def _blanks() -> Listed:
         one="blank",
         name_of="style",
         fresh=fresh_blank,
-        nothing="No blanks yet. Add the garments that you buy again and again.",
+        nothing=words.NO_BLANKS,
         build=build_blank_form,
     )
 
@@ -210,6 +223,6 @@ def _presses() -> Listed:
         one="press",
         name_of="name",
         fresh=fresh_press,
-        nothing="No press yet. Add yours: its platen decides what can be pressed at once.",
+        nothing=words.NO_PRESSES,
         build=build_press_form,
     )

@@ -17,6 +17,7 @@ from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type
 from planner.window.positions import read_position
 from planner.window.readings import Unreadable, read_fibres, say_fibres
+from planner.window.shop import words
 from planner.window.shop.lens import Lens
 from planner.window.shop.readings import read_decimal, read_heat, say_decimal, say_heat, say_price
 from planner.window.shop.sentences import why_not
@@ -75,10 +76,10 @@ class Form(QWidget):
         for show in self._showers:
             show(shop)
 
-    def heading(self, words: str, hint: str = "") -> None:
+    def heading(self, title: str, hint: str = "") -> None:
         """A group of rows begins."""
         at = self._grid.rowCount()
-        head = label(words, strong=True)
+        head = label(title, strong=True)
         head.setContentsMargins(0, RELATED, 0, 0)
         self._grid.addWidget(head, at, 0, 1, 3)
         if hint:
@@ -105,7 +106,7 @@ class Form(QWidget):
                 return None
             value = read_decimal(typed)
             if whole and value != value.to_integral_value():
-                raise Unreadable(f"{name} must be a whole number.")
+                raise Unreadable(words.not_whole(name))
             if isinstance(self._value(lens), Decimal):
                 return value
             return int(value) if whole else float(value) / (100 if share else 1)
@@ -141,7 +142,7 @@ class Form(QWidget):
 
     def heat(self, name: str, lens: Lens) -> None:
         field = self._field(name, lens, read_heat, say_heat, figures=True)
-        field.setToolTip("Type 290 F or 143 C")
+        field.setToolTip(words.HEAT_HINT)
 
     def fibres(self, name: str, lens: Lens) -> None:
         def say(value: tuple[FibreShare, ...]) -> str:
@@ -150,13 +151,13 @@ class Form(QWidget):
         self._field(name, lens, read_fibres, say, wide=260)
 
     def choice(
-        self, name: str, lens: Lens, options: type[StrEnum], words: dict[Any, str] | None = None
+        self, name: str, lens: Lens, options: type[StrEnum], called: dict[Any, str] | None = None
     ) -> None:
         """One of a kind's values."""
         box = QComboBox()
         box.setAccessibleName(name)
         for option in options:
-            box.addItem((words or {}).get(option, option.value))
+            box.addItem((called or {}).get(option, option.value))
         box.setMaximumWidth(_CHOICE_PX)
         box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         box.installEventFilter(self._guard)
@@ -186,8 +187,8 @@ class Form(QWidget):
         inside = QGridLayout(holder)
         inside.setContentsMargins(0, 0, 0, 0)
         boxes = {}
-        for at, (value, words) in enumerate(options):
-            box = QCheckBox(words)
+        for at, (value, said) in enumerate(options):
+            box = QCheckBox(said)
             box.setMinimumHeight(6 * GRID)
             inside.addWidget(box, at // 4, at % 4)
             boxes[value] = box
@@ -269,7 +270,7 @@ class Form(QWidget):
             self.show_shop(shop)
             return why_not(error, name)
         self._shop = after
-        self.edited.emit(after, f"Change {name[:1].lower()}{name[1:]}")
+        self.edited.emit(after, words.change(name))
         return ""
 
     def _field(
@@ -317,21 +318,21 @@ class Form(QWidget):
     def _add(self, name: str, made: QWidget, unit: str = "") -> list[QWidget]:
         """A row; all that stands in it."""
         at = self._grid.rowCount()
-        words = label(name, wrap=True)
+        named = label(name, wrap=True)
         one_line = isinstance(made, Field | QComboBox)
-        words.setAlignment(Qt.AlignmentFlag.AlignVCenter if one_line else Qt.AlignmentFlag.AlignTop)
-        self._grid.addWidget(words, at, 0)
+        named.setAlignment(Qt.AlignmentFlag.AlignVCenter if one_line else Qt.AlignmentFlag.AlignTop)
+        self._grid.addWidget(named, at, 0)
         self.fields[name] = made
         if isinstance(made, Lines | QComboBox) or not isinstance(made, Field):
             self._grid.addWidget(made, at, 1, 1, 2)
-            return [words, made]
+            return [named, made]
         inside = row(space=GRID)
         self._grid.addLayout(inside, at, 1, 1, 2)
         inside.addWidget(made)
         behind = label(unit, Type.SMALL, quiet=True)
         inside.addWidget(behind)
         inside.addStretch(1)
-        return [words, made, behind]
+        return [named, made, behind]
 
 
 class Complaint(QLabel):

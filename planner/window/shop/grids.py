@@ -25,6 +25,7 @@ from planner.shop.prices import (
     PriceTable,
     SheetPrice,
 )
+from planner.window.shop import words
 from planner.window.shop.readings import read_decimal, read_size, say_decimal, say_price, say_size
 from planner.window.shop.sentences import why_not
 
@@ -90,7 +91,7 @@ def price_from(grid: Sequence[Sequence[str]], price: PriceTable, unit: LengthUni
     if not may_grow(price):
         columns = columns[:1]
     if not rows or not columns:
-        raise GridError(1, 0, "A price list needs one row at least: from how many, and the price of each.")
+        raise GridError(1, 0, words.NO_PRICES)
     tables = [_column_breaks(grid, rows, column) for column in columns]
     known = {say_size(size, unit): size for size in _sizes_in(price)}
     try:
@@ -122,10 +123,10 @@ def _column_breaks(grid: Sequence[Sequence[str]], rows: Sequence[int], column: i
             continue
         count = _figure(grid, row, 0)
         if steps and steps[-1].from_count == count:
-            raise GridError(row, 0, f"Two rows start at {say_decimal(count)}. Each row needs its own count.")
+            raise GridError(row, 0, words.start_twice(say_decimal(count)))
         steps.append(Break(from_count=count, each=_figure(grid, row, column)))
     if not steps:
-        raise GridError(0, column, f"“{_cell(grid, 0, column)}” has no price. Type one, or clear the column.")
+        raise GridError(0, column, words.no_price(_cell(grid, 0, column)))
     return Breaks(steps=tuple(steps))
 
 
@@ -134,7 +135,7 @@ def _figure(grid: Sequence[Sequence[str]], row: int, column: int) -> Decimal:
         return read_decimal(_cell(grid, row, column))
     except ValueError as error:
         if column == 0 and not _cell(grid, row, column):
-            raise GridError(row, column, "This row lacks the count it starts at.") from None
+            raise GridError(row, column, words.NO_COUNT) from None
         raise GridError(row, column, str(error)) from None
 
 
@@ -160,9 +161,7 @@ def _piece_row(
 ) -> PieceRow:
     match = _COLOURS.match(_cell(grid, 0, column))
     if match is None or int(match["count"]) < 1:
-        raise GridError(
-            0, column, "Name the largest size and how many colours it has, such as 4 × 4 in, 2 colours."
-        )
+        raise GridError(0, column, words.NAME_PIECE)
     size = _size(grid, column, known, unit, match["size"])
     return PieceRow(largest=size, most_colours=int(match["count"]), breaks=breaks)
 
@@ -199,9 +198,9 @@ def sizes_from(grid: Sequence[Sequence[str]], unit: LengthUnit) -> tuple[BlankSi
             continue
         name = _cell(grid, row, 0)
         if not name or len(name) > 12:
-            raise GridError(row, 0, "A size needs a name of at most 12 letters, such as XL.")
+            raise GridError(row, 0, words.NAME_SIZE)
         if any(size.size == name for size in sizes):
-            raise GridError(row, 0, f"“{name}” stands twice.")
+            raise GridError(row, 0, words.stands_twice(name))
         sizes.append(
             BlankSize(
                 size=name,
@@ -218,8 +217,7 @@ def _group(grid: Sequence[Sequence[str]], row: int) -> SizeGroup:
     word = _cell(grid, row, 1).lower() or SizeGroup.ADULT.value
     found = [group for group in SizeGroup if group.value.startswith(word)]
     if not found:
-        names = ", ".join(group.value for group in SizeGroup)
-        raise GridError(row, 1, f"“{word}” is no group of sizes. There are {names}.")
+        raise GridError(row, 1, words.no_group(word, (group.value for group in SizeGroup)))
     return found[0]
 
 

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QAbstractItemView, QListWidget, QListWidgetItem, Q
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window.look import APART, GRID, RELATED, TARGET, tokens_of
+from planner.window.shop import words
 from planner.window.shop.form import Form
 from planner.window.widgets import button, column, label, row, scrolled
 
@@ -57,9 +58,9 @@ class Listed(QWidget):
         self.form = Form()
         build(self.form, lambda: self.key)
         self.form.edited.connect(self._edited)
-        self.add = button("Add", self._add, hint=f"One more {one}")
-        self.duplicate = button("Duplicate", self._duplicate, hint=f"A copy of this {one}, to change")
-        self.remove = button("Remove", self._remove, hint=f"Take this {one} out of the shop book")
+        self.add = button(words.ADD, self._add, hint=words.one_more(one))
+        self.duplicate = button(words.DUPLICATE, self._duplicate, hint=words.copy_of(one))
+        self.remove = button(words.REMOVE, self._remove, hint=words.take_out(one))
         self._nothing = label(nothing, quiet=True, wrap=True)
         self._build()
         self._dress()
@@ -152,7 +153,7 @@ class Listed(QWidget):
         name = free_name({getattr(part, self._name_of) for part in parts}, getattr(made, self._name_of))
         made = changed(made, **{self._name_of: name})
         self.key = made.key
-        self._put((*parts, made), f"Add {self._one}")
+        self._put((*parts, made), words.add(self._one))
 
     def _duplicate(self) -> None:
         parts = self._now()
@@ -161,14 +162,14 @@ class Listed(QWidget):
         name = free_name({getattr(part, self._name_of) for part in parts}, getattr(parts[at], self._name_of))
         copy = changed(parts[at], key=key, **{self._name_of: name})
         self.key = key
-        self._put((*parts[: at + 1], copy, *parts[at + 1 :]), f"Duplicate {self._one}")
+        self._put((*parts[: at + 1], copy, *parts[at + 1 :]), words.duplicate(self._one))
 
     def _remove(self) -> None:
         parts = self._now()
         at = next(at for at, part in enumerate(parts) if part.key == self.key)
         rest = parts[:at] + parts[at + 1 :]
         self.key = rest[min(at, len(rest) - 1)].key if rest else ""
-        self._put(rest, f"Remove {self._one}")
+        self._put(rest, words.remove(self._one))
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -1,31 +1,26 @@
 """The shop's logo: chosen from a file, shown small, taken away again."""
 
-from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QPixmap
-from PySide6.QtWidgets import QFileDialog, QLabel, QWidget
+from PySide6.QtWidgets import QLabel, QWidget
 
 from planner.artwork.decoding import Decoder, InProcess, bytes_of
 from planner.artwork.read import UnreadableArtwork
 from planner.job.logo import artwork_of
 from planner.shop.book import Logo, Shop
 from planner.shop.document import changed
+from planner.window.asks import Asks
 from planner.window.gallery import as_image
 from planner.window.look import GRID, RELATED
+from planner.window.shop import words
 from planner.window.shop.form import Complaint
 from planner.window.widgets import button, column, label, row
 
 MOST_BYTES = 5_000_000
 _SHOWN = QSize(240, 64)
 _MEDIA = ("image/png", "image/jpeg", "image/svg+xml")
-
-
-def ask_logo(parent: QWidget) -> Path | None:
-    """The system's own dialog for a picture."""
-    name, _ = QFileDialog.getOpenFileName(parent, "Choose a logo", "", "Logos (*.png *.jpg *.jpeg *.svg)")
-    return Path(name) if name else None
 
 
 def read_logo(path: Path, decoder: Decoder) -> Logo:
@@ -37,10 +32,10 @@ def read_logo(path: Path, decoder: Decoder) -> Logo:
     """
     data = bytes_of(path)
     if len(data) > MOST_BYTES:
-        raise UnreadableArtwork(f"“{path.name}” is larger than 5 megabytes. Save the logo smaller.")
+        raise UnreadableArtwork(words.logo_too_large(path.name))
     read = decoder.imported(data, path.name)
     if read.media not in _MEDIA:
-        raise UnreadableArtwork(f"“{path.name}” is no PNG, JPEG or SVG. Save the logo as one of these.")
+        raise UnreadableArtwork(words.no_logo(path.name))
     return Logo.model_validate(
         {
             "name": path.name[:255],
@@ -59,17 +54,17 @@ class LogoEdit(QWidget):
 
     edited = Signal(object, str)
 
-    def __init__(self, ask: Callable[[QWidget], Path | None] = ask_logo) -> None:
+    def __init__(self, asks: Asks) -> None:
         super().__init__()
-        self.ask = ask
+        self._asks = asks
         self.decoder: Decoder = InProcess()
         self._shop: Shop | None = None
         self._shown: str | None = None
         self.picture = QLabel()
-        self.picture.setAccessibleName("Logo")
+        self.picture.setAccessibleName(words.LOGO)
         self.name = label(quiet=True)
-        self.choose = button("Choose a file…", self._choose, hint="A PNG, JPEG or SVG file")
-        self.remove = button("Remove", lambda: self._put(None), role="link")
+        self.choose = button(words.CHOOSE_LOGO_FILE, self._choose, hint=words.LOGO_HINT)
+        self.remove = button(words.REMOVE, lambda: self._put(None), role="link")
         self.complaint = Complaint()
         across = row(space=RELATED)
         for part in (self.choose, self.remove, self.name):
@@ -84,7 +79,7 @@ class LogoEdit(QWidget):
     def show_shop(self, shop: Shop) -> None:
         self._shop = shop
         logo = shop.letterhead.logo
-        self.name.setText(logo.name if logo else "none")
+        self.name.setText(logo.name if logo else words.NONE)
         self.remove.setVisible(logo is not None)
         self.picture.setVisible(logo is not None)
         if logo is not None and logo.sha256 != self._shown:
@@ -101,7 +96,7 @@ class LogoEdit(QWidget):
         self.picture.setPixmap(QPixmap.fromImage(drawn.scaled(_SHOWN, keep, smooth)))
 
     def _choose(self) -> None:
-        path = self.ask(self)
+        path = self._asks.logo_file(self)
         if path is None:
             return
         try:
@@ -109,7 +104,7 @@ class LogoEdit(QWidget):
         except UnreadableArtwork as error:
             self.complaint.say(str(error))
         except OSError as error:
-            self.complaint.say(f"“{path.name}” cannot be read: {error.strerror}.")
+            self.complaint.say(words.logo_unreadable(path.name, error.strerror))
         else:
             self._put(logo)
 
@@ -117,4 +112,4 @@ class LogoEdit(QWidget):
         self.complaint.say("")
         if self._shop is not None and logo != self._shop.letterhead.logo:
             head = changed(self._shop.letterhead, logo=logo)
-            self.edited.emit(changed(self._shop, letterhead=head), "Change logo")
+            self.edited.emit(changed(self._shop, letterhead=head), words.CHANGE_LOGO)

@@ -21,6 +21,8 @@ from planner.shop.prices import (
     PriceTable,
     SheetPrice,
 )
+from planner.window.asks import Asks
+from planner.window.shop import words
 from planner.window.shop.form import Form
 from planner.window.shop.lens import Lens, one_of
 from planner.window.shop.price_form import PriceForm
@@ -41,10 +43,10 @@ _FIBRES = [
 class ChargedBy(StrEnum):
     """How a transfer printer charges."""
 
-    SHEET = "by the sheet"
-    AREA = "by the printed area"
-    LENGTH = "by the length of a roll"
-    PIECE = "by the piece"
+    SHEET = words.BY_SHEET
+    AREA = words.BY_AREA
+    LENGTH = words.BY_LENGTH
+    PIECE = words.BY_PIECE
 
 
 _MODELS = {
@@ -79,7 +81,7 @@ def fresh_offer(key: str) -> Offer:
     """An offer to start from, with press settings of common practice."""
     return Offer(
         key=key,
-        name="New offer",
+        name=words.NEW_OFFER,
         kind=TransferKind.FILM_SHEET,
         price=fresh_price(ChargedBy.SHEET),
         cloth=ClothRule(fibres=(Fibre.COTTON, Fibre.POLYESTER, Fibre.VISCOSE, Fibre.LINEN)),
@@ -110,67 +112,67 @@ def _has_rush(offer: Lens) -> Lens:
     )
 
 
-def build_offer_form(form: Form, key: Callable[[], str]) -> None:
+def build_offer_form(form: Form, key: Callable[[], str], *, asks: Asks) -> None:
     """All fields of an offer, in the order a printer's own sheet has them."""
     offer = one_of("offers", key)
-    form.text("Name", offer.at("name"))
-    form.text("Transfer printer", offer.at("printer"))
-    form.choice("Kind of transfer", offer.at("kind"), TransferKind)
+    form.text(words.NAME, offer.at("name"))
+    form.text(words.TRANSFER_PRINTER, offer.at("printer"))
+    form.choice(words.KIND_OF_TRANSFER, offer.at("kind"), TransferKind)
     form.heading(
-        "Prices",
-        "As the printer's price sheet has them: a price holds from its count on. Paste from a spreadsheet, "
-        "or import a CSV file.",
+        words.PRICES,
+        words.PRICES_WHY,
     )
-    form.choice("Charged", _charged(offer), ChargedBy)
-    prices = PriceForm(offer.at("price"))
+    form.choice(words.CHARGED, _charged(offer), ChargedBy)
+    prices = PriceForm(offer.at("price"), asks)
     prices.edited.connect(form.take)
     form.widget("", prices, prices.show_shop)
-    form.money("Least order", offer.at("least_order"))
-    form.figure("Least number of pieces", offer.at("least_pieces"), whole=True)
-    form.heading("Sheets")
-    form.length("Gap between pieces", offer.at("gap_mm"))
-    form.length("Margin along the edge", offer.at("margin_mm"))
-    form.several("Its sheet files have", offer.at("wishes"), [(wish, wish.value) for wish in SheetWish])
+    form.money(words.LEAST_ORDER, offer.at("least_order"))
+    form.figure(words.LEAST_NUMBER_OF_PIECES, offer.at("least_pieces"), whole=True)
+    form.heading(words.SHEETS)
+    form.length(words.GAP_BETWEEN_PIECES, offer.at("gap_mm"))
+    form.length(words.MARGIN_ALONG_THE_EDGE, offer.at("margin_mm"))
+    form.several(words.ITS_SHEET_FILES_HAVE, offer.at("wishes"), [(wish, wish.value) for wish in SheetWish])
     _days(form, offer)
     _press(form, offer.at("press"))
     cloth, art = offer.at("cloth"), offer.at("art")
-    form.heading("Cloth it holds on")
-    form.several("Fibres", cloth.at("fibres"), [(fibre, fibre.value) for fibre in _FIBRES])
-    form.flag("Made for cloth with spandex", cloth.at("stretch"))
-    form.flag("Holds on coated cloth", cloth.at("coated"))
-    form.flag("Needs white or light cloth", cloth.at("light_only"))
-    form.figure("Least polyester", cloth.at("least_polyester_percent"), "%")
-    form.heading("Artwork it can show")
-    form.figure("Resolution needed", art.at("needs_ppi"), "ppi at print size")
-    form.figure("Thinnest stroke", art.at("least_stroke_mm"), "mm")
-    form.figure("Smallest speck", art.at("least_speck_mm"), "mm")
-    form.figure("Most colours", art.at("most_colours"), whole=True, none="any")
-    form.flag("Shows half transparent areas", art.at("soft_edges"))
+    form.heading(words.CLOTH_IT_HOLDS_ON)
+    form.several(words.FIBRES, cloth.at("fibres"), [(fibre, fibre.value) for fibre in _FIBRES])
+    form.flag(words.MADE_FOR_CLOTH_WITH_SPANDEX, cloth.at("stretch"))
+    form.flag(words.HOLDS_ON_COATED_CLOTH, cloth.at("coated"))
+    form.flag(words.NEEDS_WHITE_OR_LIGHT_CLOTH, cloth.at("light_only"))
+    form.figure(words.LEAST_POLYESTER, cloth.at("least_polyester_percent"), "%")
+    form.heading(words.ARTWORK_IT_CAN_SHOW)
+    form.figure(words.RESOLUTION_NEEDED, art.at("needs_ppi"), words.PPI_NEEDED)
+    form.figure(words.THINNEST_STROKE, art.at("least_stroke_mm"), "mm")
+    form.figure(words.SMALLEST_SPECK, art.at("least_speck_mm"), "mm")
+    form.figure(words.MOST_COLOURS, art.at("most_colours"), whole=True, none=words.ANY)
+    form.flag(words.SHOWS_HALF_TRANSPARENT_AREAS, art.at("soft_edges"))
 
 
 def _days(form: Form, offer: Lens) -> None:
-    form.heading("Days and delivery")
-    form.figure("Production", offer.at("production_days"), "working days", whole=True)
-    form.figure("Delivery time", offer.at("delivery_days"), "working days", whole=True)
-    form.money("Delivery", offer.at("delivery"), "an order")
-    form.money("Free delivery from", offer.at("free_delivery_from"), none="never")
-    form.flag("Offers rush", _has_rush(offer))
+    form.heading(words.DAYS_AND_DELIVERY)
+    form.figure(words.PRODUCTION, offer.at("production_days"), words.WORKING_DAYS_UNIT, whole=True)
+    form.figure(words.DELIVERY_TIME, offer.at("delivery_days"), words.WORKING_DAYS_UNIT, whole=True)
+    form.money(words.DELIVERY, offer.at("delivery"), words.AN_ORDER)
+    form.money(words.FREE_DELIVERY_FROM, offer.at("free_delivery_from"), none=words.NEVER)
+    form.flag(words.OFFERS_RUSH, _has_rush(offer))
     rush = offer.at("rush")
-    form.figure("Rush production", rush.at("production_days"), "working days", whole=True, only_with=rush)
-    form.figure("Rush surcharge", rush.at("percent"), "%", only_with=rush)
-    form.money("Rush fee", rush.at("fee"), "an order", only_with=rush)
+    form.figure(
+        words.RUSH_PRODUCTION, rush.at("production_days"), words.WORKING_DAYS_UNIT, whole=True, only_with=rush
+    )
+    form.figure(words.RUSH_SURCHARGE, rush.at("percent"), "%", only_with=rush)
+    form.money(words.RUSH_FEE, rush.at("fee"), words.AN_ORDER, only_with=rush)
 
 
 def _press(form: Form, press: Lens) -> None:
     form.heading(
-        "Pressing",
-        "Starting values. The transfer printer's own sheet, the garment's care label and the press maker's "
-        "manual always win.",
+        words.PRESSING,
+        words.PRESSING_WHY,
     )
-    form.heat("Temperature", press.at("setting_c"))
-    form.figure("Press time", press.at("press_s"), "s")
-    form.choice("Pressure", press.at("pressure"), Pressure)
-    form.choice("Peel", press.at("peel"), Peel)
-    form.figure("Pre-press", press.at("pre_press_s"), "s")
-    form.figure("Second press", press.at("second_press_s"), "s, 0 for none")
-    form.flag("Cover sheet", press.at("cover_sheet"))
+    form.heat(words.TEMPERATURE, press.at("setting_c"))
+    form.figure(words.PRESS_TIME, press.at("press_s"), "s")
+    form.choice(words.PRESSURE, press.at("pressure"), Pressure)
+    form.choice(words.PEEL, press.at("peel"), Peel)
+    form.figure(words.PRE_PRESS, press.at("pre_press_s"), "s")
+    form.figure(words.SECOND_PRESS, press.at("second_press_s"), words.SECONDS_OR_NONE)
+    form.flag(words.COVER_SHEET, press.at("cover_sheet"))

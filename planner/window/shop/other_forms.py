@@ -13,7 +13,9 @@ from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.shop.book import PaperSize, Press, PriceBy, RoundTo, Shop
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.garments import Blank, GarmentKind, HardPart
+from planner.window.asks import Asks
 from planner.window.look import GRID, tokens_of
+from planner.window.shop import words
 from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid, size_grid, sizes_from
@@ -29,17 +31,16 @@ from planner.window.shop.readings import (
 )
 
 _SWATCH_PX = 22
-_WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
 
 
 class IronDots(StrEnum):
     """A care label's iron."""
 
-    UNKNOWN = "not known"
-    NONE = "do not iron"
-    ONE = "one dot, 110 °C"
-    TWO = "two dots, 150 °C"
-    THREE = "three dots, 200 °C"
+    UNKNOWN = words.IRON_NOT_KNOWN
+    NONE = words.NO_IRON
+    ONE = words.IRON_ONE_DOT
+    TWO = words.IRON_TWO_DOTS
+    THREE = words.IRON_THREE_DOTS
 
 
 # ISO 3758: one dot 110 °C, two 150 °C, three 200 °C; a crossed-out iron is 0.
@@ -48,10 +49,10 @@ _DOTS = {None: IronDots.UNKNOWN, 0: IronDots.NONE, 1: IronDots.ONE, 2: IronDots.
 
 def _iron_dots(cloth: Lens) -> Lens:
     dots = cloth.at("iron_dots")
-    back = {words: count for count, words in _DOTS.items()}
+    back = {said: count for count, said in _DOTS.items()}
     return Lens(
         lambda shop: _DOTS[dots.get(shop)] if cloth.get(shop) is not None else None,
-        lambda shop, words: dots.put(shop, back[words]),
+        lambda shop, said: dots.put(shop, back[said]),
     )
 
 
@@ -59,7 +60,7 @@ def fresh_blank(key: str) -> Blank:
     white = Swatch(name="white", hex="#f7f7f4")
     return Blank(
         key=key,
-        style="New style",
+        style=words.NEW_STYLE,
         kind=GarmentKind.T_SHIRT,
         cloth=Cloth(),
         colours=(white,),
@@ -72,24 +73,22 @@ def build_blank_form(form: Form, key: Callable[[], str]) -> None:
     """All fields of a blank garment."""
     blank = one_of("blanks", key)
     cloth = blank.at("cloth")
-    form.text("Style", blank.at("style"))
-    form.choice("Kind of garment", blank.at("kind"), GarmentKind)
-    form.money("Cost", blank.at("cost"), "each")
-    form.heading("Cloth", "As the garment's label says it.")
-    form.fibres("Fibre mix", cloth.at("fibres"))
-    form.choice("Iron on the care label", _iron_dots(cloth), IronDots)
-    form.flag("Coated cloth", cloth.at("coated"))
-    form.heading("Colours")
-    form.lines("Colours", blank.at("colours"), read_swatches, say_swatches, hint="navy #1f2a44")
+    form.text(words.STYLE, blank.at("style"))
+    form.choice(words.KIND_OF_GARMENT, blank.at("kind"), GarmentKind)
+    form.money(words.COST, blank.at("cost"), words.EACH)
+    form.heading(words.CLOTH, words.CLOTH_WHY)
+    form.fibres(words.FIBRE_MIX, cloth.at("fibres"))
+    form.choice(words.IRON_ON_THE_CARE_LABEL, _iron_dots(cloth), IronDots)
+    form.flag(words.COATED_CLOTH, cloth.at("coated"))
+    form.heading(words.COLOURS)
+    form.lines(words.COLOURS, blank.at("colours"), read_swatches, say_swatches, hint=words.COLOURS_EXAMPLE)
     swatches = Swatches()
     form.widget("", swatches, lambda shop: swatches.show_colours(blank.at("colours").get(shop)))
-    form.heading(
-        "Sizes", "Widths and lengths flat, as the maker's size chart has them; a surcharge on the cost."
-    )
+    form.heading(words.SIZES, words.SIZES_WHY)
     sizes = SizesEdit(blank.at("sizes"))
     sizes.changed_shop = form.take
     form.widget("", sizes.grid, sizes.show_shop)
-    form.several("Parts to keep prints clear of", blank.at("hard_parts"), [(p, p.value) for p in HardPart])
+    form.several(words.HARD_PARTS, blank.at("hard_parts"), [(p, p.value) for p in HardPart])
 
 
 class Swatches(QWidget):
@@ -122,7 +121,7 @@ class SizesEdit:
         self._shop: Shop | None = None
         self._shown: Any = None
         self.changed_shop: Callable[[Shop, str], None] = lambda shop, title: None
-        self.grid = GridEdit("Sizes", self._read, fixed_names=True, may_grow=False)
+        self.grid = GridEdit(words.SIZES, self._read, fixed_names=True, may_grow=False)
         self.grid.edited.connect(self._take)
 
     def show_shop(self, shop: Shop) -> None:
@@ -143,104 +142,105 @@ class SizesEdit:
     def _take(self, sizes: object) -> None:
         if self._shop is not None and sizes != self._sizes.get(self._shop):
             self._shop = self._sizes.put(self._shop, sizes)
-            self.changed_shop(self._shop, "Change sizes")
+            self.changed_shop(self._shop, words.CHANGE_SIZES)
 
 
 def fresh_press(key: str) -> Press:
     # 16 × 20 in is a common platen (common practice).
     return Press(
-        key=key, name="New press", platen_width_mm=16 * MM_PER_INCH, platen_height_mm=20 * MM_PER_INCH
+        key=key, name=words.NEW_PRESS, platen_width_mm=16 * MM_PER_INCH, platen_height_mm=20 * MM_PER_INCH
     )
 
 
 def build_press_form(form: Form, key: Callable[[], str]) -> None:
     press = one_of("presses", key)
-    form.text("Name", press.at("name"))
-    form.length("Platen width", press.at("platen_width_mm"))
-    form.length("Platen height", press.at("platen_height_mm"))
-    form.figure("Warm-up", press.at("warm_up_min"), "min")
-    form.figure("Change of temperature", press.at("reset_min"), "min")
-    form.figure("Load, align, peel, unload", press.at("loading_s"), "s a pressing")
+    form.text(words.NAME, press.at("name"))
+    form.length(words.PLATEN_WIDTH, press.at("platen_width_mm"))
+    form.length(words.PLATEN_HEIGHT, press.at("platen_height_mm"))
+    form.figure(words.WARM_UP, press.at("warm_up_min"), "min")
+    form.figure(words.CHANGE_OF_TEMPERATURE, press.at("reset_min"), "min")
+    form.figure(words.LOAD_ALIGN_PEEL_UNLOAD, press.at("loading_s"), words.SECONDS_A_PRESSING)
 
 
 def build_money_form(form: Form) -> None:
     """Rates, price, tax and spares."""
     rates, spares = WHOLE.at("rates"), WHOLE.at("spares")
-    form.heading("Costs")
-    form.text("Currency", WHOLE.at("currency"), wide=80)
-    form.money("Press time", rates.at("labour_hour"), "an hour")
-    form.figure("Overhead", rates.at("overhead_percent"), "% of all other costs")
-    form.figure("Spoilage", rates.at("spoilage_percent"), "% of the blanks' cost")
-    form.figure("Payment fees", rates.at("payment_fee_percent"), "% of the price")
-    form.heading("Price")
+    form.heading(words.COSTS)
+    form.text(words.CURRENCY, WHOLE.at("currency"), wide=80)
+    form.money(words.PRESS_TIME, rates.at("labour_hour"), words.AN_HOUR)
+    form.figure(words.OVERHEAD, rates.at("overhead_percent"), words.OF_OTHER_COSTS)
+    form.figure(words.SPOILAGE, rates.at("spoilage_percent"), words.OF_BLANKS_COST)
+    form.figure(words.PAYMENT_FEES, rates.at("payment_fee_percent"), words.OF_PRICE)
+    form.heading(words.PRICE)
     form.choice(
-        "Price by",
+        words.PRICE_BY,
         rates.at("price_by"),
         PriceBy,
-        {PriceBy.MARGIN: "margin, a share of the price", PriceBy.MARKUP: "markup, a share of the cost"},
+        {PriceBy.MARGIN: words.MARGIN_OF_PRICE, PriceBy.MARKUP: words.MARKUP_OF_COST},
     )
-    form.figure("Margin or markup", rates.at("percent"), "%")
-    form.figure("Warn under a margin of", rates.at("floor_margin_percent"), "%")
+    form.figure(words.MARGIN_OR_MARKUP, rates.at("percent"), "%")
+    form.figure(words.WARN_UNDER_A_MARGIN_OF, rates.at("floor_margin_percent"), "%")
     form.choice(
-        "Prices end on",
+        words.PRICES_END_ON,
         rates.at("round_to"),
         RoundTo,
-        {RoundTo.NONE: "any cent", RoundTo.FIVE_CENTS: "five cents"},
+        {RoundTo.NONE: words.ANY_CENT, RoundTo.FIVE_CENTS: words.FIVE_CENTS},
     )
     form.read_by(
-        "Quantities on a ladder",
+        words.QUANTITIES_ON_A_LADDER,
         WHOLE.at("ladder"),
         read_quantities,
         lambda ladder: ", ".join(f"{quantity}" for quantity in ladder),
     )
-    form.figure("Deposit", rates.at("deposit_percent"), "%")
-    form.figure("A quote holds for", rates.at("quote_valid_days"), "days", whole=True)
-    form.heading("Tax", "Your own rate: the planner never guesses it, and the local tax office decides.")
-    form.text("Name of the tax", rates.at("tax_name"), wide=160)
-    form.figure("Rate", rates.at("tax_percent"), "%")
+    form.figure(words.DEPOSIT, rates.at("deposit_percent"), "%")
+    form.figure(words.A_QUOTE_HOLDS_FOR, rates.at("quote_valid_days"), words.DAYS_UNIT, whole=True)
+    form.heading(words.TAX, words.TAX_WHY)
+    form.text(words.NAME_OF_THE_TAX, rates.at("tax_name"), wide=160)
+    form.figure(words.RATE, rates.at("tax_percent"), "%")
     form.heading(
-        "Spares",
-        "How many transfers are ordered beyond the need: reckoned from how often a pressing goes wrong, "
-        "unless a plain percentage or count is given.",
+        words.SPARES,
+        words.SPARES_WHY,
     )
-    form.figure("Misprints", spares.at("misprint_rate"), "% of pressings", share=True)
-    form.figure("Certainty of finishing", spares.at("confidence"), "%", share=True)
-    form.figure("A plain percentage instead", spares.at("percent"), "%", none="none")
-    form.figure("A plain count instead", spares.at("count"), "a print", whole=True, none="none")
+    form.figure(words.MISPRINTS, spares.at("misprint_rate"), words.OF_PRESSINGS, share=True)
+    form.figure(words.CERTAINTY_OF_FINISHING, spares.at("confidence"), "%", share=True)
+    form.figure(words.A_PLAIN_PERCENTAGE_INSTEAD, spares.at("percent"), "%", none=words.NO_SPARES_GIVEN)
+    form.figure(
+        words.A_PLAIN_COUNT_INSTEAD, spares.at("count"), words.A_PRINT, whole=True, none=words.NO_SPARES_GIVEN
+    )
 
 
-def build_papers_form(form: Form) -> None:
+def build_papers_form(form: Form, asks: Asks) -> None:
     """Letterhead, terms, units, paper and arranging."""
     head = WHOLE.at("letterhead")
-    form.heading("Letterhead")
-    form.text("Name of the shop", head.at("name"))
-    form.lines("Address", head.at("address"), read_lines, "\n".join)
-    form.text("E-mail", head.at("email"))
-    form.text("Phone", head.at("phone"))
-    logo = LogoEdit()
+    form.heading(words.LETTERHEAD)
+    form.text(words.NAME_OF_THE_SHOP, head.at("name"))
+    form.lines(words.ADDRESS, head.at("address"), read_lines, "\n".join)
+    form.text(words.E_MAIL, head.at("email"))
+    form.text(words.PHONE, head.at("phone"))
+    logo = LogoEdit(asks)
     logo.edited.connect(form.take)
-    form.widget("Logo", logo, logo.show_shop)
-    form.lines("Terms on the quote", head.at("terms"), read_lines, "\n".join)
-    form.heading("Units and paper")
+    form.widget(words.LOGO, logo, logo.show_shop)
+    form.lines(words.TERMS_ON_THE_QUOTE, head.at("terms"), read_lines, "\n".join)
+    form.heading(words.UNITS_AND_PAPER)
     form.choice(
-        "Lengths in",
+        words.LENGTHS_IN,
         WHOLE.at("unit"),
         LengthUnit,
-        {LengthUnit.INCH: "inches", LengthUnit.MILLIMETRE: "millimetres"},
+        {LengthUnit.INCH: words.INCHES, LengthUnit.MILLIMETRE: words.MILLIMETRES},
     )
-    form.choice("Paper", WHOLE.at("paper"), PaperSize)
-    form.heading("Sheets")
+    form.choice(words.PAPER, WHOLE.at("paper"), PaperSize)
+    form.heading(words.SHEETS)
     form.choice(
-        "Pieces are cut apart",
+        words.PIECES_ARE_CUT_APART,
         WHOLE.at("way"),
         Way,
         {
-            Way.LOOSE: "by hand, along each piece",
-            Way.STRAIGHT: "by straight cuts, with a trimmer",
-            Way.OUTLINE: "by outline, with scissors",
+            Way.LOOSE: words.CUT_LOOSE,
+            Way.STRAIGHT: words.CUT_STRAIGHT,
+            Way.OUTLINE: words.CUT_OUTLINE,
         },
     )
-    form.figure("Search for better sheets", WHOLE.at("search_s"), "s at most")
+    form.figure(words.SEARCH_FOR_BETTER_SHEETS, WHOLE.at("search_s"), words.SECONDS_AT_MOST)
 
 
 def _open_days() -> Lens:
@@ -249,12 +249,12 @@ def _open_days() -> Lens:
 
 def build_days_form(form: Form) -> None:
     """Working days and holidays."""
-    form.heading("Working days")
-    form.several("Open on", _open_days(), list(enumerate(_WEEKDAYS)))
-    form.figure("Hours a day at the press", WHOLE.at("hours_a_day"), "h")
-    form.figure("Blanks arrive within", WHOLE.at("blanks_delivery_days"), "working days", whole=True)
-    form.heading(
-        "Closed days", "Holidays of the country or state are counted; add your own days, one a line."
+    form.heading(words.WORKING_DAYS)
+    form.several(words.OPEN_ON, _open_days(), list(enumerate(words.WEEKDAYS)))
+    form.figure(words.HOURS_A_DAY, WHOLE.at("hours_a_day"), "h")
+    form.figure(
+        words.BLANKS_ARRIVE_WITHIN, WHOLE.at("blanks_delivery_days"), words.WORKING_DAYS_UNIT, whole=True
     )
-    form.text("Country or state", WHOLE.at("region"), wide=100)
-    form.lines("Also closed on", WHOLE.at("closed_days"), read_days, say_days, hint="2026-12-24")
+    form.heading(words.CLOSED_DAYS, words.CLOSED_DAYS_WHY)
+    form.text(words.COUNTRY_OR_STATE, WHOLE.at("region"), wide=100)
+    form.lines(words.ALSO_CLOSED_ON, WHOLE.at("closed_days"), read_days, say_days, hint="2026-12-24")

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from planner.measures.lengths import LengthUnit
 from planner.shop.prices import ByPiece, PriceTable
 from planner.window.readings import Unreadable
+from planner.window.shop import words
 from planner.window.shop.grids import Grid, GridError, first_column, may_grow, price_from
 from planner.window.shop.readings import read_size
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, has_names, is_figure, range_start
 
-COUNT, PRICE = "from how many", "price"
+COUNT, PRICE = words.FROM_HOW_MANY, "price"
 _COUNT_WORDS = re.compile(r"^(from|qty|quantity|count|number|sheets?|pieces?|min|at least|steps?|area)", re.I)
 
 
@@ -39,9 +40,9 @@ def guess(rows: Sequence[Sequence[str]], price: PriceTable, unit: LengthUnit) ->
 
 def _says_size(name: str, unit: LengthUnit) -> bool:
     """Whether a column is named by a size, with or without colours behind it."""
-    for words in (name, name.rpartition(",")[0]):
+    for said in (name, name.rpartition(",")[0]):
         try:
-            read_size(words, unit)
+            read_size(said, unit)
         except ValueError:
             continue
         return True
@@ -56,10 +57,10 @@ def grid_from(rows: Sequence[Sequence[str]], roles: Sequence[str], price: PriceT
     """
     counts = [at for at, role in enumerate(roles) if role == COUNT]
     if len(counts) != 1:
-        raise Unreadable("Choose one column that says from how many a price holds.")
+        raise Unreadable(words.CHOOSE_COUNTS)
     prices = [at for at, role in enumerate(roles) if role not in (COUNT, LEAVE_OUT)]
     if not prices:
-        raise Unreadable("Choose the column that holds the prices.")
+        raise Unreadable(words.CHOOSE_PRICES)
     body = rows[1:] if has_names(rows) else rows
     return [
         [first_column(price), *(roles[at] for at in prices)],
@@ -70,17 +71,17 @@ def grid_from(rows: Sequence[Sequence[str]], roles: Sequence[str], price: PriceT
 class PriceList:
     """Matches a price list to one offer's price table; what it reads is a price grid."""
 
-    title = "Say what each column is"
-    take = "Take these prices"
-    leave = "Leave prices as they are"
+    title = words.SAY_WHAT_EACH_COLUMN_IS
+    take = words.TAKE_THESE_PRICES
+    leave = words.LEAVE_PRICES_AS_THEY_ARE
     what = "price list"
 
     def __init__(self, price: PriceTable, unit: LengthUnit) -> None:
         self._price, self._unit = price, unit
-        self.hint = "One column says from how many a price holds."
+        self.hint = words.PRICE_LIST_HINT
         if may_grow(price):
-            size = "4 × 4 in, 2 colours" if isinstance(price, ByPiece) else "11.5 × 18 in"
-            self.hint += f" For each column of prices type the size it is for, such as {size}."
+            size = words.PIECE_EXAMPLE if isinstance(price, ByPiece) else words.SIZE_EXAMPLE
+            self.hint = f"{self.hint} {words.name_sizes(size)}"
 
     @property
     def roles(self) -> tuple[str, ...]:

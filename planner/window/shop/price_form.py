@@ -3,12 +3,14 @@
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QWidget
+from PySide6.QtWidgets import QWidget
 
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit
 from planner.shop.book import Shop
 from planner.shop.prices import AreaUnit, ByArea, ByLength, ByPiece, BySheet, CountedBy, PriceTable
+from planner.window.asks import Asks
+from planner.window.shop import words
 from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid, grid_of, may_grow, price_from
@@ -24,17 +26,18 @@ class PriceForm(QWidget):
 
     edited = Signal(object, str)
 
-    def __init__(self, price: Lens) -> None:
+    def __init__(self, price: Lens, asks: Asks) -> None:
         super().__init__()
+        self._asks = asks
         self._price = price
         self._shop: Shop | None = None
         self._shown: tuple[object, ...] = ()
-        self.grid = GridEdit("Prices", self._read, fixed_names=False)
+        self.grid = GridEdit(words.PRICES, self._read, fixed_names=False)
         self.grid.edited.connect(self._take)
         self.import_csv = button(
-            "Import a price list…",
+            words.IMPORT_PRICES,
             self._import,
-            hint="Read prices from a CSV file, with a look before they count",
+            hint=words.IMPORT_PRICES_HINT,
         )
         self._forms: dict[type, Form] = {
             BySheet: self._sheet_form(),
@@ -89,48 +92,48 @@ class PriceForm(QWidget):
     def _take(self, price: PriceTable) -> None:
         if self._shop is not None and price != self._table:
             self._shop = self._price.put(self._shop, price)
-            self.edited.emit(self._shop, "Change prices")
+            self.edited.emit(self._shop, words.CHANGE_PRICES)
 
     def _import(self) -> None:
-        path, _ = QFileDialog.getOpenFileName(self, "Price list", "", "Price lists (*.csv *.tsv *.txt)")
+        path = self._asks.prices_file(self)
         if path and self._table is not None:
             self.import_from(path)
 
-    def import_from(self, path: str) -> None:
+    def import_from(self, path: Path) -> None:
         """Look at a file's prices, and take them when the person agrees."""
         assert self._table is not None
-        dialog = ImportDialog(Path(path), PriceList(self._table, self._unit), self.window())
+        dialog = ImportDialog(path, PriceList(self._table, self._unit), self.window())
         dialog.taken.connect(self.grid.put)
         dialog.open()
 
     def _sheet_form(self) -> Form:
         form = Form()
         form.choice(
-            "Breaks count",
+            words.BREAKS_COUNT,
             self._price.at("counted_by"),
             CountedBy,
-            {CountedBy.LAYOUT: "sheets of one layout", CountedBy.ORDER: "all sheets of the order"},
+            {CountedBy.LAYOUT: words.SHEETS_OF_ONE_LAYOUT, CountedBy.ORDER: words.ALL_SHEETS_OF_THE_ORDER},
         )
-        form.money("Set-up", self._price.at("set_up_each_layout"), "a layout")
+        form.money(words.SET_UP, self._price.at("set_up_each_layout"), words.A_LAYOUT)
         return form
 
     def _area_form(self) -> Form:
         form = Form()
-        form.choice("Unit of area", self._price.at("unit"), AreaUnit)
-        _size_field(form, "Largest image", self._price.at("largest"))
-        form.money("Least charge", self._price.at("minimum_each"), "an image")
+        form.choice(words.UNIT_OF_AREA, self._price.at("unit"), AreaUnit)
+        _size_field(form, words.LARGEST_IMAGE, self._price.at("largest"))
+        form.money(words.LEAST_CHARGE, self._price.at("minimum_each"), words.AN_IMAGE)
         return form
 
     def _length_form(self) -> Form:
         form = Form()
-        form.length("Width of the roll", self._price.at("width_mm"))
-        form.length("Longest piece of roll", self._price.at("longest_mm"))
-        form.length("Sold in steps of", self._price.at("step_mm"))
+        form.length(words.WIDTH_OF_THE_ROLL, self._price.at("width_mm"))
+        form.length(words.LONGEST_PIECE_OF_ROLL, self._price.at("longest_mm"))
+        form.length(words.SOLD_IN_STEPS_OF, self._price.at("step_mm"))
         return form
 
     def _piece_form(self) -> Form:
         form = Form()
-        form.money("Set-up", self._price.at("set_up_each_colour"), "a colour")
+        form.money(words.SET_UP, self._price.at("set_up_each_colour"), words.A_COLOUR)
         return form
 
 

@@ -9,6 +9,7 @@ from planner.measures.lengths import LengthUnit, UnreadableLength, format_size, 
 from planner.measures.temperature import celsius, fahrenheit
 from planner.shop.cloth import Swatch
 from planner.window.readings import Unreadable, read_colour
+from planner.window.shop import words
 
 _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
 _UNIT = re.compile(r"(mm|cm|m|in|inch|inches|ft|\"|'|”|″)\.?$", re.IGNORECASE)
@@ -36,9 +37,9 @@ def read_decimal(typed: str) -> Decimal:
     except InvalidOperation:
         figure = Decimal("NaN")
     if not figure.is_finite():
-        raise Unreadable(f"“{typed.strip()}” is no figure. Type for example 4.10.")
+        raise Unreadable(words.no_figure(typed.strip()))
     if figure < 0 or figure >= 10_000_000:
-        raise Unreadable(f"“{typed.strip()}” must be nothing or more, and less than 10,000,000.")
+        raise Unreadable(words.figure_out_of_range(typed.strip()))
     return figure
 
 
@@ -63,16 +64,14 @@ def read_size(typed: str, unit: LengthUnit) -> Size:
     """
     parts = _BY.split(typed.strip())
     if len(parts) != 2:
-        raise Unreadable(f"“{typed.strip()}” is no size. Type width × height, such as 11.5 × 18 in.")
+        raise Unreadable(words.no_size(typed.strip()))
     own = _UNIT.search(parts[1].strip())
     if own and not _UNIT.search(parts[0].strip()):
         parts[0] += own.group(0)
     try:
         return Size(parse_length(parts[0], unit), parse_length(parts[1], unit))
     except UnreadableLength:
-        raise Unreadable(
-            f"“{typed.strip()}” is no size. Type width × height, such as 11.5 × 18 in."
-        ) from None
+        raise Unreadable(words.no_size(typed.strip())) from None
 
 
 def say_size(size: Size, unit: LengthUnit) -> str:
@@ -87,7 +86,7 @@ def read_heat(typed: str) -> float:
     """
     match = _HEAT.match(typed.strip().split("/")[0].strip())
     if match is None:
-        raise Unreadable(f"“{typed.strip()}” is no temperature. Type for example 290 F or 143 C.")
+        raise Unreadable(words.no_temperature(typed.strip()))
     figure = float(match[1].replace(",", "."))
     scale = (match[2] or ("f" if figure > _HOTTEST_AS_C else "c")).lower()
     return celsius(figure) if scale == "f" else figure
@@ -107,10 +106,10 @@ def read_swatches(typed: str) -> tuple[Swatch, ...]:
     for line in filter(None, (line.strip() for line in typed.splitlines())):
         name, _, code = line.rpartition(" ")
         if not name:
-            raise Unreadable(f"“{line}” needs a name and a colour, such as navy #1f2a44.")
+            raise Unreadable(words.no_swatch(line))
         found.append(Swatch(name=name.strip()[:60], hex=read_colour(code)))
     if not found:
-        raise Unreadable("Type one colour at least, such as white #f7f7f4.")
+        raise Unreadable(words.NO_COLOUR)
     return tuple(found)
 
 
@@ -129,7 +128,7 @@ def read_days(typed: str) -> tuple[date, ...]:
         try:
             days.add(date.fromisoformat(line))
         except ValueError:
-            raise Unreadable(f"“{line}” is no day. Type year-month-day, such as 2026-12-24.") from None
+            raise Unreadable(words.no_day(line)) from None
     return tuple(sorted(days))
 
 
@@ -150,8 +149,8 @@ def read_quantities(typed: str) -> tuple[int, ...]:
     found = set()
     for word in filter(None, re.split(r"[\s,;]+", typed)):
         if not (word.isdecimal() and 0 < int(word) <= 100_000):
-            raise Unreadable(f"“{word}” is no quantity. Type whole numbers, such as 12, 24, 48, 72, 144.")
+            raise Unreadable(words.no_quantity(word))
         found.add(int(word))
     if not 0 < len(found) <= MOST_QUANTITIES:
-        raise Unreadable(f"Type from one to {MOST_QUANTITIES} quantities, such as 12, 24, 48, 72, 144.")
+        raise Unreadable(words.too_many_quantities(MOST_QUANTITIES))
     return tuple(sorted(found))

@@ -7,6 +7,7 @@ from pydantic import ValidationError
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.pressing.usual import usual_width, usual_widths
 from planner.shop.garments import Location, SizeGroup, UsualWidth
+from planner.window.shop import words
 from planner.window.shop.grids import Grid, GridError
 from planner.window.shop.sentences import why_not
 
@@ -35,7 +36,7 @@ def widths_from(
             continue
         location, group = _location(cells[0], at), _group(cells[1], at)
         if (location, group) in found:
-            raise GridError(at, 0, f"“{_name(location)}” stands twice for {group.value} sizes.")
+            raise GridError(at, 0, words.width_twice(_name(location), group.value))
         known = usual_width(location, group, own)
         if known is not None and _row(known, unit)[2:] == cells[2:]:
             found[location, group] = known
@@ -62,10 +63,8 @@ def _name(location: Location) -> str:
 def _location(word: str, at: int) -> Location:
     found = next((one for one in Location if word.casefold() in (one.value, _name(one))), None)
     if found is None or found is Location.OTHER:
-        names = ", ".join(
-            _name(one) for one in Location if one not in (Location.RIGHT_SLEEVE, Location.OTHER)
-        )
-        raise GridError(at, 0, f"“{word}” is no location. There are {names}.")
+        known = (one for one in Location if one not in (Location.RIGHT_SLEEVE, Location.OTHER))
+        raise GridError(at, 0, words.no_location(word, map(_name, known)))
     return Location.LEFT_SLEEVE if found is Location.RIGHT_SLEEVE else found
 
 
@@ -73,7 +72,7 @@ def _group(word: str, at: int) -> SizeGroup:
     groups = (SizeGroup.ADULT, SizeGroup.YOUTH, SizeGroup.INFANT)
     found = next((group for group in groups if word and group.value.startswith(word.casefold())), None)
     if found is None:
-        raise GridError(at, 1, f"“{word}” is no group of sizes. There are adult, youth and infant.")
+        raise GridError(at, 1, words.no_group(word, (group.value for group in groups)))
     return found
 
 

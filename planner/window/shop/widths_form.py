@@ -5,6 +5,7 @@ from PySide6.QtWidgets import QWidget
 from planner.measures.lengths import LengthUnit
 from planner.shop.book import Shop
 from planner.shop.document import changed
+from planner.window.shop import words
 from planner.window.shop.form import Form
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.grids import Grid
@@ -23,10 +24,10 @@ class WidthsEdit:
         self._unit: LengthUnit | None = None
         # The page has room for the whole table, and scrolls itself where it has not.
         self.grid = GridEdit(
-            "Usual widths", self._read, fixed_names=True, may_grow=False, most_rows_shown=_ALL_ROWS
+            words.USUAL_WIDTHS, self._read, fixed_names=True, may_grow=False, most_rows_shown=_ALL_ROWS
         )
         self.grid.edited.connect(self._take)
-        self.reset = button("Back to common practice", self._reset, hint="Forget the widths typed here")
+        self.reset = button(words.FORGET_WIDTHS, self._reset, hint=words.FORGET_WIDTHS_HINT)
 
     def show_shop(self, shop: Shop) -> None:
         self._shop = shop
@@ -43,7 +44,7 @@ class WidthsEdit:
         if self._shop is None:
             return
         if widths != self._shop.usual_widths:
-            self._form.take(changed(self._shop, usual_widths=widths), "Change usual widths")
+            self._form.take(changed(self._shop, usual_widths=widths), words.CHANGE_USUAL_WIDTHS)
         # An emptied row of common practice comes back though nothing changed.
         self.grid.show_grid(width_grid(self._shop.usual_widths, self._shop.unit))
 
@@ -54,10 +55,8 @@ class WidthsEdit:
 def build_widths_form(form: Form) -> None:
     """How wide prints usually are, by location and group of sizes."""
     form.heading(
-        "Usual widths of prints",
-        "A new print starts with its width here, for each group of sizes; a wider one than the widest is "
-        "told. Common practice until you type your own; an emptied row returns to it. Prints that "
-        "jobs have already stay as they are.",
+        words.WIDTHS_HEAD,
+        words.WIDTHS_WHY,
     )
     widths = WidthsEdit(form)
     form.widget("", widths.grid, widths.show_shop)

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QCheckBox, QComboBox
+from PySide6.QtWidgets import QCheckBox, QComboBox, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.measures.layout import Way
@@ -24,6 +24,7 @@ from planner.window.shop.form import Form, Lines
 from planner.window.shop.grid_edit import GridEdit
 from planner.window.shop.price_form import PriceForm
 from planner.window.tables.dialog import ImportDialog
+from tests.window.rig import Answers
 
 LEFT = Qt.MouseButton.LeftButton
 
@@ -33,6 +34,7 @@ class Book:
     """A window on the starting shop book, and everything it told."""
 
     window: ShopBookWindow
+    answers: Answers
     told: list[tuple[Shop, str]] = field(default_factory=list)
 
     def type(self, form: Form, name: str, words: str) -> Field[object]:
@@ -83,12 +85,13 @@ class Book:
 
 @pytest.fixture
 def book(qtbot: QtBot) -> Book:
-    window = ShopBookWindow()
+    answers = Answers()
+    window = ShopBookWindow(answers)
     qtbot.addWidget(window)
     window.show_shop(starting_shop())
     window.show()
     qtbot.waitExposed(window)
-    made = Book(window)
+    made = Book(window, answers)
     window.shop_edited.connect(lambda *told: made.told.append(told))
     window.offers.list.setCurrentRow(1)
     return made
@@ -301,7 +304,8 @@ def test_a_currency_is_three_letters(book: Book) -> None:
 def test_prices_are_imported_after_a_look(book: Book, qtbot: QtBot, tmp_path: Path) -> None:
     path = tmp_path / "list.csv"
     path.write_text("Qty,11.5 x 18 in,22 x 24 in\n1,18.00,32.00\n12,9.50,oops\n", "utf-8")
-    book.prices.import_from(str(path))
+    book.answers.prices = path
+    QTest.mouseClick(book.prices.import_csv, LEFT)
     dialog = book.window.findChild(ImportDialog)
     assert isinstance(dialog, ImportDialog)
     assert not dialog.take.isEnabled()
@@ -317,3 +321,21 @@ def test_prices_are_imported_after_a_look(book: Book, qtbot: QtBot, tmp_path: Pa
     ]
     assert len(price.sheets) == 1
     assert len(book.told) == 1
+
+
+def test_blanks_are_imported_after_a_look(book: Book, tmp_path: Path) -> None:
+    path = tmp_path / "blanks.csv"
+    path.write_text("Style,Kind,Colour,Size,Cost\nHeavy tee,T-shirt,navy,M,3.20\n", "utf-8")
+    book.window.pages.setCurrentIndex(1)
+    (button,) = (
+        made for made in book.window.blanks.findChildren(QPushButton) if made.text() == "Import blanks…"
+    )
+    QTest.mouseClick(button, LEFT)
+    assert book.window.findChild(ImportDialog) is None
+    book.answers.blanks = path
+    QTest.mouseClick(button, LEFT)
+    dialog = book.window.findChild(ImportDialog)
+    assert isinstance(dialog, ImportDialog)
+    QTest.mouseClick(dialog.take, LEFT)
+    assert book.told[-1][1] == "Import blanks"
+    assert book.last.blanks[-1].style == "Heavy tee"

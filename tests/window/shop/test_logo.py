@@ -18,7 +18,7 @@ from planner.window.shop.book_window import ShopBookWindow
 from planner.window.shop.logo_edit import LogoEdit
 from tests.builders import png_bytes
 from tests.paper.scenes import choir_papers
-from tests.window.rig import click
+from tests.window.rig import Answers, click
 
 SVG = (
     b'<svg xmlns="http://www.w3.org/2000/svg" width="300" height="100" viewBox="0 0 300 100">'
@@ -26,8 +26,8 @@ SVG = (
 )
 
 
-def opened(qtbot: QtBot, shop: Shop) -> tuple[ShopBookWindow, LogoEdit]:
-    window = ShopBookWindow()
+def opened(qtbot: QtBot, shop: Shop, answers: Answers) -> tuple[ShopBookWindow, LogoEdit]:
+    window = ShopBookWindow(answers)
     qtbot.addWidget(window)
     window.show_shop(shop)
     window.show()
@@ -38,9 +38,10 @@ def opened(qtbot: QtBot, shop: Shop) -> tuple[ShopBookWindow, LogoEdit]:
 
 
 def chosen(qtbot: QtBot, path: Path) -> tuple[LogoEdit, Shop]:
-    window, edit = opened(qtbot, starting_shop())
+    answers = Answers()
+    answers.logo = path
+    window, edit = opened(qtbot, starting_shop(), answers)
     told = QSignalSpy(window.shop_edited)
-    edit.ask = lambda parent: path
     click(edit.choose)
     return edit, told.at(told.count() - 1)[0] if told.count() else starting_shop()
 
