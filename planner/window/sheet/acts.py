@@ -4,7 +4,7 @@ from collections.abc import Collection
 from dataclasses import dataclass
 
 from planner.plan.wording import count
-from planner.window.sheet import moves
+from planner.window.sheet import moves, words
 from planner.window.sheet.moves import Layouts, Ref, Room, Side
 
 
@@ -22,29 +22,29 @@ def act(key: str, layouts: Layouts, refs: Collection[Ref], room: Room) -> Act | 
     refs = tuple(sorted(refs))
     pieces = count(len(refs), "piece")
     if key == "turn":
-        done = Act(moves.turned(layouts, refs), refs, f"Turn {pieces}")
+        done = Act(moves.turned(layouts, refs), refs, words.turned(pieces))
     elif key == "duplicate":
         after, copies = moves.duplicated(layouts, refs, room)
-        done = Act(after, copies, f"Duplicate {pieces}")
+        done = Act(after, copies, words.duplicated(pieces))
     elif key == "remove":
-        done = Act(moves.removed(layouts, refs), (), f"Remove {pieces}")
+        done = Act(moves.removed(layouts, refs), (), words.removed(pieces))
     elif key == "pin":
         pin = not all(moves.placement_at(layouts, ref).pinned for ref in refs)
-        done = Act(moves.pinned(layouts, refs, pin=pin), refs, f"{'Pin' if pin else 'Unpin'} {pieces}")
+        done = Act(moves.pinned(layouts, refs, pin=pin), refs, words.pinned(pieces, pin=pin))
     elif key in ("distribute across", "distribute down"):
         across = key == "distribute across"
-        done = Act(moves.distributed(layouts, refs, across=across), refs, f"Space {pieces} equally")
+        done = Act(moves.distributed(layouts, refs, across=across), refs, words.spaced(pieces))
     elif key == "settle":
         settled = moves.settled(layouts, refs, room)
-        done = Act(settled or layouts, refs, f"Move {pieces}")
+        done = Act(settled or layouts, refs, words.moved(pieces))
     else:
-        done = Act(moves.lined_up(layouts, refs, Side(key), room), refs, f"Align {pieces}")
+        done = Act(moves.lined_up(layouts, refs, Side(key), room), refs, words.aligned(pieces))
     return done if done.layouts != layouts else None
 
 
 def to_sheet(layouts: Layouts, refs: Collection[Ref], sheet: int | None, room: Room) -> Act | None:
     """Pieces on another sheet; None for a new one."""
     after, now = moves.carried(layouts, refs, sheet, room)
-    where = "a new sheet" if sheet is None else f"sheet {sheet + 1}"
-    done = Act(after, now, f"Move {count(len(now), 'piece')} to {where}")
+    number = None if sheet is None else sheet + 1
+    done = Act(after, now, words.moved_to(count(len(now), "piece"), number))
     return done if after != layouts else None

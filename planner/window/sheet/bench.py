@@ -16,6 +16,7 @@ from planner.sheets.outline import Outline
 from planner.sheets.validate import Fault, faults
 from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
+from planner.window.sheet import words
 from planner.window.sheet.cut_marks import CutMarks, cuts_on
 from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
 from planner.window.sheet.fault_marks import FaultMark, grown, marks_of, shape_of
@@ -347,8 +348,8 @@ class BenchScene(QGraphicsScene):
         if offer.provisional:
             rest.insert(0, "provisional")
         if offer.searching:
-            rest.insert(0, "best so far")
-        item.header.show_words(f"Sheet {spot.sheet + 1}", rest, self._font, self.tokens)
+            rest.insert(0, words.BEST_SO_FAR)
+        item.header.show_words(words.sheet(spot.sheet + 1), rest, self._font, self.tokens)
 
     def _show_piece(self, spot: Spot, ref: Ref, placement: Placement) -> None:
         item = self._pieces.get((spot.offer, ref))

@@ -14,6 +14,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QRubberBand, QToolTip
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.window.sheet import words
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
@@ -71,7 +72,7 @@ class Canvas(BenchView):
         self._band = QRubberBand(QRubberBand.Shape.Rectangle, self.viewport())
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setAccessibleName("Sheets")
+        self.setAccessibleName(words.SHEETS)
 
     @property
     def is_dragging(self) -> bool:

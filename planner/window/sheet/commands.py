@@ -7,13 +7,14 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QWidget
 
+from planner.window.sheet import words
 from planner.window.sheet.moves import Side
 
 
 @dataclass(frozen=True, slots=True)
 class _Command:
     key: str
-    words: str
+    name: str
     keys: tuple[str, ...]
     hint: str
     least: int
@@ -21,29 +22,25 @@ class _Command:
 
 
 _COMMANDS = (
-    _Command("turn", "Turn", ("R",), "Turn a quarter clockwise", 1),
-    _Command("duplicate", "Duplicate", ("Ctrl+D",), "One more copy, beside this one", 1),
-    _Command("remove", "Remove", ("Del", "Backspace"), "Take off the sheet", 1),
-    _Command("pin", "Pin", ("P",), "Hold it here when the rest is arranged again", 1),
-    _Command(
-        "distribute across", "Equal space across", ("Ctrl+Shift+H",), "Equal space from left to right", 3
-    ),
-    _Command("distribute down", "Equal space down", ("Ctrl+Shift+V",), "Equal space from top to bottom", 3),
-    _Command(
-        "settle", "Move to the nearest good spot", ("Return", "Enter"), "Where nothing is in its way", 1
-    ),
-    _Command("all", "Select all on this sheet", ("Ctrl+A",), "All pieces of this sheet", 0),
-    _Command("same", "Select all copies of this print", ("Ctrl+Shift+A",), "On all sheets of the offer", 1),
-    _Command("next too", "Also select the next piece", ("N",), "The next piece in reading order", 0),
-    _Command("fit", "Fit all sheets", ("F",), "All sheets in view", 0),
-    _Command("fit chosen", "Fit selection", ("Z",), "The chosen pieces, or the sheet, in view", 0),
-    _Command("real size", "Real size", ("1",), "A printed inch is an inch on this screen", 0),
-    _Command("measure screen", "Measure this screen…", (), "So that real size is real on this screen", 0),
-    _Command("cuts", "Show cut list", ("K",), "Numbered cuts for sheets that are cut straight", 0),
-    _Command("in", "Larger", ("+", "="), "Zoom in", 0),
-    _Command("out", "Smaller", ("-",), "Zoom out", 0),
-    _Command("cloth", "Show garment colours", ("C",), "Each print on the colour it will be pressed on", 0),
-    *(_Command(side.value, f"Align {side.value}", (), f"Bring {side.value} in line", 1) for side in Side),
+    _Command("turn", words.TURN, ("R",), words.TURN_HINT, 1),
+    _Command("duplicate", words.DUPLICATE, ("Ctrl+D",), words.DUPLICATE_HINT, 1),
+    _Command("remove", words.REMOVE, ("Del", "Backspace"), words.REMOVE_HINT, 1),
+    _Command("pin", words.PIN, ("P",), words.PIN_HINT, 1),
+    _Command("distribute across", words.SPACE_ACROSS, ("Ctrl+Shift+H",), words.SPACE_ACROSS_HINT, 3),
+    _Command("distribute down", words.SPACE_DOWN, ("Ctrl+Shift+V",), words.SPACE_DOWN_HINT, 3),
+    _Command("settle", words.SETTLE, ("Return", "Enter"), words.SETTLE_HINT, 1),
+    _Command("all", words.ALL, ("Ctrl+A",), words.ALL_HINT, 0),
+    _Command("same", words.SAME, ("Ctrl+Shift+A",), words.SAME_HINT, 1),
+    _Command("next too", words.NEXT_TOO, ("N",), words.NEXT_TOO_HINT, 0),
+    _Command("fit", words.FIT, ("F",), words.FIT_HINT, 0),
+    _Command("fit chosen", words.FIT_CHOSEN, ("Z",), words.FIT_CHOSEN_HINT, 0),
+    _Command("real size", words.REAL_SIZE, ("1",), words.REAL_SIZE_HINT, 0),
+    _Command("measure screen", words.MEASURE, (), words.MEASURE_HINT, 0),
+    _Command("cuts", words.CUTS, ("K",), words.CUTS_HINT, 0),
+    _Command("in", words.LARGER, ("+", "="), words.LARGER_HINT, 0),
+    _Command("out", words.SMALLER, ("-",), words.SMALLER_HINT, 0),
+    _Command("cloth", words.CLOTH, ("C",), words.CLOTH_HINT, 0),
+    *(_Command(side.value, words.align(side.value), (), words.align_hint(side.value), 1) for side in Side),
 )
 PLACING = frozenset(("distribute across", "distribute down", "settle", *(side.value for side in Side)))
 """Commands that only move pieces on their sheets."""
@@ -57,7 +54,7 @@ class Commands:
         self._by_key: dict[str, QAction] = {}
         self._least = {command.key: command.least for command in _COMMANDS}
         for command in _COMMANDS:
-            action = QAction(command.words, canvas)
+            action = QAction(command.name, canvas)
             action.setShortcuts([QKeySequence(keys) for keys in command.keys])
             action.setShortcutContext(Qt.ShortcutContext.WidgetShortcut)
             action.setStatusTip(command.hint)
@@ -78,11 +75,7 @@ class Commands:
             action.setEnabled(enough and not (locked and key in EDITING))
         turn = self["turn"]
         turn.setEnabled(turn.isEnabled() and may_turn)
-        turn.setStatusTip(
-            "Turn a quarter clockwise" if may_turn else "This print must not lie turned: its own setting"
-        )
-        self["pin"].setText("Pin" if pins else "Unpin")
-        self["pin"].setStatusTip(
-            "Hold it here when the rest is arranged again" if pins else "Let Arrange move it again"
-        )
+        turn.setStatusTip(words.TURN_HINT if may_turn else words.MAY_NOT_TURN)
+        self["pin"].setText(words.PIN if pins else words.UNPIN)
+        self["pin"].setStatusTip(words.PIN_HINT if pins else words.UNPIN_HINT)
         self["settle"].setEnabled(self["settle"].isEnabled() and faulty)

@@ -7,10 +7,11 @@ from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.plan.wording import count
 from planner.sheets.cuts import Cut, Direction, set_ups
 from planner.window.look import GRID, RELATED, Type, type_font
+from planner.window.sheet import words
 from planner.window.widgets import column, label
 
 _WIDE_PX = 192
-_EDGE = {Direction.DOWN: "left", Direction.ACROSS: "top"}
+_EDGE = {Direction.DOWN: words.LEFT_EDGE, Direction.ACROSS: words.TOP_EDGE}
 
 
 def cut_words(cut: Cut, unit: LengthUnit) -> str:
@@ -18,7 +19,7 @@ def cut_words(cut: Cut, unit: LengthUnit) -> str:
     part = format_size(cut.part.width_mm, cut.part.height_mm, unit)
     measure = format_length(cut.measure_mm, unit)
     edge = _EDGE[cut.direction]
-    return f"Cut {cut.step}: {cut.direction.value}, {measure} from the {edge} edge of the part {part}"
+    return words.cut(cut.step, cut.direction.value, measure, edge, part)
 
 
 class CutList(QWidget):
@@ -33,7 +34,7 @@ class CutList(QWidget):
         self._unit = LengthUnit.INCH
         self.words = label("", Type.SMALL, quiet=True, wrap=True)
         self.rows = QListWidget()
-        self.rows.setAccessibleName("Cut list")
+        self.rows.setAccessibleName(words.CUT_LIST)
         self.rows.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.rows.setProperty("type", Type.SMALL.value)
         self.rows.currentRowChanged.connect(self._tell)
@@ -52,7 +53,7 @@ class CutList(QWidget):
         if (cuts, unit) == (self._cuts, self._unit):
             return
         self._cuts, self._unit = cuts, unit
-        self.words.setText(f"{count(len(cuts), 'cut')}, stop set {count(set_ups(cuts), 'time')}")
+        self.words.setText(words.cuts_in_all(count(len(cuts), "cut"), count(set_ups(cuts), "time")))
         self.rows.blockSignals(True)
         self.rows.clear()
         for cut in cuts:
@@ -63,7 +64,7 @@ class CutList(QWidget):
     def _row(self, cut: Cut) -> QListWidgetItem:
         """The number and what to set; a cut made at the same setting only says so."""
         measure = format_length(cut.measure_mm, self._unit)
-        told = f"{measure} from the {_EDGE[cut.direction]}" if cut.is_new_setting else "as it is set"
+        told = words.cut_from(measure, _EDGE[cut.direction]) if cut.is_new_setting else words.AS_IT_IS_SET
         item = QListWidgetItem(f"{cut.step:\u2007>2}   {told}")
         item.setFont(type_font(self.font(), Type.SMALL, strong=cut.is_new_setting))
         item.setToolTip(cut_words(cut, self._unit))

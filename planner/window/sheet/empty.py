@@ -7,6 +7,7 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QWidget
 
 from planner.window.look import APART, RELATED, Type, tokens_of
+from planner.window.sheet import words
 from planner.window.widgets import button, column, label, row
 
 _WIDE_PX = 420
@@ -17,9 +18,9 @@ class Empty(QWidget):
 
     def __init__(self, arrange: Callable[[], object]) -> None:
         super().__init__()
-        self.title = label("No sheets yet", Type.LARGE)
+        self.title = label(words.NO_SHEETS_YET, Type.LARGE)
         self.words = label("", wrap=True)
-        self.arrange = button("Arrange", arrange, role="main")
+        self.arrange = button(words.ARRANGE, arrange, role="main")
         inside = column()
         inside.addStretch(2)
         inside.addWidget(self.title)
@@ -41,9 +42,9 @@ class Empty(QWidget):
     def can_arrange(self) -> bool:
         return not self.arrange.isHidden()
 
-    def say(self, title: str, words: str, can_arrange: bool) -> None:
+    def say(self, title: str, told: str, can_arrange: bool) -> None:
         self.title.setText(title)
-        self.words.setText(words)
+        self.words.setText(told)
         self.arrange.setVisible(can_arrange)
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -14,6 +14,7 @@ from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.shop.offers import Offer
 from planner.shop.prices import ByArea, ByLength, BySheet
+from planner.window.sheet import words
 from planner.window.sheet.moves import Room
 
 
@@ -96,7 +97,7 @@ def piece_facts(job: Job) -> dict[str, PieceFacts]:
 
 def unknown_piece(key: str) -> PieceFacts:
     """Stands for a piece whose print the job no longer needs."""
-    return PieceFacts(key, None, "no longer needed", Size(1, 1), None, "#dedad2", "", True)
+    return PieceFacts(key, None, words.NO_LONGER_NEEDED, Size(1, 1), None, "#dedad2", "", True)
 
 
 def offers_shown(job: Job, shop: Shop, plan: Plan) -> tuple[OfferShown, ...]:
@@ -151,31 +152,29 @@ def next_step(job: Job, plan: Plan) -> tuple[str, str, bool]:
     """For a bench with no sheets: what is so, what to do, and whether Arrange is that."""
     for missing in (Missing.GARMENTS, Missing.ARTWORK, Missing.PRINTS, Missing.COUNTS, Missing.OFFER):
         if missing in plan.missing:
-            return "No sheets yet", _STEPS[missing], False
+            return words.NO_SHEETS_YET, _STEPS[missing], False
     if not job.prints:
-        return "No sheets yet", _STEPS[Missing.PRINTS], False
+        return words.NO_SHEETS_YET, _STEPS[Missing.PRINTS], False
     orders = plan.purchase.orders if plan.purchase else ()
     if orders and Missing.ARRANGE not in plan.missing:
         return (
-            "No sheets to make up",
-            "This offer prints every piece singly, so there is nothing to arrange. "
-            "Choose an offer by the sheet or by the roll to gang the pieces.",
+            words.NOTHING_TO_GANG,
+            words.NOTHING_TO_GANG_WHY,
             False,
         )
     return (
-        "Nothing arranged yet",
-        "Arrange puts every piece on sheets, with the gap and margin that the offer asks for. "
-        "Then drag what you want elsewhere.",
+        words.NOT_ARRANGED,
+        words.NOT_ARRANGED_WHY,
         True,
     )
 
 
 _STEPS = {
-    Missing.GARMENTS: "Add a garment line first: sheets are filled with the prints that garments need.",
-    Missing.ARTWORK: "Add the customer's artwork first: drop the files anywhere on this window.",
-    Missing.PRINTS: "Say where the artwork goes and how wide it prints. Its pieces then lie here on sheets.",
-    Missing.COUNTS: "Type how many garments of each size are ordered. That many copies then lie here.",
-    Missing.OFFER: "Choose an offer for the transfers. It decides the size of the sheets, gap and margin.",
+    Missing.GARMENTS: words.ADD_GARMENTS,
+    Missing.ARTWORK: words.ADD_ARTWORK,
+    Missing.PRINTS: words.ADD_PRINTS,
+    Missing.COUNTS: words.TYPE_COUNTS,
+    Missing.OFFER: words.CHOOSE_OFFER,
 }
 
 

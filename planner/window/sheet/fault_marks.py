@@ -12,6 +12,7 @@ from planner.measures.layout import Layout, Placement
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.sheets.outline import rectangle
 from planner.sheets.validate import Fault, FaultKind, placed_outline
+from planner.window.sheet import words
 from planner.window.sheet.moves import Room
 
 _WORST = (
@@ -45,7 +46,7 @@ class FaultMark:
 def exact(length_mm: float, unit: LengthUnit) -> str:
     """A short length to the hundredth of an inch or millimetre; less than that is said so."""
     figure = length_mm / MM_PER_INCH if unit is LengthUnit.INCH else length_mm
-    return f"{figure:.2f} {unit.value}" if figure >= 0.005 else f"less than 0.01 {unit.value}"
+    return f"{figure:.2f} {unit.value}" if figure >= 0.005 else words.least(unit.value)
 
 
 def marks_of(
@@ -101,11 +102,11 @@ def _wrong_part(kind: FaultKind, shapes: Sequence[Polygon], sheet: Size, room: R
 def _tag(fault: Fault, unit: LengthUnit) -> str:
     by = exact(fault.by_mm, unit)
     return {
-        FaultKind.OVERLAP: f"overlap {by}",
-        FaultKind.TOO_CLOSE: f"{by} too close",
-        FaultKind.OFF_SHEET: f"{by} off the sheet",
-        FaultKind.IN_MARGIN: f"{by} into the margin",
-        FaultKind.NOT_SEPARABLE: "no straight cut",
+        FaultKind.OVERLAP: words.overlap(by),
+        FaultKind.TOO_CLOSE: words.too_close(by),
+        FaultKind.OFF_SHEET: words.off_sheet(by),
+        FaultKind.IN_MARGIN: words.in_margin(by),
+        FaultKind.NOT_SEPARABLE: words.NO_STRAIGHT_CUT,
     }[fault.kind]
 
 
@@ -113,20 +114,11 @@ def _sentence(fault: Fault, unit: LengthUnit, room: Room, name_of: Callable[[str
     names = [f"“{name_of(key)}”" for key in fault.keys]
     by = exact(fault.by_mm, unit)
     if fault.kind is FaultKind.OVERLAP:
-        who = (
-            f"Two copies of {names[0]} overlap" if names[0] == names[1] else f"{' and '.join(names)} overlap"
-        )
-        return f"{who} by {by}. Move one of them {by} aside."
+        return words.overlaps(names[0], names[1], by)
     if fault.kind is FaultKind.TOO_CLOSE:
-        who = f"Two copies of {names[0]}" if names[0] == names[1] else " and ".join(names)
-        return f"{who} lie {by} too close: this offer needs a gap of {exact(room.gap_mm, unit)}."
+        return words.lie_too_close(names[0], names[1], by, exact(room.gap_mm, unit))
     if fault.kind is FaultKind.OFF_SHEET:
-        return f"{names[0]} reaches {by} over the sheet's edge and would be cut off. Move it in."
+        return words.reaches_off(names[0], by)
     if fault.kind is FaultKind.IN_MARGIN:
-        return (
-            f"{names[0]} reaches {by} into the margin: this offer keeps {exact(room.margin_mm, unit)} clear."
-        )
-    return (
-        f"No straight cut from edge to edge frees these {len(fault.indices)} pieces. "
-        f"Move one {by} aside, or cut this job loose."
-    )
+        return words.reaches_in(names[0], by, exact(room.margin_mm, unit))
+    return words.not_separable(len(fault.indices), by)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Mapping
 
 from planner.measures.layout import Placement, Way
 from planner.plan.wording import count
-from planner.window.sheet import moves
+from planner.window.sheet import moves, words
 from planner.window.sheet.acts import Act, act, to_sheet
 from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
@@ -49,7 +49,7 @@ class Hand:
         gesture = self._merges or self._next()
         for offer, refs in self._by_offer().items():
             layouts = moves.moved(self._bench.offer(offer).layouts, refs, dx_mm, dy_mm)
-            self._tell(offer, Act(layouts, tuple(refs), f"Move {count(len(refs), 'piece')}"), gesture)
+            self._tell(offer, Act(layouts, tuple(refs), words.moved(count(len(refs), "piece"))), gesture)
         self._merges = gesture
 
     def place(self, left_mm: float | None, top_mm: float | None) -> None:
@@ -73,11 +73,11 @@ class Hand:
         """The one chosen piece at an angle."""
         (piece,) = self._bench.chosen()
         layouts = moves.turned_to(self._bench.offer(piece.offer).layouts, piece.ref, turned_deg)
-        self._tell(piece.offer, Act(layouts, (piece.ref,), f"Turn to {turned_deg:g}°"), self._next())
+        self._tell(piece.offer, Act(layouts, (piece.ref,), words.turned_to(turned_deg)), self._next())
 
     def set_runs(self, spot: Spot, runs: int) -> None:
         layouts = moves.with_runs(self._bench.offer(spot.offer).layouts, spot.sheet, runs)
-        title = f"Print sheet {spot.sheet + 1} {count(runs, 'time')}"
+        title = words.printed(spot.sheet + 1, count(runs, "time"))
         self._tell(spot.offer, Act(layouts, (), title), self._next())
 
     def send_to(self, sheet: int | None) -> None:
@@ -97,7 +97,7 @@ class Hand:
             for piece in offer.missing
         ]
         layouts, refs = moves.with_copies(offer.layouts, copies, self._bench.room(offer))
-        title = f"Add {count(len(refs), 'missing piece')}"
+        title = words.added(count(len(refs), "missing piece"))
         self._tell(offer.key, Act(layouts, refs, title), self._next())
 
     def edit(self, key: str) -> None:
@@ -146,7 +146,7 @@ class Hand:
 
     def _carry(self, offer: str, pieces: Mapping[Ref, tuple[int, Placement]], gesture: str) -> None:
         layouts, refs = moves.transferred(self._bench.offer(offer).layouts, pieces)
-        self._tell(offer, Act(layouts, refs, f"Move {count(len(refs), 'piece')}"), gesture)
+        self._tell(offer, Act(layouts, refs, words.moved(count(len(refs), "piece"))), gesture)
 
     def _by_offer(self) -> dict[str, list[Ref]]:
         refs: dict[str, list[Ref]] = {}

@@ -9,6 +9,7 @@ from planner.window.look import APART, GRID, Type, tokens_of
 from planner.window.popover import Popover
 from planner.window.positions import PositionField, say_position
 from planner.window.screens import is_likely, screen_ppi
+from planner.window.sheet import words
 from planner.window.widgets import button, column, label, row
 
 CARD_MM = 85.6
@@ -24,7 +25,7 @@ class _Bar(QWidget):
         super().__init__()
         self.long_px = _LEAST_PX
         self.setFixedSize(_MOST_PX + 2, _HIGH_PX)
-        self.setAccessibleName("Bar to measure")
+        self.setAccessibleName(words.BAR_TO_MEASURE)
 
     def show_length(self, long_px: int) -> None:
         self.long_px = long_px
@@ -50,12 +51,12 @@ class MeasureScreen(Popover):
         self._unit, self._long_mm = unit, CARD_MM
         self.bar = _Bar()
         self.slider = QSlider(Qt.Orientation.Horizontal)
-        self.slider.setAccessibleName("Length of the bar on the screen")
+        self.slider.setAccessibleName(words.BAR_ON_SCREEN)
         self.slider.setRange(_LEAST_PX, _MOST_PX)
         self.slider.setFixedWidth(_MOST_PX)
         self.slider.valueChanged.connect(self.bar.show_length)
         self.slider.setValue(round(CARD_MM / MM_PER_INCH * screen_ppi(window)))
-        self.length = PositionField("Length of the bar by the ruler")
+        self.length = PositionField(words.BAR_BY_RULER)
         self.length.show_position(CARD_MM, unit)
         self.length.edited.connect(self._typed)
         self.trouble = label("", wrap=True)
@@ -65,24 +66,16 @@ class MeasureScreen(Popover):
     def _build(self) -> None:
         card = say_position(CARD_MM, self._unit)
         inside = column(edge=APART)
-        inside.addWidget(label("Measure this screen", Type.BODY, strong=True))
-        inside.addWidget(
-            label(
-                f"Hold a bank card against the bar and pull the slider until it is as wide ({card}). "
-                "Or hold a ruler against it and type what it shows from mark to mark.",
-                wrap=True,
-            )
-        )
+        inside.addWidget(label(words.MEASURE_THIS_SCREEN, Type.BODY, strong=True))
+        inside.addWidget(label(words.hold_a_card(card), wrap=True))
         inside.addWidget(self.bar)
         inside.addWidget(self.slider)
         typed = row()
-        typed.addWidget(label("The bar measures", quiet=True))
+        typed.addWidget(label(words.THE_BAR_MEASURES, quiet=True))
         typed.addWidget(self.length)
         typed.addStretch(1)
-        self.keep = button("Use this", self._keep, role="main", hint="Kept for this screen")
-        self.forget = button(
-            "Go by the screen", self._forget, hint="Forget what was measured and believe what the screen says"
-        )
+        self.keep = button(words.KEEP_MEASURE, self._keep, role="main", hint=words.KEEP_MEASURE_HINT)
+        self.forget = button(words.FORGET_MEASURE, self._forget, hint=words.FORGET_MEASURE_HINT)
         typed.addWidget(self.forget)
         typed.addWidget(self.keep)
         inside.addLayout(typed)
@@ -99,10 +92,7 @@ class MeasureScreen(Popover):
             self.measured.emit(ppi)
             self.close()
             return
-        self.trouble.setText(
-            f"On no screen is this bar {say_position(self._long_mm, self._unit)} long. "
-            "Type what the ruler shows between the two marks."
-        )
+        self.trouble.setText(words.unlikely(say_position(self._long_mm, self._unit)))
         self.trouble.show()
         self.adjustSize()
 

@@ -2,6 +2,7 @@
 
 from PySide6.QtWidgets import QMenu
 
+from planner.window.sheet import words
 from planner.window.sheet.commands import Commands
 from planner.window.sheet.facts import OfferShown
 from planner.window.sheet.hand import Hand
@@ -13,11 +14,11 @@ def fill_sheets(menu: QMenu, offer: OfferShown, pieces: list[PieceItem], hand: H
     """Sheets that the chosen pieces could go to."""
     own = {piece.ref.sheet for piece in pieces}
     for at, layout in enumerate(offer.layouts):
-        action = menu.addAction(f"Sheet {at + 1}, {layout.fill * 100:.0f} % full")
+        action = menu.addAction(words.sheet_fill(at + 1, layout.fill * 100))
         action.setEnabled(own != {at})
         action.triggered.connect(lambda _on=False, at=at: hand.send_to(at))
     menu.addSeparator()
-    menu.addAction("New sheet").triggered.connect(lambda _on=False: hand.send_to(None))
+    menu.addAction(words.NEW_SHEET).triggered.connect(lambda _on=False: hand.send_to(None))
 
 
 def fill_align(menu: QMenu, commands: Commands) -> None:
@@ -45,8 +46,8 @@ def fill_context(
             if key != "settle" or commands[key].isEnabled():
                 menu.addAction(commands[key])
         if offer is not None:
-            fill_sheets(menu.addMenu("To sheet"), offer, pieces, hand)
-            fill_align(menu.addMenu("Align"), commands)
+            fill_sheets(menu.addMenu(words.TO_SHEET), offer, pieces, hand)
+            fill_align(menu.addMenu(words.ALIGN), commands)
         menu.addSeparator()
         menu.addAction(commands["same"])
     menu.addAction(commands["next too"])

@@ -17,6 +17,7 @@ from planner.shop.book import Shop
 from planner.window import meanings
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.pixmaps import PictureSource
+from planner.window.sheet import words
 from planner.window.sheet.acts import Act
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.canvas import Canvas
@@ -30,6 +31,7 @@ from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.measure_screen import MeasureScreen
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
+from planner.window.sheet.piece_words import chosen_words, piece_hint, sheet_words, tally_words
 from planner.window.sheet.rows import (
     ArrangeRow,
     FaultBar,
@@ -42,7 +44,6 @@ from planner.window.sheet.rows import (
 from planner.window.sheet.rulers import THICK_PX, Rulers
 from planner.window.sheet.strip import Strip
 from planner.window.sheet.watch import Watch
-from planner.window.sheet.words import chosen_words, piece_hint, sheet_words, tally_words
 from planner.window.widgets import column, label, line, row
 
 _LOW_PX = 560
@@ -125,11 +126,11 @@ class SheetsPanel(QWidget):
                 for offer in self._shown
             )
         sheets = count(sum(order.sheets for order in orders), "sheet")
-        words = f"Searching: {sheets} so far" if orders else "Searching"
-        # Away before the words come: both at once would widen the whole window.
+        told = words.searching(sheets) if orders else words.SEARCHING
+        # Away before the sentence comes: both at once would widen the whole window.
         if running:
             self._show_commands(False)
-        self.arrange.show_running(running, words)
+        self.arrange.show_running(running, told)
         self._line.show_share(done / of if running and of else 0.0)
         self._refresh()
 
@@ -141,18 +142,16 @@ class SheetsPanel(QWidget):
         self._hands = [command_button(self.commands[key]) for key in ("turn", "duplicate", "remove", "pin")]
         for tool in self._hands:
             tools.addWidget(tool)
-        self._to_sheet = menu_button("To sheet", self._fill_sheets, "Move the chosen pieces to another sheet")
+        self._to_sheet = menu_button(words.TO_SHEET, self._fill_sheets, words.TO_SHEET_HINT)
         self._align = menu_button(
-            "Align",
+            words.ALIGN,
             lambda menu: fill_align(menu, self.commands),
-            "Bring pieces in line or space them equally",
+            words.ALIGN_HINT,
         )
         tools.addWidget(self._to_sheet)
         tools.addWidget(self._align)
         tools.addStretch(1)
-        self._zoom = menu_button(
-            "100 %", lambda menu: fill_zoom(menu, self.commands), "How large the sheets are drawn"
-        )
+        self._zoom = menu_button("100 %", lambda menu: fill_zoom(menu, self.commands), words.ZOOM_HINT)
         tools.addWidget(self._zoom)
         whole = column(space=0)
         whole.addLayout(tools)

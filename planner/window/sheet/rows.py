@@ -12,6 +12,7 @@ from planner.measures.lengths import LengthUnit
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.positions import PositionField
+from planner.window.sheet import words
 from planner.window.sheet.canvas import Canvas
 from planner.window.widgets import ElidedLabel, StatusMark, button, label, row
 
@@ -35,12 +36,12 @@ def command_button(action: QAction) -> QPushButton:
     return made
 
 
-def menu_button(words: str, fill: Callable[[QMenu], None], hint: str) -> QPushButton:
+def menu_button(name: str, fill: Callable[[QMenu], None], hint: str) -> QPushButton:
     """A quiet button with a menu that is filled when it opens."""
-    made = QPushButton(words)
+    made = QPushButton(name)
     made.setProperty("role", "link")
     made.setToolTip(hint)
-    made.setAccessibleName(words)
+    made.setAccessibleName(name)
     made.setFocusPolicy(Qt.FocusPolicy.TabFocus)
     made.setSizePolicy(QSizePolicy.Policy.Maximum, QSizePolicy.Policy.Fixed)
     menu = QMenu(made)
@@ -107,20 +108,18 @@ class ArrangeRow(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self.arrange = button(
-            "Arrange",
+            words.ARRANGE,
             self.arrange_pressed.emit,
             role="main",
-            hint="Put all pieces on as few sheets as can be found; pinned pieces stay where they are",
+            hint=words.ARRANGE_HINT,
         )
         self.stop = button(
-            "Take the best so far",
+            words.TAKE_BEST,
             self.stop_pressed.emit,
             role="main",
-            hint="Stop searching and take the sheets as they are now; undo brings yours back",
+            hint=words.TAKE_BEST_HINT,
         )
-        self.keep = button(
-            "Keep mine", self.keep_pressed.emit, hint="Stop searching and leave the sheets as they were"
-        )
+        self.keep = button(words.KEEP_MINE, self.keep_pressed.emit, hint=words.KEEP_MINE_HINT)
         self.words = label("", Type.SMALL, quiet=True)
         self.stop.hide()
         self.keep.hide()
@@ -132,12 +131,12 @@ class ArrangeRow(QWidget):
         inside.addWidget(self.words)
         self.setLayout(inside)
 
-    def show_running(self, running: bool, words: str) -> None:
+    def show_running(self, running: bool, told: str) -> None:
         self.arrange.setVisible(not running)
         self.stop.setVisible(running)
         self.keep.setVisible(running)
         self.words.setVisible(running)
-        self.words.setText(words)
+        self.words.setText(told)
 
 
 def read_angle(typed: str) -> float:
@@ -152,7 +151,7 @@ def read_angle(typed: str) -> float:
     except ValueError:
         angle = inf
     if not abs(angle) <= _MOST_DEG:
-        raise ValueError(f"“{typed.strip()}” is no angle. Type degrees clockwise from upright, such as 30.")
+        raise ValueError(words.no_angle(typed.strip()))
     return round(angle, 2) % 360
 
 
@@ -168,16 +167,16 @@ class InfoRow(QWidget):
         super().__init__()
         self.words = ElidedLabel()
         self.words.setProperty("type", Type.SMALL.value)
-        self.left, self.top = PositionField("From the left"), PositionField("From the top")
+        self.left, self.top = PositionField(words.FROM_THE_LEFT), PositionField(words.FROM_THE_TOP)
         self.left.edited.connect(lambda mm, _gesture: self.placed.emit(mm, None))
         self.top.edited.connect(lambda mm, _gesture: self.placed.emit(None, mm))
-        self.angle = Field("Turned", read_angle, lambda degrees: f"{degrees:g}°", 0.0)
-        self.angle.setToolTip("Degrees clockwise from upright")
+        self.angle = Field(words.TURNED, read_angle, lambda degrees: f"{degrees:g}°", 0.0)
+        self.angle.setToolTip(words.TURNED_HINT)
         self.angle.align_figures("359.99°")
         self.angle.edited.connect(lambda degrees, _gesture: self.turned.emit(degrees))
         self._turn = QWidget()
         beside = row(space=GRID)
-        beside.addWidget(label("turned", Type.SMALL, quiet=True))
+        beside.addWidget(label(words.TURNED_BESIDE, Type.SMALL, quiet=True))
         beside.addWidget(self.angle)
         beside.addSpacing(GRID)
         self._turn.setLayout(beside)
@@ -203,9 +202,9 @@ class InfoRow(QWidget):
             self.angle.show_value(turned_deg)
         self._turn.setVisible(turned_deg is not None)
 
-    def show_words(self, words: str, hint: str = "") -> None:
-        self.words.setText(words)
-        self.words.setToolTip(hint or words)
+    def show_words(self, told: str, hint: str = "") -> None:
+        self.words.setText(told)
+        self.words.setToolTip(hint or told)
 
     def show_place(self, left_mm: float | None, top_mm: float | None, unit: LengthUnit) -> None:
         """Where the chosen pieces' box begins; None hides the fields; the row keeps its height."""
@@ -226,9 +225,9 @@ class FaultBar(QFrame):
         super().__init__()
         self._mark = StatusMark(Seriousness.STOP)
         self._words = label("", wrap=True)
-        self.settle = button("Move to the nearest good spot", self.settle_pressed.emit, hint="Enter")
-        self.show_it = button("Show", self.show_pressed.emit)
-        self.add = button("Add what is missing", self.add_pressed.emit, hint="Where there is room")
+        self.settle = button(words.SETTLE, self.settle_pressed.emit, hint="Enter")
+        self.show_it = button(words.SHOW, self.show_pressed.emit)
+        self.add = button(words.ADD_MISSING, self.add_pressed.emit, hint=words.ADD_MISSING_HINT)
         inside = QHBoxLayout(self)
         inside.setContentsMargins(3 * GRID, GRID, GRID, GRID)
         inside.setSpacing(RELATED)

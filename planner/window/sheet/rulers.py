@@ -7,6 +7,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from planner.measures.geometry import Rect, Size
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.window.look import Type, tokens_of, type_font
+from planner.window.sheet import words
 
 THICK_PX = 22
 _LEAST_LABEL_PX = 56
@@ -42,7 +43,7 @@ class Ruler(QWidget):
 
     def __init__(self, *, upright: bool) -> None:
         super().__init__()
-        self.setToolTip("Turn the wheel here to scroll along the ruler")
+        self.setToolTip(words.RULER_HINT)
         self._upright = upright
         self._origin_px, self._scale = 0.0, 1.0
         self._length_mm = 0.0

@@ -15,6 +15,7 @@ from planner.measures.layout import Layout, Placement, Way
 from planner.window import meanings
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
+from planner.window.sheet import words
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.facts import OfferShown, facts_of
 from planner.window.sheet.items import turn_of
@@ -34,10 +35,7 @@ def read_runs(typed: str) -> int:
     """
     text = typed.strip().removeprefix("×").strip()
     if not text.isascii() or not text.isdigit() or len(text) > 6 or not 1 <= int(text) <= _MOST_RUNS:
-        raise ValueError(
-            f"“{typed.strip()}” is no number of runs. Type a whole number such as 3; to drop the sheet, "
-            "remove its pieces."
-        )
+        raise ValueError(words.no_runs(typed.strip()))
     return int(text)
 
 
@@ -46,7 +44,7 @@ class RunsField(Field[int]):
 
     def __init__(self, name: str) -> None:
         super().__init__(name, read_runs, str, 1)
-        self.setToolTip("How many times this sheet is printed")
+        self.setToolTip(words.RUNS_HINT)
         self.align_figures("888")
 
 
@@ -116,19 +114,19 @@ class SheetCard(CardFrame):
         self.thumb = Thumb(bench)
         self.name = label("", Type.SMALL, strong=True)
         self.fill = label("", Type.SMALL, quiet=True)
-        self.runs = RunsField(f"Runs of sheet {number + 1}")
+        self.runs = RunsField(words.runs_of(number + 1))
         self.runs.edited.connect(lambda runs, _gesture: self.runs_edited.emit(runs))
         times = label("×", Type.BODY, quiet=True)
         runs = row(space=GRID)
         runs.addWidget(times)
         runs.addWidget(self.runs)
-        words = column(space=0)
-        words.addWidget(self.name)
-        words.addWidget(self.fill)
-        words.addStretch(1)
+        named = column(space=0)
+        named.addWidget(self.name)
+        named.addWidget(self.fill)
+        named.addStretch(1)
         self._beside = QBoxLayout(QBoxLayout.Direction.TopToBottom)
         self._beside.setSpacing(GRID)
-        self._beside.addLayout(words)
+        self._beside.addLayout(named)
         self._beside.addLayout(runs)
         inside = row(space=RELATED)
         inside.setContentsMargins(RELATED, GRID, RELATED, GRID)
@@ -144,9 +142,9 @@ class SheetCard(CardFrame):
 
     def show_sheet(self, number: int, layout: Layout, way: Way, current: bool) -> None:
         self.thumb.show_layout(layout, way)
-        self.name.setText(f"Sheet {number + 1}")
-        self.fill.setText(f"{layout.fill * 100:.0f} % full")
-        self.setAccessibleName(f"Sheet {number + 1}, {layout.fill * 100:.0f} percent full")
+        self.name.setText(words.sheet(number + 1))
+        self.fill.setText(words.fill(layout.fill * 100))
+        self.setAccessibleName(words.sheet_spoken(number + 1, layout.fill * 100))
         self.setToolTip(meanings.sheet_card(number + 1, layout.fill * 100, layout.runs))
         self.runs.show_value(layout.runs)
         self.set_current(current)

@@ -4,6 +4,7 @@ from collections.abc import Collection
 
 from planner.job.findings import Seriousness
 from planner.plan.wording import count
+from planner.window.sheet import words
 from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag
@@ -12,8 +13,8 @@ from planner.window.sheet.fault_marks import FaultMark
 from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
+from planner.window.sheet.piece_words import missing_words, stray_words
 from planner.window.sheet.rows import FaultBar
-from planner.window.sheet.words import missing_words, stray_words
 
 
 class Watch:
@@ -62,11 +63,11 @@ class Watch:
             if any((spot.offer, Ref(spot.sheet, number)) in own for number in mark.indices)
         ]
         spot, mark = (ours or found)[0]
-        words = mark.sentence if ours else f"Sheet {spot.sheet + 1}: {mark.sentence}"
+        told = mark.sentence if ours else words.on_sheet(spot.sheet + 1, mark.sentence)
         more = len(ours or found) - 1
         if more:
-            words += f" {count(more, 'more fault')}."
-        self._bar.say(words, settle=bool(ours) and self._hand.offer_spot(), show=not ours)
+            told += f" {count(more, 'more fault')}."
+        self._bar.say(told, settle=bool(ours) and self._hand.offer_spot(), show=not ours)
 
     def _show_first(self) -> None:
         """Choose the pieces of the fault that the bar tells of, and bring them into view."""

@@ -1,77 +1,295 @@
-"""Sentences of the sheets panel."""
+"""Words of the sheets page, ready for translation."""
 
-from collections.abc import Callable
+# Commands.
+TURN = "Turn"
+TURN_HINT = "Turn a quarter clockwise"
+DUPLICATE = "Duplicate"
+DUPLICATE_HINT = "One more copy, beside this one"
+REMOVE = "Remove"
+REMOVE_HINT = "Take off the sheet"
+PIN = "Pin"
+PIN_HINT = "Hold it here when the rest is arranged again"
+SPACE_ACROSS = "Equal space across"
+SPACE_ACROSS_HINT = "Equal space from left to right"
+SPACE_DOWN = "Equal space down"
+SPACE_DOWN_HINT = "Equal space from top to bottom"
+SETTLE = "Move to the nearest good spot"
+SETTLE_HINT = "Where nothing is in its way"
+ALL = "Select all on this sheet"
+ALL_HINT = "All pieces of this sheet"
+SAME = "Select all copies of this print"
+SAME_HINT = "On all sheets of the offer"
+NEXT_TOO = "Also select the next piece"
+NEXT_TOO_HINT = "The next piece in reading order"
+FIT = "Fit all sheets"
+FIT_HINT = "All sheets in view"
+FIT_CHOSEN = "Fit selection"
+FIT_CHOSEN_HINT = "The chosen pieces, or the sheet, in view"
+REAL_SIZE = "Real size"
+REAL_SIZE_HINT = "A printed inch is an inch on this screen"
+MEASURE = "Measure this screen…"
+MEASURE_HINT = "So that real size is real on this screen"
+CUTS = "Show cut list"
+CUTS_HINT = "Numbered cuts for sheets that are cut straight"
+LARGER = "Larger"
+LARGER_HINT = "Zoom in"
+SMALLER = "Smaller"
+SMALLER_HINT = "Zoom out"
+CLOTH = "Show garment colours"
+CLOTH_HINT = "Each print on the colour it will be pressed on"
+MAY_NOT_TURN = "This print must not lie turned: its own setting"
+UNPIN = "Unpin"
+UNPIN_HINT = "Let Arrange move it again"
 
-from planner.measures.lengths import LengthUnit, format_length, format_size
-from planner.plan.wording import count
-from planner.window.sheet.facts import OfferShown
-from planner.window.sheet.items import PieceItem
+# Menus.
+NEW_SHEET = "New sheet"
+TO_SHEET = "To sheet"
+ALIGN = "Align"
+
+# Panel.
+SEARCHING = "Searching"
+TO_SHEET_HINT = "Move the chosen pieces to another sheet"
+ALIGN_HINT = "Bring pieces in line or space them equally"
+ZOOM_HINT = "How large the sheets are drawn"
+
+# Rows above and below the canvas.
+ARRANGE = "Arrange"
+ARRANGE_HINT = "Put all pieces on as few sheets as can be found; pinned pieces stay where they are"
+TAKE_BEST = "Take the best so far"
+TAKE_BEST_HINT = "Stop searching and take the sheets as they are now; undo brings yours back"
+KEEP_MINE = "Keep mine"
+KEEP_MINE_HINT = "Stop searching and leave the sheets as they were"
+FROM_THE_LEFT = "From the left"
+FROM_THE_TOP = "From the top"
+TURNED = "Turned"
+TURNED_HINT = "Degrees clockwise from upright"
+TURNED_BESIDE = "turned"
+SHOW = "Show"
+ADD_MISSING = "Add what is missing"
+ADD_MISSING_HINT = "Where there is room"
+
+# Canvas.
+SHEETS = "Sheets"
+
+# Sheets on the canvas.
+BEST_SO_FAR = "best so far"
+
+# No sheets yet.
+NO_SHEETS_YET = "No sheets yet"
+
+# What is missing, and pieces.
+NO_LONGER_NEEDED = "no longer needed"
+NOTHING_TO_GANG = "No sheets to make up"
+NOTHING_TO_GANG_WHY = (
+    "This offer prints every piece singly, so there is nothing to arrange. Choose an offer by the "
+    "sheet or by the roll to gang the pieces."
+)
+NOT_ARRANGED = "Nothing arranged yet"
+NOT_ARRANGED_WHY = (
+    "Arrange puts every piece on sheets, with the gap and margin that the offer asks for. Then drag "
+    "what you want elsewhere."
+)
+ADD_GARMENTS = "Add a garment line first: sheets are filled with the prints that garments need."
+ADD_ARTWORK = "Add the customer's artwork first: drop the files anywhere on this window."
+ADD_PRINTS = "Say where the artwork goes and how wide it prints. Its pieces then lie here on sheets."
+TYPE_COUNTS = "Type how many garments of each size are ordered. That many copies then lie here."
+CHOOSE_OFFER = "Choose an offer for the transfers. It decides the size of the sheets, gap and margin."
+
+# Faults.
+NO_STRAIGHT_CUT = "no straight cut"
+
+# Cut list.
+CUT_LIST = "Cut list"
+LEFT_EDGE, TOP_EDGE = "left", "top"
+AS_IT_IS_SET = "as it is set"
+
+# Measuring the screen.
+BAR_TO_MEASURE = "Bar to measure"
+BAR_ON_SCREEN = "Length of the bar on the screen"
+BAR_BY_RULER = "Length of the bar by the ruler"
+MEASURE_THIS_SCREEN = "Measure this screen"
+THE_BAR_MEASURES = "The bar measures"
+KEEP_MEASURE = "Use this"
+KEEP_MEASURE_HINT = "Kept for this screen"
+FORGET_MEASURE = "Go by the screen"
+FORGET_MEASURE_HINT = "Forget what was measured and believe what the screen says"
+
+# Rulers.
+RULER_HINT = "Turn the wheel here to scroll along the ruler"
+
+# Strip of sheets.
+RUNS_HINT = "How many times this sheet is printed"
 
 
-def chosen_words(pieces: list[PieceItem], unit: LengthUnit) -> str:
-    """What is chosen: one piece with its facts, or how many."""
-    if len(pieces) > 1:
-        return f"{count(len(pieces), 'piece')} chosen"
-    return " · ".join(_facts(pieces[0], unit))
+def align(side: str) -> str:
+    return f"Align {side}"
 
 
-def piece_hint(piece: PieceItem, unit: LengthUnit) -> str:
-    """Artwork, print, size and resolution of a piece, line by line."""
-    return "\n".join(_facts(piece, unit))
+def align_hint(side: str) -> str:
+    return f"Bring {side} in line"
 
 
-def _facts(piece: PieceItem, unit: LengthUnit) -> list[str]:
-    facts, placement = piece.facts, piece.placement
-    if facts is None or facts.artwork is None:
-        return ["No garment needs this piece any more", "Remove it, or Arrange again"]
-    said = [
-        facts.name,
-        format_size(facts.size.width_mm, facts.size.height_mm, unit),
-        "vector artwork" if facts.ppi is None else f"{facts.ppi:.0f} ppi",
-        f"on {facts.garment}",
-    ]
-    if placement.turned_deg:
-        said.append(f"turned {placement.turned_deg:g}°")
-    if placement.pinned:
-        said.append("pinned")
-    return said
+def sheet(number: int) -> str:
+    return f"Sheet {number}"
 
 
-def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
-    """The current sheet, and what its offer asks to be kept clear."""
-    size = offer.layouts[sheet].sheet
-    provisional = ("provisional: not accepted yet",) if offer.provisional else ()
-    return " · ".join(
-        (
-            f"Sheet {sheet + 1} of {len(offer.layouts)}",
-            *provisional,
-            format_size(size.width_mm, size.height_mm, unit),
-            f"gap {format_length(offer.room.gap_mm, unit)}",
-            f"margin {format_length(offer.room.margin_mm, unit)}",
-        )
-    )
+def sheet_fill(number: int, percent: float) -> str:
+    return f"Sheet {number}, {percent:.0f} % full"
 
 
-def tally_words(offer: OfferShown) -> str:
-    """Whether the sheets yield what the garments need; empty until the plan knows."""
-    if not offer.tally or offer.missing:
-        return ""
-    over = sum(piece.ordered - piece.need for piece in offer.tally)
-    return f"all pieces on the sheets, {count(over, 'spare')}" if over else "all pieces on the sheets"
+def sheet_spoken(number: int, percent: float) -> str:
+    return f"Sheet {number}, {percent:.0f} percent full"
 
 
-def missing_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:
-    """Which pieces the garments still need."""
-    short = offer.missing
-    listed = ", ".join(f"{piece.need - piece.ordered} × “{name_of(piece.piece)}”" for piece in short[:3])
-    more = f" and {count(len(short) - 3, 'more print')}" if len(short) > 3 else ""
-    return f"The sheets yield too few: {listed}{more} missing. Add them, or print a sheet more often."
+def fill(percent: float) -> str:
+    return f"{percent:.0f} % full"
 
 
-def stray_words(piece: PieceItem, offer: str) -> str:
-    """Why a piece went back: it was dropped on another offer's sheet."""
-    name = f"“{piece.facts.name}”" if piece.facts else "This piece"
+def runs_of(number: int) -> str:
+    return f"Runs of sheet {number}"
+
+
+def no_runs(typed: str) -> str:
     return (
-        f"{name} is bought at “{offer}” and cannot go on a sheet of another offer. "
-        "Choose another offer for the print first."
+        f"“{typed}” is no number of runs. Type a whole number such as 3; "
+        "to drop the sheet, remove its pieces."
     )
+
+
+def no_angle(typed: str) -> str:
+    return f"“{typed}” is no angle. Type degrees clockwise from upright, such as 30."
+
+
+def searching(sheets: str) -> str:
+    return f"{SEARCHING}: {sheets} so far"
+
+
+# What an undo step did.
+
+
+def turned(pieces: str) -> str:
+    return f"Turn {pieces}"
+
+
+def turned_to(turned_deg: float) -> str:
+    return f"Turn to {turned_deg:g}°"
+
+
+def duplicated(pieces: str) -> str:
+    return f"Duplicate {pieces}"
+
+
+def removed(pieces: str) -> str:
+    return f"Remove {pieces}"
+
+
+def pinned(pieces: str, *, pin: bool) -> str:
+    return f"{PIN if pin else UNPIN} {pieces}"
+
+
+def spaced(pieces: str) -> str:
+    return f"Space {pieces} equally"
+
+
+def moved(pieces: str) -> str:
+    return f"Move {pieces}"
+
+
+def moved_to(pieces: str, sheet: int | None) -> str:
+    """To a sheet by its number; None: a new one."""
+    return f"Move {pieces} to {'a new sheet' if sheet is None else f'sheet {sheet}'}"
+
+
+def aligned(pieces: str) -> str:
+    return f"Align {pieces}"
+
+
+def printed(sheet: int, times: str) -> str:
+    return f"Print sheet {sheet} {times}"
+
+
+def added(pieces: str) -> str:
+    return f"Add {pieces}"
+
+
+# Faults.
+
+
+def least(unit: str) -> str:
+    return f"less than 0.01 {unit}"
+
+
+def overlap(by: str) -> str:
+    return f"overlap {by}"
+
+
+def too_close(by: str) -> str:
+    return f"{by} too close"
+
+
+def off_sheet(by: str) -> str:
+    return f"{by} off the sheet"
+
+
+def in_margin(by: str) -> str:
+    return f"{by} into the margin"
+
+
+def _two(one: str, other: str) -> str:
+    return f"Two copies of {one}" if one == other else f"{one} and {other}"
+
+
+def overlaps(one: str, other: str, by: str) -> str:
+    return f"{_two(one, other)} overlap by {by}. Move one of them {by} aside."
+
+
+def lie_too_close(one: str, other: str, by: str, gap: str) -> str:
+    return f"{_two(one, other)} lie {by} too close: this offer needs a gap of {gap}."
+
+
+def reaches_off(name: str, by: str) -> str:
+    return f"{name} reaches {by} over the sheet's edge and would be cut off. Move it in."
+
+
+def reaches_in(name: str, by: str, margin: str) -> str:
+    return f"{name} reaches {by} into the margin: this offer keeps {margin} clear."
+
+
+def not_separable(pieces: int, by: str) -> str:
+    return (
+        f"No straight cut from edge to edge frees these {pieces} pieces. "
+        f"Move one {by} aside, or cut this job loose."
+    )
+
+
+def on_sheet(number: int, sentence: str) -> str:
+    return f"Sheet {number}: {sentence}"
+
+
+# Cuts.
+
+
+def cut(step: int, direction: str, measure: str, edge: str, part: str) -> str:
+    return f"Cut {step}: {direction}, {measure} from the {edge} edge of the part {part}"
+
+
+def cut_from(measure: str, edge: str) -> str:
+    return f"{measure} from the {edge}"
+
+
+def cuts_in_all(cuts: str, times: str) -> str:
+    return f"{cuts}, stop set {times}"
+
+
+# Measuring the screen.
+
+
+def hold_a_card(size: str) -> str:
+    return (
+        f"Hold a bank card against the bar and pull the slider until it is as wide ({size}). "
+        "Or hold a ruler against it and type what it shows from mark to mark."
+    )
+
+
+def unlikely(length: str) -> str:
+    return f"On no screen is this bar {length} long. Type what the ruler shows between the two marks."

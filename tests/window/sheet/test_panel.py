@@ -15,7 +15,7 @@ from planner.plan.model import Missing
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.panel import SheetsPanel
-from planner.window.sheet.words import piece_hint
+from planner.window.sheet.piece_words import piece_hint
 from tests.window.sheet.setting import OFFER, SHEET, a_job, a_plan, a_shop, arranged, picture, placed
 
 LEFT = Qt.MouseButton.LeftButton

@@ -1,0 +1,77 @@
+"""Sentences of the sheets panel."""
+
+from collections.abc import Callable
+
+from planner.measures.lengths import LengthUnit, format_length, format_size
+from planner.plan.wording import count
+from planner.window.sheet.facts import OfferShown
+from planner.window.sheet.items import PieceItem
+
+
+def chosen_words(pieces: list[PieceItem], unit: LengthUnit) -> str:
+    """What is chosen: one piece with its facts, or how many."""
+    if len(pieces) > 1:
+        return f"{count(len(pieces), 'piece')} chosen"
+    return " · ".join(_facts(pieces[0], unit))
+
+
+def piece_hint(piece: PieceItem, unit: LengthUnit) -> str:
+    """Artwork, print, size and resolution of a piece, line by line."""
+    return "\n".join(_facts(piece, unit))
+
+
+def _facts(piece: PieceItem, unit: LengthUnit) -> list[str]:
+    facts, placement = piece.facts, piece.placement
+    if facts is None or facts.artwork is None:
+        return ["No garment needs this piece any more", "Remove it, or Arrange again"]
+    said = [
+        facts.name,
+        format_size(facts.size.width_mm, facts.size.height_mm, unit),
+        "vector artwork" if facts.ppi is None else f"{facts.ppi:.0f} ppi",
+        f"on {facts.garment}",
+    ]
+    if placement.turned_deg:
+        said.append(f"turned {placement.turned_deg:g}°")
+    if placement.pinned:
+        said.append("pinned")
+    return said
+
+
+def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
+    """The current sheet, and what its offer asks to be kept clear."""
+    size = offer.layouts[sheet].sheet
+    provisional = ("provisional: not accepted yet",) if offer.provisional else ()
+    return " · ".join(
+        (
+            f"Sheet {sheet + 1} of {len(offer.layouts)}",
+            *provisional,
+            format_size(size.width_mm, size.height_mm, unit),
+            f"gap {format_length(offer.room.gap_mm, unit)}",
+            f"margin {format_length(offer.room.margin_mm, unit)}",
+        )
+    )
+
+
+def tally_words(offer: OfferShown) -> str:
+    """Whether the sheets yield what the garments need; empty until the plan knows."""
+    if not offer.tally or offer.missing:
+        return ""
+    over = sum(piece.ordered - piece.need for piece in offer.tally)
+    return f"all pieces on the sheets, {count(over, 'spare')}" if over else "all pieces on the sheets"
+
+
+def missing_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:
+    """Which pieces the garments still need."""
+    short = offer.missing
+    listed = ", ".join(f"{piece.need - piece.ordered} × “{name_of(piece.piece)}”" for piece in short[:3])
+    more = f" and {count(len(short) - 3, 'more print')}" if len(short) > 3 else ""
+    return f"The sheets yield too few: {listed}{more} missing. Add them, or print a sheet more often."
+
+
+def stray_words(piece: PieceItem, offer: str) -> str:
+    """Why a piece went back: it was dropped on another offer's sheet."""
+    name = f"“{piece.facts.name}”" if piece.facts else "This piece"
+    return (
+        f"{name} is bought at “{offer}” and cannot go on a sheet of another offer. "
+        "Choose another offer for the print first."
+    )
