@@ -5,11 +5,11 @@ from decimal import ROUND_CEILING, Decimal
 from planner.buying.ask import Ask, Found
 from planner.buying.price import Printed, area_in, area_lines, area_of
 from planner.buying.purchase import Saving
+from planner.buying.together import arranged_together, is_apart, marked_keys
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout
 from planner.measures.money import minor_units, total
-from planner.sheets.arrange import arrange
 from planner.sheets.problem import Group, Request
 from planner.shop.prices import ByArea
 from planner.work.ticket import Ticket
@@ -17,17 +17,19 @@ from planner.work.ticket import Ticket
 
 def plan_area(ask: Ask, table: ByArea, ticket: Ticket | None) -> Found:
     """The cheapest of all single, the small ones grouped, and all grouped, each with and without buying
-    up to the next break."""
+    up to the next break.
+
+    Pieces that must share one sheet are a group, alone or with others, wherever one holds them all.
+    """
     singles = {want.key: want.wanted for want in ask.wants}
+    marked = marked_keys(ask)
     ways = [Found(singles=tuple(singles.items()))]
-    small = [want for want in ask.wants if _pays_minimum(ask, table, want)]
-    for grouped in (small, list(ask.wants)):
-        if grouped and table.minimum_each and sum(want.wanted for want in grouped) > 1:
-            layouts = _groups(ask, table, grouped, ticket)
-            if layouts:
-                keys = {want.key for want in grouped}
-                rest = tuple((key, count) for key, count in singles.items() if key not in keys)
-                ways.append(Found(layouts=layouts, singles=rest))
+    for keys in _groupings(ask, table, marked):
+        layouts = _groups(ask, table, [want for want in ask.wants if want.key in keys], ticket)
+        if layouts:
+            rest = tuple((key, count) for key, count in singles.items() if key not in keys)
+            ways.append(Found(layouts=layouts, singles=rest))
+    ways = [way for way in ways if not is_apart(ask, way)] or ways
     best = min((_up_to_break(ask, table, way) for way in ways), key=lambda way: _goods(ask, table, way))
     return Found(
         layouts=best.layouts,
@@ -37,6 +39,16 @@ def plan_area(ask: Ask, table: ByArea, ticket: Ticket | None) -> Found:
     )
 
 
+def _groupings(ask: Ask, table: ByArea, marked: frozenset[str]) -> list[frozenset[str]]:
+    """Sets of wants that may pay to be one group, or must be."""
+    wanted = {want.key: want.wanted for want in ask.wants}
+    sets = [marked]
+    if table.minimum_each:
+        small = frozenset(want.key for want in ask.wants if _pays_minimum(ask, table, want))
+        sets += [marked | small, frozenset(wanted)]
+    return [keys for keys in dict.fromkeys(sets) if sum(wanted[key] for key in keys) > 1]
+
+
 def _pays_minimum(ask: Ask, table: ByArea, want: Want) -> bool:
     area = area_of(table, [Printed(w.size, w.wanted) for w in ask.wants])
     return area_in(table.unit, want.size) * table.breaks.each_at(area) < table.minimum_each
@@ -44,7 +56,8 @@ def _pays_minimum(ask: Ask, table: ByArea, want: Want) -> bool:
 
 def _groups(ask: Ask, table: ByArea, wants: list[Want], ticket: Ticket | None) -> tuple[Layout, ...]:
     """All copies in as few blocks as possible, or nothing where some find no room."""
-    answer = arrange(
+    answer = arranged_together(
+        ask,
         Request(
             tuple(want.piece(want.wanted) for want in wants),
             (Group(table.largest),),

@@ -7,10 +7,10 @@ from planner.buying.ask import Ask, Found
 from planner.buying.capacity import covered_mm2
 from planner.buying.price import Printed, length_lines, steps_of
 from planner.buying.purchase import Saving
+from planner.buying.together import arranged_together
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
 from planner.measures.money import total
-from planner.sheets.arrange import arrange
 from planner.sheets.problem import Request, Roll, grouped
 from planner.shop.prices import ByLength
 from planner.work.ticket import Ticket
@@ -18,7 +18,8 @@ from planner.work.ticket import Ticket
 
 def plan_length(ask: Ask, table: ByLength, ticket: Ticket | None) -> Found:
     """As short a length as arranging finds, several where one would be over the longest."""
-    answer = arrange(
+    answer = arranged_together(
+        ask,
         Request(
             tuple(want.piece(want.wanted) for want in ask.wants),
             (Roll(table.width_mm, table.longest_mm, table.step_mm),),

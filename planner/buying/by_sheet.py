@@ -15,9 +15,10 @@ from planner.buying.run_bound import Proof
 from planner.buying.run_engine import search_runs
 from planner.buying.run_plan import RunPlan, RunProblem
 from planner.buying.run_prices import RunPrices, amount_of, cheapest_of_all, coins_of, run_prices
+from planner.buying.together import is_apart, marked_keys
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Way, sheets_with
+from planner.measures.layout import Layout, Way
 from planner.measures.money import total
 from planner.sheets.arrange import arrange
 from planner.sheets.problem import FixedSheet, Request, grouped
@@ -35,8 +36,7 @@ _OUTLINE_SEARCH_SHARE = 0.4
 
 def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None) -> Found:
     """The cheapest layouts and runs found on any of the offer's sheet sizes, with a proven bound."""
-    marked = frozenset(want.key for want in ask.wants if want.one_sheet)
-    if not marked:
+    if not marked_keys(ask):
         return _planned(ask, table, ticket, tell)
     # The cheapest order may well keep them together of itself; else they are settled before the rest.
     half = replace(ask, budget_s=ask.budget_s / 2)
@@ -44,7 +44,7 @@ def plan_sheets(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | No
     free = tuple(replace(want, one_sheet=False) for want in ask.wants)
     found = _planned(replace(half, wants=free), table, ticket, None)
     is_cheaper = _cost(ask, table, found.layouts) < _cost(ask, table, settled.layouts)
-    return found if is_cheaper and sheets_with(marked, found.layouts) <= 1 else settled
+    return found if is_cheaper and not is_apart(ask, found) else settled
 
 
 def _planned(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None) -> Found:

@@ -23,6 +23,7 @@ from planner.buying.price import (
     sheet_lines,
 )
 from planner.buying.purchase import NotPlaced, NotPlacedReason, Order, PieceOrder, PriceLine
+from planner.buying.together import is_apart
 from planner.buying.wants import Outline, Want, placeable, wants_of
 from planner.job.pieces import NeededPiece
 from planner.measures.layout import Layout, Way
@@ -184,7 +185,8 @@ def _not_dearer(ask: Ask, found: Found, left_out: tuple[NotPlaced, ...]) -> Foun
     """The quick answer where the search, stopped or short of time, has found nothing as good."""
     quick = _quickly(ask)
     searched, guessed = _order(ask, found, left_out), _order(ask, quick, left_out)
-    if (len(guessed.missing), guessed.cost) >= (len(searched.missing), searched.cost):
+    found_worth = len(searched.missing), is_apart(ask, found), searched.cost
+    if (len(guessed.missing), is_apart(ask, quick), guessed.cost) >= found_worth:
         return found
     return replace(
         quick, least_goods=found.least_goods, most_layouts=found.most_layouts, one_size=found.one_size

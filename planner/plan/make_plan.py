@@ -106,7 +106,8 @@ def _order_findings(job: Job, shop: Shop, facts: Facts, order: Order) -> list[Fi
         for kind, count in counted
         if count
     ]
-    apart = sheets_apart(job, order)
+    offer = shop.offer(order.offer)
+    apart = sheets_apart(job, offer, order) if offer else 0
     if apart:
         found.append(
             Finding(

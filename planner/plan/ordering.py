@@ -22,6 +22,7 @@ from planner.sheets.validate import faults
 from planner.shop.book import Shop, Spares
 from planner.shop.document import changed
 from planner.shop.offers import Offer
+from planner.shop.prices import ByArea, ByPiece
 from planner.work.ticket import Ticket
 
 Facts = Mapping[str, ArtworkFacts]
@@ -172,22 +173,35 @@ def faulty_pieces(order: Order, offer: Offer, way: Way, outlines: Mapping[str, C
     )
 
 
-def sheets_apart(job: Job, order: Order) -> int:
-    """Over how many sheets the pieces are spread that must share one; 0 where they do."""
+def sheets_apart(job: Job, offer: Offer, order: Order) -> int:
+    """Over how many sheets the pieces are spread that must share one; 0 where they do.
+
+    At an offer by the area a piece bought singly counts as a sheet; pieces priced one by one are on none.
+    """
+    if isinstance(offer.price, ByPiece):
+        return 0
     marked = {piece.key for piece in pieces_at(job, order.offer) if piece.one_sheet}
     sheets = sheets_with(marked, order.layouts)
+    if isinstance(offer.price, ByArea):
+        ordered = sum(piece.ordered for piece in order.pieces if piece.piece in marked)
+        sheets += ordered - sum(layout.count_of(key) for layout in order.layouts for key in marked)
     return sheets if sheets > 1 else 0
 
 
 def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
-    """The accepted layouts where they are in order and cost less than those found, else those found."""
+    """The accepted layouts where they are in order and cost less than those found, else those found.
+
+    Those that part what must share a sheet go where the ones found do not.
+    """
     arranged = arranged_at(job, ordering.offer.key)
     if arranged is None or not _holds(job, arranged):
         return found.layouts
     standing = _standing_order(job, ordering)
     whole = all(piece.surplus >= 0 for piece in standing.pieces)
     faulty = faulty_pieces(standing, ordering.offer, ordering.way, dict(ordering.outlines))
-    return arranged.layouts if whole and standing.cost < found.cost and not faulty else found.layouts
+    is_apart = sheets_apart(job, ordering.offer, standing) and not sheets_apart(job, ordering.offer, found)
+    keeps = whole and standing.cost < found.cost and not faulty and not is_apart
+    return arranged.layouts if keeps else found.layouts
 
 
 def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:

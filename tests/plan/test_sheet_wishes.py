@@ -13,9 +13,12 @@ from planner.measures.layout import Layout, Way
 from planner.plan.make_plan import make_plan
 from planner.plan.ordering import arrange_job, outlines_of
 from planner.sheets.validate import faults
+from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.garments import Location
+from planner.shop.prices import PriceTable
 from tests.builders import A_DAY, a_job, a_shop, an_artwork
+from tests.buying.offers import breaks, by_area, by_piece, inches
 
 OFFER = "film-sheet"
 
@@ -103,3 +106,33 @@ def test_extras_fill_hollows_and_every_piece_keeps_to_how_it_may_be_turned() -> 
     in_boxes = sum(layout.count_of("e1") / layout.sheet.area_mm2 for layout in edits.layouts_at(boxes, OFFER))
     by_outline = sum(layout.count_of("e1") / layout.sheet.area_mm2 for layout in layouts)
     assert by_outline > in_boxes
+
+
+def priced(shop: Shop, price: PriceTable) -> Shop:
+    """The same shop, its film sheets sold in another way."""
+    offers = tuple(
+        changed(offer, price=price, margin_mm=0.0) if offer.key == OFFER else offer for offer in shop.offers
+    )
+    return changed(shop, offers=offers)
+
+
+def told_apart(job: Job, shop: Shop) -> float | None:
+    found = make_plan(job, shop, facts={}, today=A_DAY).findings
+    return next((one.found for one in found if one.kind is FindingKind.SHEETS_APART), None)
+
+
+def test_a_mark_set_later_counts_for_more_than_cheaper_layouts_that_stand() -> None:
+    shop = priced(a_shop(), by_area((0, "0.06"), minimum="1.00"))
+    job = arrange_job(four_prints(marked=False), shop, facts={}, rounds=1)
+    for key in ("p1", "p3"):
+        job = edits.change_print(job, key, one_sheet=True)
+    assert told_apart(job, shop) == 8, "one group of small ones, and seven single images, a spare among them"
+    job = arrange_job(job, shop, facts={}, rounds=1)
+    assert told_apart(job, shop) is None
+    assert sheets_with(edits.layouts_at(job, OFFER), "p1", "p3") == 1
+
+
+def test_pieces_priced_one_by_one_share_nothing_and_nothing_is_said() -> None:
+    rows = (inches(12, 16), 12, breaks((1, "2.00")))
+    job = four_prints(marked=True)
+    assert told_apart(job, priced(a_shop(), by_piece(rows))) is None

@@ -11,11 +11,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QMenu
 from pytestqt.qtbot import QtBot
 
+from planner.job import edits
 from planner.job.document import SizeCount
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
+from planner.shop.prices import ByPiece
 from planner.window.command_list import CommandList
 from planner.window.customer_form import CustomerForm
 from tests.builders import png_bytes
@@ -390,6 +392,17 @@ def test_a_print_says_how_it_may_be_turned_and_what_it_must_share(job_rig: Rig) 
     row.fill_menu(menu)
     pick(menu, "All on one sheet, with others marked so")
     assert job_rig.desk.job.print_of("p1").one_sheet
+
+
+def test_sharing_a_sheet_is_no_choice_where_pieces_are_sold_one_by_one(job_rig: Rig) -> None:
+    shop = job_rig.desk.shop
+    by_piece = next(offer for offer in shop.offers if isinstance(offer.price, ByPiece))
+    job_rig.desk.apply("offer", edits.change_print(job_rig.desk.job, "p1", offer=by_piece.key))
+    menu = QMenu()
+    job_rig.window.artwork.cards["a1"].rows["p1"].fill_menu(menu)
+    (sharing,) = (action for action in menu.actions() if action.text().startswith("All on one sheet"))
+    assert not sharing.isEnabled()
+    assert sharing.text() == "All on one sheet: not at an offer by the piece"
 
 
 def test_a_wheel_turned_over_a_choice_changes_nothing(job_rig: Rig) -> None:

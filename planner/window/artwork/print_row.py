@@ -14,7 +14,8 @@ from planner.measures.lengths import LengthUnit, format_length
 from planner.pressing.usual import start_width_mm
 from planner.shop.book import Shop
 from planner.shop.garments import Location, SizeGroup, UsualWidth
-from planner.shop.offers import ArtRule
+from planner.shop.offers import ArtRule, Offer
+from planner.shop.prices import ByPiece
 from planner.window import wording
 from planner.window.artwork.meter import PpiMeter
 from planner.window.fields import TextField, WidthField
@@ -64,6 +65,7 @@ class PrintRow(QWidget):
         self.offer = _combo(wording.PRINT_OFFER)
         self.meter = PpiMeter()
         self._print: Print | None = None
+        self._has_sheets = True
         self._lines: tuple[str, ...] = ()
         self._usual_widths: tuple[UsualWidth, ...] = ()
         self._offers: tuple[str | None, ...] = ()
@@ -94,7 +96,9 @@ class PrintRow(QWidget):
         self._offers = (None, *(offer.key for offer in shop.offers))
         own = self._offers.index(print_.offer) if print_.offer in self._offers else 0
         _fill(self.offer, [wording.AS_THE_JOB, *(offer.name for offer in shop.offers)], own)
-        self._show_meter(job, shop, print_)
+        offer = shop.offer(job.offer_of(print_) or "")
+        self._has_sheets = offer is None or not isinstance(offer.price, ByPiece)
+        self._show_meter(job, print_, offer, shop.unit)
 
     def _show_groups(self, print_: Print, artwork: Artwork, unit: LengthUnit) -> None:
         own = {one.group: one.width_mm for one in print_.group_widths}
@@ -111,15 +115,14 @@ class PrintRow(QWidget):
                 self._group_rows.addWidget(made)
             self.group_rows[group].show_width(width_mm, artwork, unit, wording.on_sizes(group))
 
-    def _show_meter(self, job: Job, shop: Shop, print_: Print) -> None:
+    def _show_meter(self, job: Job, print_: Print, offer: Offer | None, unit: LengthUnit) -> None:
         artwork = job.artwork(print_.artwork)
         if artwork.vector:
             self.meter.show_vector()
             return
-        offer = shop.offer(job.offer_of(print_) or "")
         seen = resolution(artwork, print_, offer.art if offer else ArtRule())
         widest_mm = max(print_.width_mm, *(own.width_mm for own in print_.group_widths), 0.0)
-        width = format_length(widest_mm, shop.unit)
+        width = format_length(widest_mm, unit)
         how = wording.meter_how(artwork.size_px[0], width, seen.needed, seen.eye)
         self.meter.show_ppi(seen.ppi, seen.needed, seen.seriousness, how)
 
@@ -152,7 +155,8 @@ class PrintRow(QWidget):
         if print_ is None:
             return
         fill_turning(menu, print_, lambda fields: self._emit(**fields))
-        together = menu.addAction(wording.ONE_SHEET)
+        together = menu.addAction(wording.ONE_SHEET if self._has_sheets else wording.ONE_SHEET_BY_PIECE)
+        together.setEnabled(self._has_sheets)
         together.setCheckable(True)
         together.setChecked(print_.one_sheet)
         together.triggered.connect(lambda on: self._emit(one_sheet=on))
