@@ -8,6 +8,7 @@ from PySide6.QtGui import QImage
 
 from planner.artwork.decoding import Decoder, InProcess
 from planner.artwork.facts import ArtworkFacts
+from planner.artwork.source import SourceNote
 from planner.job.document import Artwork, Job
 from planner.job.fixes import FixStep
 from planner.window.background import Background
@@ -17,6 +18,7 @@ _Content = tuple[str, int, tuple[FixStep, ...]]
 _STEPS_PX = (256, 512, 1024, 2048, 4096)
 """Sizes pictures are kept at: zooming must not fetch one for every step."""
 _TRIAL = "picture of a trial"
+_PAGES = "pages of a document"
 _MOST_KEPT_PX = 120_000_000
 """Pixels of pictures kept at once; past that the largest go first."""
 
@@ -102,6 +104,22 @@ class Gallery(QObject):
             else:
                 self._measure(artwork)
         return known
+
+    def has_more_pages(self, artwork: Artwork) -> bool:
+        """Whether its file is known to hold other pages than the one that is printed."""
+        facts = self._facts.get(content_of(artwork))
+        return facts is not None and SourceNote.MORE_PAGES in facts.notes
+
+    def count_pages(self, artwork: Artwork, done: Callable[[int], object]) -> None:
+        """Find out how many pages the artwork's document has."""
+        data = self._file_of(artwork.sha256)
+        if data is not None:
+            self._background.start(
+                _PAGES,
+                lambda ticket: self._decoder.imported(data, artwork.name, ticket, page=artwork.page),
+                done=lambda imported: done(imported.page_count),
+                failed=lambda error: self.troubled.emit(artwork, error),
+            )
 
     def is_measuring(self, artwork: Artwork) -> bool:
         content = content_of(artwork)

@@ -4,6 +4,8 @@ from io import BytesIO
 from pathlib import Path
 
 from PIL import Image
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QPushButton
 from pytestqt.qtbot import QtBot
 
@@ -12,9 +14,11 @@ from planner.job import edits
 from planner.job.document import GarmentLine, Job, Print
 from planner.job.findings import FindingKind
 from planner.window import wording
+from planner.window.artwork.pages import PageList
+from planner.window.artwork.words import CHOOSE_PAGE
 from tests.artwork import samples
 from tests.builders import A_DAY
-from tests.window.rig import Rig, click, pick, png_in
+from tests.window.rig import Rig, click, png_in
 
 
 def small_and_boxed() -> bytes:
@@ -108,24 +112,42 @@ def two_pages() -> bytes:
     return made.getvalue()
 
 
-def test_another_page_of_a_document_is_chosen_and_one_that_is_not_there_is_refused(
-    rig: Rig, qtbot: QtBot, tmp_path: Path
-) -> None:
+def test_a_page_of_a_document_is_chosen_by_its_picture(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
     rig.window.door.take((png_in(tmp_path, "drawing.pdf", two_pages()),))
     rig.settle(qtbot)
     card = rig.window.artwork.cards["a1"]
-    menu = QMenu()
-    card.fill_more(menu)
-    pick(menu, wording.NEXT_PAGE)
+    click(card.pages)
+    rig.settle(qtbot)
+    (pages,) = rig.window.findChildren(PageList)
+    shown = pages.pages
+    assert [shown.item(at).text() for at in range(shown.count())] == ["page 1", "page 2"]
+    small = [shown.item(at).icon().pixmap(96, 96).toImage() for at in (0, 1)]
+    assert all(one.pixelColor(48, 48).lightness() < 10 for one in small)
+    # The second page is twice as wide as high: above and below it the ground shows.
+    assert small[0].pixelColor(20, 20).lightness() < 10
+    assert small[1].pixelColor(48, 12).lightness() > 100
+    QTest.keyClick(shown, Qt.Key.Key_Right)
+    QTest.keyClick(shown, Qt.Key.Key_Return)
     rig.settle(qtbot)
     artwork = rig.desk.job.artwork("a1")
     assert (artwork.page, artwork.size_px) == (1, (1200, 600))
     assert card.about.text().startswith(f"{wording.VECTOR}, page 2")
+    pages = rig.window.artwork.open_pages("a1")
+    rig.settle(qtbot)
+    assert pages.pages.currentRow() == 1
+    first = pages.pages.visualItemRect(pages.pages.item(0)).center()
+    QTest.mouseClick(pages.pages.viewport(), Qt.MouseButton.LeftButton, pos=first)
+    rig.settle(qtbot)
+    assert rig.desk.job.artwork("a1").page == 0
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job.artwork("a1").page == 1
+
+
+def test_artwork_of_one_page_offers_no_other(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
+    rig.window.door.take((png_in(tmp_path, "badge.png", samples.encoded(samples.logo())),))
+    rig.settle(qtbot)
+    card = rig.window.artwork.cards["a1"]
+    assert not card.pages.isVisible()
     menu = QMenu()
     card.fill_more(menu)
-    pick(menu, wording.NEXT_PAGE)
-    rig.settle(qtbot)
-    assert rig.desk.job.artwork("a1") == artwork
-    assert "there is no page 3" in rig.window.artwork.troubles()[-1]
-    rig.desk.undo_stack.undo()
-    assert rig.desk.job.artwork("a1").page == 0
+    assert CHOOSE_PAGE not in [action.text() for action in menu.actions()]

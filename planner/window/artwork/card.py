@@ -6,10 +6,10 @@ from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QImage
 from PySide6.QtWidgets import QMenu, QWidget
 
-from planner.artwork.source import PDF
 from planner.job.document import Artwork, Job
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.extra_row import ExtraRow
 from planner.window.artwork.picture import ArtworkPicture
 from planner.window.artwork.print_row import PrintRow
@@ -28,8 +28,8 @@ class ArtworkCard(QWidget):
     """Artwork key, the key of a blank in the shop book or None for an empty line."""
     remove_requested = Signal(str)
     replace_requested = Signal(str)
-    page_requested = Signal(str, int)
-    """Artwork key, which page of its document, from 0."""
+    pages_requested = Signal(str)
+    """An artwork of whose document another page may be wanted."""
     turn_requested = Signal(str)
     flip_requested = Signal(str)
     fix_taken_back = Signal(str)
@@ -53,7 +53,13 @@ class ArtworkCard(QWidget):
         self._lines: tuple[tuple[str, str], ...] = ()
         self._blanks: tuple[tuple[str | None, str], ...] = ()
         self._has_fixes = False
-        self._page: int | None = None
+        self.pages = button(
+            words.CHOOSE_PAGE,
+            lambda: self.pages_requested.emit(self.key),
+            role="link",
+            hint=words.CHOOSE_PAGE_HINT,
+        )
+        self.pages.hide()
         self.extra_rows: dict[str, ExtraRow] = {}
         self._prints = column(space=RELATED)
         self._extras = column(space=RELATED)
@@ -62,7 +68,9 @@ class ArtworkCard(QWidget):
         self.put_on.setMenu(self._menu)
         self._build()
 
-    def show_artwork(self, job: Job, shop: Shop, artwork: Artwork, *, measuring: bool) -> None:
+    def show_artwork(
+        self, job: Job, shop: Shop, artwork: Artwork, *, measuring: bool, more_pages: bool = False
+    ) -> None:
         """Show the artwork, its prints in the job's order, and whether it is still being measured."""
         self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
         self._blanks = (
@@ -70,7 +78,8 @@ class ArtworkCard(QWidget):
             (None, wording.EMPTY_LINE),
         )
         self._has_fixes = bool(artwork.fixes)
-        self._page = artwork.page if artwork.media == PDF else None
+        # Another page is measured anew: until then the way back must stay.
+        self.pages.setVisible(more_pages or artwork.page > 0)
         self.name.setText(artwork.name)
         self.name.setToolTip(artwork.name)
         self.about.setText(self._about(artwork, measuring))
@@ -134,6 +143,7 @@ class ArtworkCard(QWidget):
         beside.addStretch(1)
         buttons = row(space=GRID)
         buttons.addWidget(self.put_on)
+        buttons.addWidget(self.pages)
         buttons.addStretch(1)
         beside.addLayout(buttons)
         head = row(space=3 * GRID)
@@ -173,11 +183,8 @@ class ArtworkCard(QWidget):
     def fill_more(self, menu: QMenu) -> None:
         """What else can be done with the artwork."""
         menu.addAction(wording.REPLACE_FILE, lambda: self.replace_requested.emit(self.key))
-        if self._page is not None:
-            page = self._page
-            menu.addAction(wording.NEXT_PAGE, lambda: self.page_requested.emit(self.key, page + 1))
-            back = menu.addAction(wording.PAGE_BEFORE, lambda: self.page_requested.emit(self.key, page - 1))
-            back.setEnabled(page > 0)
+        if self.pages.isVisibleTo(self):
+            menu.addAction(words.CHOOSE_PAGE, lambda: self.pages_requested.emit(self.key))
         menu.addAction("Turn by 90°", lambda: self.turn_requested.emit(self.key))
         menu.addAction("Flip left to right", lambda: self.flip_requested.emit(self.key))
         take_back = menu.addAction(wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self.key))

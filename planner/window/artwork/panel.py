@@ -24,9 +24,11 @@ from planner.job.findings import Finding, Region, Seriousness
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.artwork.card import ArtworkCard
+from planner.window.artwork.pages import PageList
 from planner.window.artwork.replaced import Replacements, what_changed
 from planner.window.gallery import Gallery
 from planner.window.look import APART, GRID, RELATED, tokens_of
+from planner.window.popover import Popover
 from planner.window.widgets import (
     StatusMark,
     button,
@@ -88,6 +90,7 @@ class ArtworkPanel(QWidget):
     remove_requested = Signal(str)
     replace_requested = Signal(str)
     page_requested = Signal(str, int)
+    """Artwork key, which page of its document, from 0."""
     turn_requested = Signal(str)
     flip_requested = Signal(str)
     fix_taken_back = Signal(str)
@@ -126,7 +129,8 @@ class ArtworkPanel(QWidget):
         for artwork in job.artworks:
             card = self.cards.get(artwork.key) or self._new_card(artwork.key)
             measuring = self._gallery.is_measuring(artwork)
-            card.show_artwork(job, shop, artwork, measuring=measuring)
+            more = self._gallery.has_more_pages(artwork)
+            card.show_artwork(job, shop, artwork, measuring=measuring, more_pages=more)
             self._show_replaced(card, artwork, measuring=measuring)
         put_in_order(self._cards, [self.cards[key] for key in keys])
         self._empty.setVisible(not keys)
@@ -190,6 +194,23 @@ class ArtworkPanel(QWidget):
         if print_row:
             print_row.print_width.selectAll()
 
+    def open_pages(self, key: str) -> PageList:
+        """Let a person choose another page of an artwork's document."""
+        assert self._job is not None
+        frame = Popover(self.window())
+        pages = PageList(self._gallery, self._job.artwork(key))
+        inner = column(space=0)
+        inner.addWidget(pages)
+        frame.setLayout(inner)
+
+        def take(page: int) -> None:
+            frame.close()
+            self.page_requested.emit(key, page)
+
+        pages.chosen.connect(take)
+        frame.open_below(self.cards[key].pages, pages.pages)
+        return pages
+
     def _build(self) -> None:
         head = row(space=GRID)
         head.setContentsMargins(APART, RELATED, APART, RELATED)
@@ -245,7 +266,7 @@ class ArtworkPanel(QWidget):
         card.put_on_new_requested.connect(self.put_on_new_requested)
         card.remove_requested.connect(self.remove_requested)
         card.replace_requested.connect(self.replace_requested)
-        card.page_requested.connect(self.page_requested)
+        card.pages_requested.connect(self.open_pages)
         card.turn_requested.connect(self.turn_requested)
         card.flip_requested.connect(self.flip_requested)
         card.fix_taken_back.connect(self.fix_taken_back)
