@@ -13,8 +13,8 @@ from planner.paper import style
 from planner.paper.outlines import Half, Outline, outline_of, spot_of
 from planner.paper.pen import Area, Pen
 from planner.paper.pictures import Pictures
-from planner.paper.words import to_the_side
 from planner.plan import wording
+from planner.plan.wording_press import to_the_side
 from planner.pressing.card import Edge
 from planner.pressing.placement import place
 from planner.shop.garments import GarmentKind, Location

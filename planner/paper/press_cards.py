@@ -14,9 +14,8 @@ from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
-from planner.paper.words import to_the_side
 from planner.plan import wording
-from planner.plan.wording_press import over_label
+from planner.plan.wording_press import over_label, to_the_side
 from planner.pressing.card import PressCard, SizeToPress
 
 NAME = "Press card"

@@ -3,7 +3,6 @@
 from collections.abc import Iterable
 
 from planner.job.document import GarmentLine, Job
-from planner.measures.lengths import LengthUnit
 from planner.paper.print_sheet import artwork_of_piece
 from planner.plan import wording
 
@@ -16,13 +15,6 @@ def size_counts(sizes: Iterable[tuple[str, int]]) -> str:
 def line_name(line: GarmentLine) -> str:
     """How a garment line is called: "Everyday tee, ash grey"."""
     return f"{line.style or line.kind.value}, {line.colour.name}"
-
-
-def to_the_side(aside_mm: float, unit: LengthUnit) -> str:
-    """How far a print's centre is from the garment's centre line: "4 in to the wearer’s left"."""
-    if not aside_mm:
-        return "on the centre line"
-    return f"{wording.length(abs(aside_mm), unit)} to the wearer’s {'left' if aside_mm > 0 else 'right'}"
 
 
 def piece_name(job: Job, piece_key: str) -> str:

@@ -1,5 +1,6 @@
 """Sentences of the press room: what wins over a card, and how long the work takes."""
 
+from planner.measures.lengths import LengthUnit, format_length
 from planner.measures.temperature import format_temperature
 from planner.plan.wording import count
 from planner.pressing.card import PressCard, PressWork
@@ -14,6 +15,13 @@ def over_label(card: PressCard) -> str:
     if card.label_decision:
         return f"{said} The shop decided: “{card.label_decision.rstrip('.')}”. Press a test piece first."
     return f"{said} The label wins over the offer: settle this before you press."
+
+
+def to_the_side(aside_mm: float, unit: LengthUnit) -> str:
+    """How far a print's centre is from the garment's centre line: "4 in to the wearer’s left"."""
+    if not aside_mm:
+        return "on the centre line"
+    return f"{format_length(abs(aside_mm), unit)} to the wearer’s {'left' if aside_mm > 0 else 'right'}"
 
 
 def duration(minutes: float) -> str:

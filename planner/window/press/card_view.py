@@ -6,11 +6,11 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QSizePolicy, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
-from planner.measures.lengths import LengthUnit, format_size
+from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
-from planner.plan.wording_press import over_label
-from planner.pressing.card import PressCard
+from planner.plan.wording_press import over_label, to_the_side
+from planner.pressing.card import Edge, PressCard, SizeToPress
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.names import line_name
@@ -136,10 +136,17 @@ def _numbered(number: int, sentence: str) -> QWidget:
 
 def _step_words(card: PressCard, unit: LengthUnit) -> list[str]:
     said = [sentences.press_step(step) for step in card.steps]
-    sizes = [
-        f"{size.size}: {size.count} at {format_size(size.width_mm, size.height_mm, unit)}"
-        for size in card.sizes
-    ]
-    if len({(size.width_mm, size.height_mm) for size in card.sizes}) > 1:
-        said.insert(0, "Sort by size. " + "; ".join(sizes))
+    alike: dict[str, list[str]] = {}
+    for size in card.sizes:
+        alike.setdefault(_how(card, size, unit), []).append(f"{size.size}: {size.count}")
+    if len(alike) > 1:
+        sorts = "; ".join(f"{', '.join(sizes)} at {how}" for how, sizes in alike.items())
+        said.insert(0, f"Sort by size. {sorts}")
     return said
+
+
+def _how(card: PressCard, size: SizeToPress, unit: LengthUnit) -> str:
+    """ "8 × 4.78 in, 2 in below collar seam, on the centre line"."""
+    side = "above" if card.measured_to is Edge.BOTTOM else "below"
+    place = f"{format_length(size.top_mm, unit)} {side} {card.measured_from}"
+    return f"{format_size(size.width_mm, size.height_mm, unit)}, {place}, {to_the_side(size.aside_mm, unit)}"

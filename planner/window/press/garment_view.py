@@ -22,6 +22,7 @@ from planner.job.document import GarmentLine, Job, SizeCount
 from planner.measures.geometry import Rect
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.paper.outlines import Half
+from planner.plan.wording_press import to_the_side
 from planner.pressing.placement import hard_parts_near
 from planner.pressing.usual import SIDES, Side
 from planner.shop.garments import SizeGroup
@@ -30,12 +31,14 @@ from planner.window.pixmaps import Pictures
 from planner.window.press.geometry import Frame, ShownPrint, frame_for, is_back, shown_print
 
 _NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 16, LengthUnit.MILLIMETRE: 1.0}
+_DRAG_MM = {LengthUnit.INCH: MM_PER_INCH / 4, LengthUnit.MILLIMETRE: 5.0}
+"""A hand puts a print where a ruler finds it again; keys and typing are finer."""
 _FAST = 8
 _CATCH_PX = 7
 _CHOSEN, _CASING, _RESTING = "#0a6464", "#ffffff", "#8a877f"
 """Lines around prints, which lie on cloth of any colour: the light accent cased in white, and a mid grey."""
-_EDGE = 46
-"""Pixels around the garment for dimension lines."""
+EDGE_PX, _BESIDE_PX = 34, 88
+"""Above and below the garment, and at its sides where there is room, for its dimension lines."""
 _ARROWS = {
     Qt.Key.Key_Left: (-1, 0),
     Qt.Key.Key_Right: (1, 0),
@@ -69,7 +72,7 @@ class GarmentView(QWidget):
         self._pressed: QPointF | None = None
         self._held: ShownPrint | None = None
         self._gesture = ""
-        self.setMinimumSize(QSize(240, 200))
+        self.setMinimumSize(QSize(240, 180))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
         self.setAccessibleName("Garment with its prints")
@@ -102,8 +105,9 @@ class GarmentView(QWidget):
         return frame_for(
             self._line,
             self._size,
-            width=self.width(),
-            height=self.height() - 2 * _EDGE,
+            width=self.width() - 2 * min(_BESIDE_PX, self.width() / 8),
+            height=self.height() - 2 * EDGE_PX,
+            middle=self.width() / 2,
             back=self._back,
         )
 
@@ -124,13 +128,13 @@ class GarmentView(QWidget):
 
     def _to_view(self, frame: Frame, print_: ShownPrint) -> QTransform:
         x, y = frame.centre(print_)
-        return QTransform().translate(x, y + _EDGE).rotate(frame.spot(print_).up_deg)
+        return QTransform().translate(x, y + EDGE_PX).rotate(frame.spot(print_).up_deg)
 
     def _paint_garment(self, painter: QPainter, frame: Frame, line: GarmentLine) -> None:
         tokens = tokens_of(self)
         outline = frame.outline
         painter.save()
-        painter.translate(0, _EDGE)
+        painter.translate(0, EDGE_PX)
         dark = contrast(line.colour.hex, "#000000") < contrast(line.colour.hex, "#ffffff")
         colour = QColor(line.colour.hex)
         pen = QPen(QColor(tokens.edge), 1.4)
@@ -177,7 +181,7 @@ class GarmentView(QWidget):
         tokens = tokens_of(self)
         box = self.box_of(print_).boundingRect()
         mark_x, mark_y = frame.mark(print_)
-        mark_y += _EDGE
+        mark_y += EDGE_PX
         painter.setFont(type_font(self.font(), Type.SMALL, strong=True))
         guide = QPen(QColor(tokens.quiet), 1, Qt.PenStyle.DashLine)
         spot = frame.spot(print_)
@@ -195,16 +199,15 @@ class GarmentView(QWidget):
             self._label(painter, middle, format_length(print_.top_mm, self._unit), left=True)
             painter.setPen(QPen(QColor(tokens.quiet), 1, Qt.PenStyle.DashDotLine))
             centre = frame.point(spot.x_mm, 0)[0]
-            painter.drawLine(QPointF(centre, _EDGE - 12), QPointF(centre, self.height() - _EDGE + 12))
+            painter.drawLine(QPointF(centre, EDGE_PX - 12), QPointF(centre, self.height() - EDGE_PX + 12))
             if print_.aside_mm:
-                level = _EDGE - 16.0
+                level = EDGE_PX - 12.0
                 painter.setPen(guide)
                 painter.drawLine(QPointF(box.center().x(), box.top()), QPointF(box.center().x(), level))
                 self._arrow(painter, QPointF(centre, level), QPointF(box.center().x(), level))
-                towards = "left" if print_.aside_mm > 0 else "right"
-                words = f"{format_length(abs(print_.aside_mm), self._unit)} to the wearer’s {towards}"
+                words = to_the_side(print_.aside_mm, self._unit)
                 self._label(painter, QPointF((centre + box.center().x()) / 2, level - 10), words)
-        level = self.height() - _EDGE + 18.0
+        level = self.height() - EDGE_PX + 12.0
         if not spot.up_deg:
             painter.setPen(guide)
             for x in (box.left(), box.right()):
@@ -237,10 +240,13 @@ class GarmentView(QWidget):
             painter.drawPolygon(QPolygonF([tip, tip + back + across, tip + back - across]))
             painter.setBrush(Qt.BrushStyle.NoBrush)
 
-    def _catch(self, print_: ShownPrint, frame: Frame) -> ShownPrint:
-        """The print on the centre line or at its usual height, where it is almost there."""
-        reach = _CATCH_PX / frame.scale
-        top_mm, aside_mm = print_.top_mm, print_.aside_mm
+    def _catch(self, print_: ShownPrint, start: ShownPrint, frame: Frame) -> ShownPrint:
+        """The print by a ruler's marks, or where it is centred or usual if it is almost there."""
+        reach, step_mm = _CATCH_PX / frame.scale, _DRAG_MM[self._unit]
+        top_mm, aside_mm = (
+            now if now == before else round(now / step_mm) * step_mm
+            for now, before in ((print_.top_mm, start.top_mm), (print_.aside_mm, start.aside_mm))
+        )
         if abs(aside_mm) < reach:
             aside_mm = 0.0
         if self._usual_top_mm is not None and abs(top_mm - self._usual_top_mm) < reach:
@@ -270,7 +276,7 @@ class GarmentView(QWidget):
         way = event.position() - self._pressed
         moved = frame.moved(chosen, way.x(), way.y())
         free = event.modifiers() & Qt.KeyboardModifier.AltModifier
-        self._hold(moved if free else self._catch(moved, frame))
+        self._hold(moved if free else self._catch(moved, chosen, frame))
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         held, self._held, self._pressed = self._held, None, None

@@ -142,8 +142,10 @@ class Frame:
         )
 
 
-def frame_for(line: GarmentLine, size: SizeCount | None, *, width: float, height: float, back: bool) -> Frame:
-    """The garment as large as a picture of that many pixels allows."""
+def frame_for(
+    line: GarmentLine, size: SizeCount | None, *, width: float, height: float, middle: float, back: bool
+) -> Frame:
+    """The garment as large as so many pixels allow, its centre line `middle` from the picture's left."""
     outline = outline_of(line.kind)
     body_width = size.body_width_mm if size else None
     body_length = size.body_length_mm if size else None
@@ -153,4 +155,4 @@ def frame_for(line: GarmentLine, size: SizeCount | None, *, width: float, height
     high = (outline.top_mm + outline.length_mm + 8) * stretch_y
     scale = max(0.01, min(width / wide, height / high))
     top = (height - high * scale) / 2 + outline.top_mm * stretch_y * scale
-    return Frame(outline, width / 2, top, scale, stretch_x, stretch_y, back)
+    return Frame(outline, middle, top, scale, stretch_x, stretch_y, back)

@@ -195,6 +195,8 @@ class PressPanel(QWidget):
         narrow = self.width() < _WIDE_PX
         self._top_name.setText(self._measured.partition(" ")[0] if narrow else self._measured)
         self._aside_name.setText("left" if narrow else "to the wearer’s left")
+        # Level with the fields beside it; below them it must not take a field's height from the garment.
+        self.moves.setMinimumHeight(0 if narrow else self.top.sizeHint().height())
         self.top.setToolTip(f"{self._measured.capitalize()}: type 2.5 in or 64 mm")
         self.aside.setToolTip("From the centre line to the wearer’s left; a minus sign is to the right")
 

@@ -4,11 +4,13 @@ from dataclasses import dataclass, field
 from datetime import date
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, QRect, Qt
-from PySide6.QtGui import QColor, QImage
+from PySide6.QtCore import QEvent, QPoint, QPointF, QRect, Qt
+from PySide6.QtGui import QColor, QImage, QMouseEvent
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
+from planner.job import edits
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
 from planner.measures.geometry import Rect
 from planner.plan import wording as sentences
@@ -24,6 +26,7 @@ from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from planner.shop.starting import starting_shop
+from planner.window.press.garment_view import EDGE_PX
 from planner.window.press.panel import PressPanel
 from tests.builders import A_DAY
 
@@ -121,9 +124,48 @@ def test_a_print_dragged_down_and_aside_is_told_once_in_millimetres(room: Room) 
     room.drag(QPoint(60, 45))
     ((key, top_mm, aside_mm, group, _),) = room.told
     assert (key, group) == ("p1", SizeGroup.ADULT)
-    assert top_mm == pytest.approx(before.top_mm + 45 / frame.scale, abs=1 / frame.scale)
+    half_step = 25.4 / 8
+    assert top_mm == pytest.approx(before.top_mm + 45 / frame.scale, abs=half_step + 0.01)
     # Seen from the front, the wearer's left is on the right.
-    assert aside_mm == pytest.approx(60 / frame.scale, abs=1 / frame.scale)
+    assert aside_mm == pytest.approx(60 / frame.scale, abs=half_step + 0.01)
+    # A hand puts it at the quarter inches of a ruler.
+    for mm in (top_mm, aside_mm):
+        assert mm / 25.4 * 4 == pytest.approx(round(mm / 25.4 * 4), abs=0.01)
+
+
+def test_a_drag_with_alt_goes_exactly_where_the_hand_goes(room: Room) -> None:
+    view, start = room.panel.garment, QPointF(room.middle())
+    frame, before = view.frame, view.chosen
+    assert frame is not None
+    assert before is not None
+    by, alt = QPointF(7, 13), Qt.KeyboardModifier.AltModifier
+    none = Qt.MouseButton.NoButton
+    for kind, at, button, held in (
+        (QEvent.Type.MouseButtonPress, start, LEFT, LEFT),
+        (QEvent.Type.MouseMove, start + by, none, LEFT),
+        (QEvent.Type.MouseButtonRelease, start + by, LEFT, none),
+    ):
+        QApplication.sendEvent(view, QMouseEvent(kind, at, view.mapToGlobal(at), button, held, alt))
+    assert room.told[0][1] == pytest.approx(before.top_mm + 13 / frame.scale, abs=0.02)
+    assert room.told[0][2] == pytest.approx(7 / frame.scale, abs=0.02)
+
+
+def test_a_print_moved_down_only_stays_aside_where_it_was_typed(room: Room) -> None:
+    room.show(edits.place_print(a_job(), "p1", SizeGroup.ADULT, 90, 61))
+    room.drag(QPoint(0, 40))
+    assert room.told[0][2] == 61
+
+
+def test_sizes_that_differ_in_place_alone_are_sorted_on_the_card(room: Room) -> None:
+    job = edits.place_print(a_job(), "p1", SizeGroup.ADULT, 2 * 25.4, 0)
+    room.show(edits.place_print(job, "p1", SizeGroup.YOUTH, 2 * 25.4, 0))
+    assert not any("Sort by size" in step for step in room.panel.card.steps)
+    room.show(edits.place_print(job, "p1", SizeGroup.YOUTH, 1.5 * 25.4, -25.4))
+    adult, youth = room.panel.card.steps[0].split("; ")
+    assert adult.startswith("Sort by size. M: 8 at ")
+    assert adult.endswith("2 in below collar seam, on the centre line")
+    assert youth.startswith("YM: 3 at ")
+    assert youth.endswith("1.5 in below collar seam, 1 in to the wearer’s right")
 
 
 def test_on_the_back_the_wearers_left_is_on_the_left(room: Room) -> None:
@@ -264,7 +306,7 @@ def test_a_part_that_presses_badly_is_hatched_where_it_lies(room: Room, location
     assert frame is not None
     # A chest pocket is on the front alone, on the wearer's left: at the right of the picture.
     x, y, wide, high = frame.box(Rect(60, 110, 80, 100), Side.FRONT)
-    pocket = QRect(round(x), round(y) + 46, round(wide), round(high))
+    pocket = QRect(round(x), round(y) + EDGE_PX, round(wide), round(high))
     assert (without.copy(pocket) != with_parts.copy(pocket)) is (location is Location.FULL_FRONT)
     assert without != with_parts
 
@@ -304,7 +346,7 @@ def test_every_kind_of_garment_is_drawn(room: Room, kind: GarmentKind) -> None:
     assert frame is not None
     x, y = frame.point(frame.outline.width_mm / 4, frame.outline.length_mm * 0.6)
     if kind is not GarmentKind.LEGGINGS:
-        assert QColor(image.pixel(QPointF(x, y + 46).toPoint())).name() == "#1f2a44"
+        assert QColor(image.pixel(QPointF(x, y + EDGE_PX).toPoint())).name() == "#1f2a44"
 
 
 def test_in_a_narrow_window_the_card_goes_below_the_garment_and_nothing_is_cut(room: Room) -> None:
