@@ -17,6 +17,7 @@ from planner.plan.ordering import Facts, traits
 from planner.pressing.calendar_reckoning import offers_in_time
 from planner.shop.book import Shop
 from planner.shop.document import changed
+from planner.work.ticket import Ticket
 
 _FARTHEST_DAYS = 120
 
@@ -43,11 +44,17 @@ class WayInTime:
     """What the job costs more than now; negative where it costs less."""
 
 
-def ways_in_time(job: Job, shop: Shop, *, facts: Facts, today: date) -> tuple[WayInTime, ...]:
+def ways_in_time(
+    job: Job, shop: Shop, *, facts: Facts, today: date, ticket: Ticket | None = None
+) -> tuple[WayInTime, ...]:
     """Every way found in which nothing is late and nothing new forbids it: cheapest first, a later day last.
 
-    Empty where nothing is late.
+    Empty where nothing is late. How many plans it takes is not known beforehand.
+
+    Raises:
+        Cancelled: the ticket was stopped.
     """
+    ticket = ticket or Ticket()
     now = make_plan(job, shop, facts=facts, today=today)
     late = [finding for finding in (*now.findings, *now.decided) if finding.kind is FindingKind.LATE]
     if not late:
@@ -56,13 +63,14 @@ def ways_in_time(job: Job, shop: Shop, *, facts: Facts, today: date) -> tuple[Wa
     found: list[WayInTime] = []
     if late_offers:
         for kind, tried in _tried(job, shop, now, late_offers, facts=facts, today=today):
+            ticket.step(0, 0)
             plan = make_plan(tried, shop, facts=facts, today=today)
             if _stops(plan) <= _stops(now) and not _is_late(plan):
                 found.append(_way(kind, tried, plan, now))
     found.sort(key=lambda way: (way.dearer, list(WayKind).index(way.kind)))
     # One offer for all prints is found as an offer and again as a share of one.
     firsts = {(way.offers, way.rush): way for way in reversed(found)}
-    later = _later(job, shop, now, facts=facts, today=today)
+    later = _later(job, shop, now, facts=facts, today=today, ticket=ticket)
     return (*(way for way in found if firsts[way.offers, way.rush] is way), *([later] if later else []))
 
 
@@ -110,7 +118,7 @@ def _moved(job: Job, late_offers: set[str], to: dict[str, str]) -> Job:
     return job
 
 
-def _later(job: Job, shop: Shop, now: Plan, *, facts: Facts, today: date) -> WayInTime | None:
+def _later(job: Job, shop: Shop, now: Plan, *, facts: Facts, today: date, ticket: Ticket) -> WayInTime | None:
     """The first due day on which nothing is late."""
     assert job.due is not None
     slack_days = now.calendar.slack_days or 0
@@ -118,6 +126,7 @@ def _later(job: Job, shop: Shop, now: Plan, *, facts: Facts, today: date) -> Way
     # Working days take at least as many days of the calendar.
     due = max(due, job.due + timedelta(days=max(0, -slack_days - 1)))
     for _ in range(_FARTHEST_DAYS):
+        ticket.step(0, 0)
         tried = edits.set_fields(job, due=due)
         plan = make_plan(tried, shop, facts=facts, today=today)
         if plan.calendar.never_open:

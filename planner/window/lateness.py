@@ -8,6 +8,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
 
+from planner.job.document import Job
 from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind, ways_in_time
 from planner.plan.ordering import Facts
@@ -18,6 +19,7 @@ from planner.window.desk import Desk
 from planner.window.foot import Foot
 
 LANE = "in time"
+LOOKING = "Looking for ways to be in time…"
 NOTHING = "No offer of the shop book arrives in time. Agree on another day, or type one in the shop book."
 
 
@@ -33,12 +35,22 @@ class Lateness:
     def open(self, facts: Facts) -> None:
         """Look for ways, and show them where the press was."""
         job, shop, today, at = self._desk.job, self._desk.shop, self._today(), _here()
+        self._foot.show_work(LANE, LOOKING)
         self._background.start(
             LANE,
-            lambda _ticket: ways_in_time(job, shop, facts=facts, today=today),
-            done=lambda ways: self._show(ways, at) if self._desk.job is job else None,
-            failed=lambda error: self._foot.warn(wording.trouble(error)),
+            lambda ticket: ways_in_time(job, shop, facts=facts, today=today, ticket=ticket),
+            done=lambda ways: self._found(job, ways, at),
+            failed=self._failed,
         )
+
+    def _found(self, asked: Job, ways: tuple[WayInTime, ...], at: QPoint) -> None:
+        self._foot.show_work(LANE, "")
+        if self._desk.job is asked:
+            self._show(ways, at)
+
+    def _failed(self, error: Exception) -> None:
+        self._foot.show_work(LANE, "")
+        self._foot.warn(wording.trouble(error))
 
     def _show(self, ways: tuple[WayInTime, ...], at: QPoint) -> None:
         self.menu.clear()

@@ -8,6 +8,7 @@ from pytestqt.qtbot import QtBot
 
 from planner.job.findings import FindingKind
 from planner.window import lateness
+from planner.work.ticket import Ticket
 from tests.window.rig import Rig, click
 
 
@@ -43,3 +44,25 @@ def test_an_error_while_looking_for_ways_is_told(
     monkeypatch.setattr(lateness, "ways_in_time", broken)
     job_rig.window.lateness.open({})
     qtbot.waitUntil(lambda: "no calendar" in job_rig.window.foot.text.text())
+    assert job_rig.window.foot.stop.isHidden()
+
+
+def test_the_foot_tells_that_ways_are_looked_for_and_a_press_stops_it(
+    job_rig: Rig, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window = job_rig.window
+    was_told: list[bool] = []
+
+    # Work runs at once here, so that the press falls into the middle of it.
+    def stopped(*asked: object, ticket: Ticket, **known: object) -> None:
+        was_told.append(not window.foot.stop.isHidden())
+        click(window.foot.stop)
+        ticket.step(0, 0)
+        pytest.fail("the work went on")
+
+    monkeypatch.setattr(lateness, "ways_in_time", stopped)
+    window.lateness.open({})
+    qtbot.waitUntil(window.background.is_idle)
+    assert was_told == [True]
+    assert window.foot.stop.isHidden()
+    assert not window.lateness.menu.actions()
