@@ -1,9 +1,9 @@
 """Any folder of files run through import as the window does it: what was opened, refused, broke down, hung.
 
 `python -m tests.bench.hostile DIR [--most SECONDS] [--json OUT]`. Artwork goes through the guarded worker:
-taken in, measured, drawn small. Job files and shop books are opened in this process. `crashed` counts files
-that brought the worker down or met an error nobody foresaw, `hung` those that were not done in `--most`
-seconds. A folder to start with: `python -m tests.hostile.corpus DIR`.
+taken in, measured, drawn small, made ready for a sheet. Job files and shop books are opened in this process.
+`crashed` counts files that brought the worker down or met an error nobody foresaw, `hung` those that were not
+done in `--most` seconds. A folder to start with: `python -m tests.hostile.corpus DIR`.
 """
 
 import argparse
@@ -99,7 +99,9 @@ def _try(path: Path, guard: Guarded, found: Found, most_s: float) -> None:
 def _taken_in(path: Path, guard: Guarded) -> None:
     data = path.read_bytes()
     imported, _ = guard.import_measured(data, path.name)
-    guard.picture(data, artwork_from(imported, "a1"), _DRAWN_PX)
+    artwork = artwork_from(imported, "a1")
+    guard.picture(data, artwork, _DRAWN_PX)
+    guard.vector_page(data, artwork)
 
 
 def _rows(found: Found, seconds: float) -> list[Row]:

@@ -23,6 +23,7 @@ from planner.storage.job_file import SUFFIX, write_job
 from planner.storage.shop_book import FILE_NAME, save_shop_book
 from tests.builders import a_job
 from tests.hostile import traps
+from tests.hostile.fuzzed import FUZZED
 
 _HEIC = (
     "0000SW^{RQXk}?*00000ZE0pPXk}?*ZE0a<0004fZDn*}000000000XXk=`10000000000aA{+700000000000000000000B"
@@ -106,13 +107,16 @@ def spoilt(data: bytes, dice: random.Random) -> bytes:
 
 
 def corpus(each: int, seed: int) -> Iterator[tuple[str, bytes]]:
-    """All samples, `each` spoilt copies of every one, and the traps, by file name."""
+    """All samples, `each` spoilt copies of every one, four times as many fuzzed files of each kind, traps."""
     dice = random.Random(seed)
     for name, data in samples().items():
         stem, dot, suffix = name.rpartition(".")
         yield name, data
         for turn in range(each):
             yield f"{stem}-{turn:04}{dot}{suffix}", spoilt(data, dice)
+    for kind, fuzzed in FUZZED.items():
+        for turn in range(4 * each):
+            yield f"fuzzed-{turn:04}{kind}", fuzzed(dice)
     yield from traps.traps().items()
     yield from traps.heavy_traps().items()
     yield "packed.zip", _nested_zip(4)
