@@ -85,6 +85,11 @@ class Foot(QWidget):
         self._raise_attention(False)
         self._offer(choices)
 
+    def pass_on(self) -> None:
+        """The job is another one: what was done to the one before need not be true of it."""
+        if self._forget.isActive():
+            self.clear()
+
     def stand(self, sentence: str, choices: Sequence[Choice] = ()) -> None:
         """What to show while nothing else is told; an empty sentence brings the hint back."""
         standing = (sentence or wording.HINT, tuple(choices))

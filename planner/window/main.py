@@ -168,7 +168,8 @@ class MainWindow(QMainWindow):
         self.pages.show_changes({page: since.changes(place) for place, page in self._places().items()})
         told = since.in_short()
         seen = (wording.SEEN, lambda: self.look_at(*Place))
-        self.foot.stand(wording.changed_since(told) if told else "", (seen,) if told else ())
+        sentence = wording.changed_since(told, provisional=plan.provisional) if told else ""
+        self.foot.stand(sentence, (seen,) if told else ())
 
     def _places(self) -> dict[Place, QWidget]:
         return {Place.SHEETS: self.sheets, Place.OFFERS: self.offers, Place.PRESS: self.press}
@@ -307,6 +308,7 @@ class MainWindow(QMainWindow):
         self.foot.stop_requested.connect(self._stop_work)
 
     def _job_changed(self, before: Job, after: Job) -> None:
+        self.foot.pass_on()
         self.since.note_edit()
         self.show_plan()
 
@@ -324,6 +326,7 @@ class MainWindow(QMainWindow):
 
     def _shop_changed(self) -> None:
         self._save_shop(self.desk.book)
+        self.foot.pass_on()
         self.since.note_edit()
         self.show_plan()
 

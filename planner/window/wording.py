@@ -511,8 +511,9 @@ def was(before: str) -> str:
     return f"was {before}"
 
 
-def changed_since(what: str) -> str:
-    return f"{SINCE_YOU_LOOKED}: {what}"
+def changed_since(what: str, *, provisional: bool) -> str:
+    until = ", provisional until arranged" if provisional else ""
+    return f"{SINCE_YOU_LOOKED}{until}: {what}"
 
 
 def findings_changed(new: int, gone: int) -> str:

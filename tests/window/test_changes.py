@@ -3,6 +3,7 @@
 from pytestqt.qtbot import QtBot
 
 from planner.job import edits
+from planner.shop.document import changed
 from planner.window.changes import Change, Place, Shown, difference
 from planner.window.costs.figure import CHANGE_MS
 from tests.window.rig import Rig, click, typed
@@ -28,10 +29,27 @@ def test_figures_keep_what_they_were_until_somebody_has_seen_them(job_rig: Rig, 
     # Two edits, one question: what was it when I looked last?
     assert total.before.text() == f"{was} →"
     assert f"was {was}" in total.accessibleName()
-    assert window.foot.text.text().startswith("Changed since you looked: Total:")
+    told = "Changed since you looked, provisional until arranged: Total:"
+    assert window.foot.text.text().startswith(told)
     click(window.foot.choices[0])
     assert total.before.text() == ""
     assert window.foot.text.text() == "Ctrl+K finds any command by typing."
+
+
+def test_the_foot_no_longer_tells_of_sheets_that_an_edit_made_untrue(job_rig: Rig, qtbot: QtBot) -> None:
+    window = job_rig.window
+    job_rig.desk.set_shop(changed(job_rig.desk.shop, search_s=0.2))
+    click(window.bar.arrange)
+    job_rig.settle(qtbot)
+    assert window.foot.text.text().startswith("Arranged on ")
+    _more(job_rig, "600")
+    assert window.plan.provisional
+    assert window.foot.text.text().startswith("Changed since you looked, provisional until arranged: ")
+    click(window.bar.arrange)
+    job_rig.settle(qtbot)
+    assert window.foot.text.text().startswith("Arranged on ")
+    window.foot.clear()
+    assert window.foot.text.text().startswith("Changed since you looked: ")
 
 
 def test_going_back_to_what_was_looked_at_is_no_change(job_rig: Rig) -> None:
