@@ -62,7 +62,7 @@ def _groups(ask: Ask, table: ByArea, wants: list[Want], ticket: Ticket | None) -
             tuple(want.piece(want.wanted) for want in wants),
             (Group(table.largest),),
             ask.offer.gap_mm,
-            0.0,
+            ask.offer.edge_mm,
             ask.way,
             seed=ask.seed,
             budget_s=ask.budget_s / 2,

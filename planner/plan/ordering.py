@@ -165,11 +165,7 @@ def faulty_pieces(order: Order, offer: Offer, way: Way, outlines: Mapping[str, C
     return sum(
         len({index for fault in found for index in fault.indices})
         for layout in order.layouts
-        if (
-            found := faults(
-                layout, gap_mm=offer.gap_mm, margin_mm=offer.margin_mm, way=way, outlines=outlines
-            )
-        )
+        if (found := faults(layout, gap_mm=offer.gap_mm, margin_mm=offer.edge_mm, way=way, outlines=outlines))
     )
 
 

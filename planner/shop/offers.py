@@ -7,7 +7,7 @@ from pydantic import Field
 
 from planner.shop.cloth import Fibre
 from planner.shop.document import Document
-from planner.shop.prices import Amount, PriceTable
+from planner.shop.prices import Amount, ByArea, PriceTable
 
 
 class TransferKind(StrEnum):
@@ -118,3 +118,8 @@ class Offer(Document):
     """Extra hand work a piece, such as weeding vinyl."""
     wishes: tuple[SheetWish, ...] = ()
     """Standing wishes for every sheet file made for this offer."""
+
+    @property
+    def edge_mm(self) -> float:
+        """The margin to keep along the edges: none where a group is paid by the area around its pieces."""
+        return 0.0 if isinstance(self.price, ByArea) else self.margin_mm

@@ -110,9 +110,7 @@ def test_extras_fill_hollows_and_every_piece_keeps_to_how_it_may_be_turned() -> 
 
 def priced(shop: Shop, price: PriceTable) -> Shop:
     """The same shop, its film sheets sold in another way."""
-    offers = tuple(
-        changed(offer, price=price, margin_mm=0.0) if offer.key == OFFER else offer for offer in shop.offers
-    )
+    offers = tuple(changed(offer, price=price) if offer.key == OFFER else offer for offer in shop.offers)
     return changed(shop, offers=offers)
 
 
@@ -136,3 +134,18 @@ def test_pieces_priced_one_by_one_share_nothing_and_nothing_is_said() -> None:
     rows = (inches(12, 16), 12, breaks((1, "2.00")))
     job = four_prints(marked=True)
     assert told_apart(job, priced(a_shop(), by_piece(rows))) is None
+
+
+@pytest.mark.parametrize("way", [Way.LOOSE, Way.STRAIGHT])
+def test_a_group_paid_by_its_area_has_no_margin_and_is_not_accused_of_reaching_into_one(way: Way) -> None:
+    shop = priced(a_shop(), by_area((0, "0.06"), minimum="1.00"))
+    offer = shop.offer(OFFER)
+    assert offer is not None
+    assert offer.margin_mm > 0, "the printer's sheets have one"
+    job = arrange_job(edits.set_fields(four_prints(marked=True), way=way), shop, facts={}, rounds=1)
+    plan = make_plan(job, shop, facts={}, today=A_DAY)
+    assert FindingKind.SHEET_FAULT not in {finding.kind for finding in plan.findings}
+    groups = edits.layouts_at(job, OFFER)
+    assert groups
+    for group in groups:
+        assert min(placed.x_mm for placed in group.placements) == 0, "a margin would be paid for"

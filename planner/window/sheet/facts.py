@@ -129,7 +129,7 @@ def _shown(
     return OfferShown(
         offer.key,
         offer.name,
-        Room(offer.gap_mm, offer.margin_mm),
+        Room(offer.gap_mm, offer.edge_mm),
         job.way or shop.way,
         sheet_sizes(offer),
         layouts,

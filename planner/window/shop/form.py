@@ -134,11 +134,12 @@ class Form(QWidget):
         )
         field.setPlaceholderText(none)
 
-    def length(self, name: str, lens: Lens) -> None:
+    def length(self, name: str, lens: Lens, hint: str = "") -> None:
         def read(typed: str) -> float:
             return read_position(typed, self.unit)
 
-        self._field(name, lens, read, lambda value: format_length(value, self.unit), figures=True)
+        field = self._field(name, lens, read, lambda value: format_length(value, self.unit), figures=True)
+        field.setToolTip(hint)
 
     def heat(self, name: str, lens: Lens) -> None:
         field = self._field(name, lens, read_heat, say_heat, figures=True)

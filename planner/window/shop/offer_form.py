@@ -130,7 +130,7 @@ def build_offer_form(form: Form, key: Callable[[], str], *, asks: Asks) -> None:
     form.figure(words.LEAST_NUMBER_OF_PIECES, offer.at("least_pieces"), whole=True)
     form.heading(words.SHEETS)
     form.length(words.GAP_BETWEEN_PIECES, offer.at("gap_mm"))
-    form.length(words.MARGIN_ALONG_THE_EDGE, offer.at("margin_mm"))
+    form.length(words.MARGIN_ALONG_THE_EDGE, offer.at("margin_mm"), words.MARGIN_HINT)
     form.several(words.ITS_SHEET_FILES_HAVE, offer.at("wishes"), [(wish, wish.value) for wish in SheetWish])
     _days(form, offer)
     _press(form, offer.at("press"))

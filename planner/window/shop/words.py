@@ -85,6 +85,9 @@ LEAST_NUMBER_OF_PIECES = "Least number of pieces"
 SHEETS = "Sheets"
 GAP_BETWEEN_PIECES = "Gap between pieces"
 MARGIN_ALONG_THE_EDGE = "Margin along the edge"
+MARGIN_HINT = (
+    "Kept clear along the edges of sheets and rolls. What is paid by its area has no edge to keep clear."
+)
 ITS_SHEET_FILES_HAVE = "Its sheet files have"
 CLOTH_IT_HOLDS_ON = "Cloth it holds on"
 FIBRES = "Fibres"

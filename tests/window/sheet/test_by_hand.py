@@ -8,10 +8,13 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QPushButton
 
 from planner.job.document import Job
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
+from planner.shop.document import changed
 from planner.window.sheet.overlays import TagItem
 from planner.window.sheet.rows import read_angle
-from tests.window.sheet.setting import SHEET, a_job, a_plan, a_shop, placed
+from tests.buying.offers import by_area
+from tests.window.sheet.setting import OFFER, SHEET, a_job, a_plan, a_shop, placed
 from tests.window.sheet.test_panel import LEFT, Table, first_sheet, second_sheet, table
 
 __all__ = ["table"]
@@ -110,3 +113,14 @@ def test_words_of_faults_side_by_side_do_not_cover_one_another(table: Table) -> 
         boxes = [item.seen_at(scale) for item in table.panel.bench.items() if isinstance(item, TagItem)]
         assert len(boxes) == 3
         assert not any(one.intersects(other) for one, other in combinations(boxes, 2))
+
+
+def test_a_group_paid_by_its_area_has_no_margin_to_reach_into(table: Table) -> None:
+    shop = a_shop()
+    offers = tuple(
+        changed(offer, price=by_area((0, "0.06"))) if offer.key == OFFER else offer for offer in shop.offers
+    )
+    snug = Layout(Size(63 + 60, 40), (placed("p1", 0, 0), placed("p2", 63, 0)))
+    table.panel.show_plan(a_job(), changed(shop, offers=offers), a_plan(snug))
+    assert table.panel.bar.sentence == ""
+    assert "margin 0" in table.panel.info.words.text()
