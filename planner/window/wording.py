@@ -162,6 +162,11 @@ HARD_PARTS = "Hard parts"
 MORE = "More"
 
 
+def size_group(group: SizeGroup) -> str:
+    """What stands at the head of a group of sizes."""
+    return group.value.capitalize()
+
+
 def iron(dots: int | None) -> str:
     """ISO 3758: what the dots of a care label's iron allow."""
     if dots is None:

@@ -16,13 +16,13 @@ from planner.window.fields import CountField, MoneyField
 from planner.window.flow import Flow
 from planner.window.look import GRID, RELATED, TARGET, Type, type_font
 from planner.window.readings import Unreadable, read_count
-from planner.window.widgets import button, column, emptied, label, row
+from planner.window.widgets import button, column, emptied, held, label, row
 
 ADULT = ("XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL")
 YOUTH = ("YXS", "YS", "YM", "YL", "YXL")
 INFANT = ("NB", "6M", "12M", "18M", "24M")
 ONE_SIZE = "One size"
-KNOWN = (*INFANT, *YOUTH, *ADULT, ONE_SIZE)
+KNOWN = (*ADULT, *YOUTH, *INFANT, ONE_SIZE)
 _SAME = {"xxl": "2xl", "xxxl": "3xl", "xxxxl": "4xl", "os": "one size"}
 
 
@@ -41,6 +41,12 @@ def group_of(size: str) -> SizeGroup:
     return SizeGroup.ONE_SIZE if size == ONE_SIZE else SizeGroup.ADULT
 
 
+def by_group(sizes: tuple[SizeCount, ...]) -> dict[SizeGroup, tuple[SizeCount, ...]]:
+    """Sizes of each group that has any, adults' first: that is what most orders begin with."""
+    found = {group: tuple(size for size in sizes if size.group is group) for group in SizeGroup}
+    return {group: of_group for group, of_group in found.items() if of_group}
+
+
 def in_order(sizes: tuple[SizeCount, ...]) -> tuple[SizeCount, ...]:
     """Sizes by their usual order; the shop's own names stay behind, as they were added."""
     return tuple(sorted(sizes, key=lambda one: KNOWN.index(one.size) if one.size in KNOWN else len(KNOWN)))
@@ -55,6 +61,7 @@ class SizeGrid(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._sizes: tuple[SizeCount, ...] = ()
+        self._shown: tuple[tuple[SizeGroup, tuple[str, ...]], ...] = ()
         self._currency = "USD"
         self._surcharges = False
         self.counts: dict[str, CountField] = {}
@@ -62,24 +69,25 @@ class SizeGrid(QWidget):
         self.total = label(strong=True)
         self.total.setFont(type_font(self.total.font(), Type.BODY, strong=True))
         self.total.setMinimumHeight(TARGET)
-        self._cells = Flow(across=GRID, down=GRID)
         self.add = button(f"+ {wording.ADD_SIZE}", self._open_menu, role="link")
-        self._cells.addWidget(self.add)
-        # Beside the cells, not among them: rows of sizes stand in line under one another.
-        self._caption = _surcharge_caption()
-        self._caption.hide()
+        self._groups = column(space=RELATED)
+        self._last = Flow(across=GRID, down=GRID)
+        self._last.addWidget(self.add)
+        self._groups.addWidget(held(self._last))
         across = row(space=RELATED)
-        across.addWidget(self._caption, 0, Qt.AlignmentFlag.AlignTop)
-        across.addLayout(self._cells, 1)
+        across.addLayout(self._groups, 1)
         across.addWidget(self.total, 0, Qt.AlignmentFlag.AlignBottom)
         self.setLayout(across)
 
     def show_sizes(self, sizes: tuple[SizeCount, ...], currency: str) -> None:
         """Show names, counts and surcharges."""
         wanted = self._surcharges or any(size.surcharge for size in sizes)
-        rebuild = [size.size for size in sizes] != list(self.counts) or wanted != bool(self.costs)
+        groups = by_group(sizes)
+        names = tuple((group, tuple(size.size for size in groups[group])) for group in groups)
+        rebuild = names != self._shown or wanted != bool(self.costs)
         self._sizes, self._currency = sizes, currency
         if rebuild:
+            self._shown = names
             self._rebuild(wanted and bool(sizes))
         for size in sizes:
             self.counts[size.size].show_value(size.count)
@@ -102,13 +110,31 @@ class SizeGrid(QWidget):
             first.setFocus(Qt.FocusReason.TabFocusReason)
 
     def _rebuild(self, surcharges: bool) -> None:
-        self._cells.removeWidget(self.add)
-        emptied(self._cells)
+        self._last.removeWidget(self.add)
+        self.add.setParent(self)
+        emptied(self._groups)
         self.counts, self.costs = {}, {}
-        self._caption.setVisible(surcharges)
-        for size in self._sizes:
-            self._cells.addWidget(self._cell(size, surcharges))
-        self._cells.addWidget(self.add)
+        groups = by_group(self._sizes)
+        heads = [
+            _head(wording.size_group(group) if len(groups) > 1 else "", surcharges=surcharges)
+            for group in groups
+        ]
+        for head, sizes in zip(heads, groups.values(), strict=True):
+            self._last = Flow(across=GRID, down=GRID)
+            for size in sizes:
+                self._last.addWidget(self._cell(size, surcharges))
+            across = row(space=RELATED)
+            if surcharges or len(groups) > 1:
+                # Beside the cells, not among them: rows of sizes stand in line under one another.
+                head.setFixedWidth(max(one.sizeHint().width() for one in heads))
+                across.addWidget(head, 0, Qt.AlignmentFlag.AlignTop)
+            across.addLayout(self._last, 1)
+            self._groups.addWidget(held(across))
+        if not groups:
+            self._last = Flow(across=GRID, down=GRID)
+            self._groups.addWidget(held(self._last))
+        self._last.addWidget(self.add)
+        self.add.show()
 
     def _cell(self, size: SizeCount, surcharges: bool) -> QWidget:
         above = label(size.size, Type.SMALL, quiet=True)
@@ -150,7 +176,7 @@ class SizeGrid(QWidget):
             return False
         if len(counts) < 2:
             return False
-        names = [size.size for size in self._sizes]
+        names = list(self.counts)
         by_name = dict(zip(names[names.index(first) :], counts, strict=False))
         self._tell(
             tuple(changed(size, count=by_name.get(size.size, size.count)) for size in self._sizes),
@@ -229,13 +255,16 @@ class SizeGrid(QWidget):
         self.show_sizes(self._sizes, self._currency)
 
 
-def _surcharge_caption() -> QWidget:
-    """The word beside the surcharges: a size's name and its count stand above them."""
-    count = QWidget()
-    count.setFixedHeight(TARGET)
-    caption = label(wording.SURCHARGE, Type.SMALL, quiet=True)
-    caption.setMinimumHeight(TARGET)
-    return _stacked(label(" ", Type.SMALL), count, caption)
+def _head(group: str, *, surcharges: bool) -> QWidget:
+    """A group's name beside its counts, and the word beside its surcharges; sizes' names stand above."""
+    of_counts = label(group, Type.SMALL, strong=True)
+    of_counts.setFixedHeight(TARGET)
+    parts = [label(" ", Type.SMALL), of_counts]
+    if surcharges:
+        of_costs = label(wording.SURCHARGE, Type.SMALL, quiet=True)
+        of_costs.setMinimumHeight(TARGET)
+        parts.append(of_costs)
+    return _stacked(*parts)
 
 
 def _stacked(*parts: QWidget) -> QWidget:

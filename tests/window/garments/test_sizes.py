@@ -3,10 +3,11 @@
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import SizeCount
+from planner.shop.garments import SizeGroup
 from planner.window.garments.sizes import ADULT, SizeGrid
 
 NAMES = ("S", "M", "L", "2XL")
@@ -51,6 +52,35 @@ def test_a_usual_size_that_the_line_lacks_is_added_in_its_place(grid: SizeGrid) 
 )
 def test_figures_alone_fill_from_the_cursor_on(grid: SizeGrid, words: str, counts: dict[str, int]) -> None:
     assert paste(grid, words, into="M") == counts
+
+
+def test_adults_come_first_and_each_group_stands_in_rows_of_its_own(grid: SizeGrid) -> None:
+    """An order of adults typed in a row must not fill the sizes of children."""
+    sizes = (
+        SizeCount(size="YS", group=SizeGroup.YOUTH),
+        SizeCount(size="YM", group=SizeGroup.YOUTH),
+        SizeCount(size="S"),
+        SizeCount(size="M"),
+    )
+    grid.show_sizes(sizes, "USD")
+    assert list(grid.counts) == ["S", "M", "YS", "YM"]
+    heads = [one.text() for one in grid.findChildren(QLabel) if one.text() in ("Adult", "Youth")]
+    assert heads == ["Adult", "Youth"]
+    QApplication.processEvents()
+    tops = {name: field.mapTo(grid, QPoint()).y() for name, field in grid.counts.items()}
+    assert tops["S"] == tops["M"] < tops["YS"] == tops["YM"]
+    grid.focus_first()
+    assert QApplication.focusWidget() is grid.counts["S"]
+    assert paste(grid, "1\t2\t3\t4", into="S") == {"S": 1, "M": 2, "YS": 3, "YM": 4}
+    # The line itself keeps the order that it has in the shop book.
+    told = []
+    grid.edited.connect(lambda sizes, _step, _gesture: told.append([size.size for size in sizes]))
+    paste(grid, "5\t6", into="S")
+    assert told == [["YS", "YM", "S", "M"]]
+
+
+def test_a_line_of_one_group_needs_no_heads(grid: SizeGrid) -> None:
+    assert [one.text() for one in grid.findChildren(QLabel) if one.text() == "Adult"] == []
 
 
 def test_rows_of_sizes_with_surcharges_stand_in_line(grid: SizeGrid, qtbot: QtBot) -> None:
