@@ -12,22 +12,17 @@ from planner.job.fixes import FixStep, Flip, QuarterTurn
 from planner.measures.layout import Layout
 from planner.pressing.placement import starting_widths
 from planner.shop.document import changed
-from planner.shop.garments import Blank, GarmentKind, Location, SizeGroup, UsualWidth
+from planner.shop.garments import Blank, GarmentKind, SizeGroup, UsualWidth
 from planner.window import steps
 from planner.window.desk import Desk
 from planner.window.garments.sizes import ONE_SIZE
+from planner.window.likely_place import likely_location
 from planner.window.mending import with_fix
 
 _FIRST_SIZES = ("S", "M", "L", "XL", "2XL")
 _EXTRA_MM = 76.2
 """An extra of artwork that is on no garment yet starts 3 in wide."""
 _ONE_SIZE_KINDS = frozenset({GarmentKind.TOTE, GarmentKind.CAP, GarmentKind.APRON})
-_FIRST_PLACE = {
-    GarmentKind.TOTE: Location.TOTE_FRONT,
-    GarmentKind.CAP: Location.CAP_FRONT,
-    GarmentKind.LEGGINGS: Location.LEG,
-}
-_NEXT_PLACES = (Location.FULL_FRONT, Location.FULL_BACK, Location.LEFT_CHEST, Location.LEFT_SLEEVE)
 
 
 def first_sizes(kind: GarmentKind) -> tuple[SizeCount, ...]:
@@ -62,14 +57,6 @@ def line_from(blank: Blank | None, key: str) -> GarmentLine:
         hard_parts=blank.hard_parts,
         **fields,
     )
-
-
-def free_location(job: Job, line: GarmentLine) -> Location:
-    """Where the next print on a line most likely goes."""
-    if line.kind in _FIRST_PLACE:
-        return _FIRST_PLACE[line.kind]
-    taken = {print_.location for print_ in job.prints_on(line.key)}
-    return next((place for place in _NEXT_PLACES if place not in taken), Location.OTHER)
 
 
 class Gestures:
@@ -232,7 +219,7 @@ class Gestures:
 def with_print(job: Job, artwork: str, line_key: str, usual_widths: Sequence[UsualWidth]) -> Job:
     """The job with an artwork put on a garment line, as wide as is usual on each group of its sizes."""
     line = job.line(line_key)
-    location = free_location(job, line)
+    location = likely_location(job, line, job.artwork(artwork).name)
     width_mm, group_widths = starting_widths(line, location, usual_widths)
     print_ = Print(
         key=edits.next_key(job, "p"),

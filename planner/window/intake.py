@@ -16,6 +16,7 @@ from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.gestures import with_print
+from planner.window.likely_place import named_places
 from planner.work.ticket import Cancelled, Ticket
 
 LANE = "intake"
@@ -141,7 +142,9 @@ class Intake(QObject):
             self._desk.artworks[taken.imported.sha256] = taken.data
             job, key = with_artwork(job, taken.imported)
             keys.append(key)
-            if line is not None and any(one.key == line for one in job.lines):
+        if line is not None and any(one.key == line for one in job.lines):
+            # What says where it goes is put there, before others take what is free.
+            for key in sorted(keys, key=lambda key: not named_places(job.artwork(key).name)):
                 job = with_print(job, key, line, self._desk.shop.usual_widths)
         step = steps.ADD_PRINT if line else steps.ADD_ARTWORK
         self._desk.apply(step, job)

@@ -171,7 +171,7 @@ def test_files_dropped_on_a_garment_line_are_put_on_it(job_rig: Rig, tmp_path: P
     drop_files(job_rig.window.garments.forms["g1"], [path])
     job_rig.settle(qtbot)
     assert job_rig.desk.job.prints[-1].line == "g1"
-    assert job_rig.desk.job.prints[-1].location is Location.FULL_FRONT
+    assert job_rig.desk.job.prints[-1].location is Location.FULL_BACK
     assert job_rig.desk.undo_stack.count() == 1
 
 
