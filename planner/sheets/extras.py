@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import partial
 
 from planner.measures.layout import Layout, Way
 from planner.sheets.around import Ground, filled_around
@@ -12,7 +13,7 @@ from planner.sheets.outline import covered_area
 from planner.sheets.problem import Arrangement, Piece, Request
 from planner.sheets.shapes import Placed, Shapes, layout_of, shapes_of
 from planner.sheets.task import kept_sheet
-from planner.sheets.validate import faults, placed_outline
+from planner.sheets.validate import is_sound, placed_outline
 
 
 def with_extras(request: Request, arrangement: Arrangement) -> Arrangement:
@@ -42,18 +43,16 @@ def _better_by_outline(request: Request, counts: Sequence[int], layout: Layout, 
     def worth(filled: Layout) -> float:
         return sum(values[placement.print] for placement in filled.placements[len(layout.placements) :])
 
-    def is_sound(filled: Layout) -> bool:
-        return not faults(filled, gap_mm=gap_mm, margin_mm=margin_mm, way=Way.OUTLINE, outlines=outlines)
-
     taken = [placed_outline(placement, outlines.get(placement.print)) for placement in layout.placements]
-    best = boxes if is_sound(boxes) else layout
+    sound = partial(is_sound, pieces=(*request.pieces, *request.extras), gap_mm=gap_mm, margin_mm=margin_mm)
+    best = boxes if sound(boxes) else layout
     extras = [replace(piece, count=count) for piece, count in zip(request.extras, counts, strict=True)]
     by_area: list[Piece] = sorted(extras, key=lambda piece: -piece.value / covered_area(piece))
     by_value: list[Piece] = sorted(extras, key=lambda piece: -piece.value)
     for order in (by_area,) if by_area == by_value else (by_area, by_value):
         ground = Ground(layout.sheet, gap_mm=gap_mm, margin_mm=margin_mm, taken=taken)
         filled = replace(layout, placements=(*layout.placements, *filled_around(ground, order)))
-        if worth(filled) > worth(best) and is_sound(filled):
+        if worth(filled) > worth(best) and sound(filled):
             best = filled
     return best
 

@@ -9,12 +9,12 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Placement, Way
+from planner.measures.layout import Layout, Placement
 from planner.sheets.around import Ground
 from planner.sheets.effort import Effort
 from planner.sheets.outline import covered_area
 from planner.sheets.problem import Piece
-from planner.sheets.validate import faults
+from planner.sheets.validate import is_sound
 
 _CELLS = 16_000
 """Of a sheet's grid: coarse, for the number of attempts decides."""
@@ -56,7 +56,7 @@ class Hollows:
             if not self._spread(sheets, [placement.print for placement in last.placements], effort):
                 return best
             fewer = [Layout(self._size, sheet.placements) for sheet in sheets]
-            if any(self._is_faulty(layout) for layout in fewer):
+            if not all(self._is_sound(layout) for layout in fewer):
                 return best
             best = fewer
             found(best)
@@ -65,11 +65,8 @@ class Hollows:
     def _filled(self, placements: tuple[Placement, ...]) -> _Filled:
         return _Filled(placements, sum(self._areas[placement.print] for placement in placements))
 
-    def _is_faulty(self, layout: Layout) -> bool:
-        outlines = {key: piece.outline for key, piece in self._pieces.items()}
-        return bool(
-            faults(layout, gap_mm=self._gap_mm, margin_mm=self._margin_mm, way=Way.OUTLINE, outlines=outlines)
-        )
+    def _is_sound(self, layout: Layout) -> bool:
+        return is_sound(layout, self._pieces.values(), gap_mm=self._gap_mm, margin_mm=self._margin_mm)
 
     def _spread(self, sheets: list[_Filled], unplaced: list[str], effort: Effort) -> bool:
         """Whether all that is unplaced was brought onto the sheets in time."""

@@ -14,12 +14,12 @@ from shapely import affinity
 from shapely.geometry import Point, Polygon
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Way, placed_about
+from planner.measures.layout import Layout, placed_about
 from planner.sheets.effort import Effort
 from planner.sheets.nest_child import search
 from planner.sheets.outline import corners_of, rectangle, sound_outline
 from planner.sheets.problem import Piece
-from planner.sheets.validate import faults, placed_outline
+from planner.sheets.validate import is_sound, placed_outline
 
 _MOST_CORNERS = 40
 _FINEST_MM = 0.05
@@ -149,11 +149,5 @@ def _layout(nesting: Nesting, width_mm: float, placings: Sequence[_Placing]) -> 
         lowest = max(lowest, placed_outline(placement, piece.outline).bounds[3])
     placements.sort(key=lambda placement: (placement.y_mm, placement.x_mm))
     layout = Layout(Size(width_mm, lowest + nesting.margin_mm), tuple(placements))
-    wrong = faults(
-        layout,
-        gap_mm=nesting.gap_mm,
-        margin_mm=nesting.margin_mm,
-        way=Way.OUTLINE,
-        outlines={piece.key: piece.outline for piece in nesting.pieces},
-    )
-    return None if wrong else layout
+    sound = is_sound(layout, nesting.pieces, gap_mm=nesting.gap_mm, margin_mm=nesting.margin_mm)
+    return layout if sound else None

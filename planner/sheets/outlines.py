@@ -8,14 +8,14 @@ from math import ceil
 from random import Random
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Placement, Way
+from planner.measures.layout import Layout, Placement, sheets_with
 from planner.sheets.around import Ground, filled_around
 from planner.sheets.effort import Effort
 from planner.sheets.hollows import Hollows
 from planner.sheets.nest import Nesting, nested
 from planner.sheets.outline import covered_area
 from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
-from planner.sheets.validate import faults, placed_outline
+from planner.sheets.validate import is_sound, placed_outline
 
 _PART = 0.5
 """Share of what effort is left for one try to do with a sheet fewer."""
@@ -33,15 +33,16 @@ Note = Callable[[Sequence[Layout]], None]
 def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Improved) -> Arrangement:
     """The arrangement, or one that needs fewer sheets, less length or less area.
 
-    What is pinned stays, and the room around it is filled by outline too. Requests that keep pieces
-    together on one of several sheets stay as they are.
+    What is pinned stays, and the room around it is filled by outline too. Pieces that must be on one sheet
+    stay on one; beside pinned pieces on several sheets they stay as they are.
     """
     if effort.is_over() or all(piece.outline is None for piece in request.pieces):
         return boxes
     kept = [layout for layout in boxes.layouts if any(p.pinned for p in layout.placements)]
     own = [layout for layout in boxes.layouts if layout not in kept]
     medium = _only(request.media, boxes.layouts)
-    if medium is None or (len(boxes.layouts) > 1 and any(piece.together for piece in request.pieces)):
+    has_sets = len(boxes.layouts) > 1 and any(piece.together for piece in request.pieces)
+    if medium is None or (kept and has_sets):
         return boxes
 
     def note(layouts: Sequence[Layout]) -> None:
@@ -56,7 +57,7 @@ def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Imp
         if isinstance(medium, Roll) and not own and len(kept) == 1:
             _shorter_around_pins(request, medium, kept[0], effort, note)
     elif isinstance(medium, FixedSheet):
-        part = effort.share(_HOLLOWS if len(own) > 2 else 0)
+        part = effort.share(_HOLLOWS if len(own) > 2 and not has_sets else 0)
         nesting = _nesting(request, _counts(own))
         hollows = Hollows(
             nesting.pieces, medium.size, gap_mm=request.gap_mm, margin_mm=request.margin_mm, seed=request.seed
@@ -93,7 +94,7 @@ def _fewer_beside_pins(
     for layout in kept:
         full.append(_filled(request, layout, layout.sheet, left, effort))
         left -= _counts(full[-1:])
-    if _faulty(request, full):
+    if not _are_sound(request, full):
         return
     if not left.total():
         note(full)
@@ -110,7 +111,7 @@ def _shorter_around_pins(request: Request, medium: Roll, boxes: Layout, effort: 
         middle = (least + most) // 2
         sheet = Size(medium.width_mm, middle * step_mm)
         layout = _filled(request, boxes, sheet, counts, effort)
-        if _counts([layout]) == counts and not _faulty(request, [layout]):
+        if _counts([layout]) == counts and _are_sound(request, [layout]):
             most = middle
             note([layout])
         else:
@@ -149,10 +150,9 @@ def _filled(request: Request, layout: Layout, sheet: Size, counts: Counter[str],
     return replace(layout, sheet=sheet, placements=(*pinned, *best))
 
 
-def _faulty(request: Request, layouts: Sequence[Layout]) -> bool:
-    outlines = {piece.key: piece.outline for piece in request.pieces}
-    return any(
-        faults(layout, gap_mm=request.gap_mm, margin_mm=request.margin_mm, way=Way.OUTLINE, outlines=outlines)
+def _are_sound(request: Request, layouts: Sequence[Layout]) -> bool:
+    return all(
+        is_sound(layout, request.pieces, gap_mm=request.gap_mm, margin_mm=request.margin_mm)
         for layout in layouts
     )
 
@@ -254,17 +254,17 @@ def _fewer_sheets(
     total = sum(spread.areas[key] * count for key, count in all_pieces.items())
     sheets = len(boxes) - 1
     chance = Random(nesting.seed)
-    ranks = spread.areas
+    ranks = spread.ranks()
     while sheets > 0 and total <= sheets * spread.room and not effort.is_over():
         # On a single sheet there is nothing to divide in another way: one long try is best.
         part = effort.share(_PART if sheets > 1 else 1)
         layouts = spread.over(sheets, all_pieces, ranks, part)
         effort.spend(part)
         # Chance decides the order from the second time on.
-        ranks = {key: area * chance.uniform(0.3, 1) for key, area in spread.areas.items()}
+        ranks = spread.ranks(chance)
         if layouts is not None:
             note(layouts)
-            sheets, ranks = sheets - 1, spread.areas
+            sheets, ranks = sheets - 1, spread.ranks()
 
 
 class _Spread:
@@ -275,6 +275,21 @@ class _Spread:
         self._size = size
         self.room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
         self.areas = {piece.key: covered_area(piece) for piece in nesting.pieces}
+        sets: dict[str, set[str]] = {}
+        for piece in nesting.pieces:
+            if piece.together is not None:
+                sets.setdefault(piece.together, set()).add(piece.key)
+        self._sets = tuple(frozenset(keys) for keys in sets.values())
+
+    def ranks(self, chance: Random | None = None) -> dict[str, float]:
+        """Large pieces first, or as chance has it; before all others those that must be on one sheet."""
+        ranks = dict(self.areas)
+        if chance is not None:
+            ranks = {key: area * chance.uniform(0.3, 1) for key, area in ranks.items()}
+        highest = max(ranks.values(), default=0.0)
+        for number, keys in enumerate(self._sets, 1):
+            ranks |= {key: ranks[key] + number * highest for key in keys}
+        return ranks
 
     def over(
         self, sheets: int, pieces: Counter[str], ranks: Mapping[str, float], effort: Effort
@@ -291,7 +306,7 @@ class _Spread:
                 return None
             layouts.append(layout)
             left -= Counter(placement.print for placement in layout.placements)
-        return layouts
+        return None if any(sheets_with(keys, layouts) > 1 for keys in self._sets) else layouts
 
     def _next(
         self, more: int, left: Counter[str], ranks: Mapping[str, float], effort: Effort

@@ -3,7 +3,7 @@
 Rectangles are checked by a sweep over whole micrometres, outlines by shapely.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -13,6 +13,7 @@ from shapely.geometry import Polygon
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.micrometres import place_um, size_um, to_mm
 from planner.sheets.outline import Outline, rectangle, sound_outline
+from planner.sheets.problem import Piece
 
 TOLERANCE_UM = 1
 """What rounding to whole micrometres may cost; less than a hundredth of any knife's cut."""
@@ -73,6 +74,12 @@ def faults(
         Fault(kind, indices, tuple(placements[i].print for i in indices), by_mm)
         for kind, indices, by_mm in found
     )
+
+
+def is_sound(layout: Layout, pieces: Iterable[Piece], *, gap_mm: float, margin_mm: float) -> bool:
+    """Whether nothing is wrong with a layout of these pieces where each is cut by its outline."""
+    outlines = {piece.key: piece.outline for piece in pieces}
+    return not faults(layout, gap_mm=gap_mm, margin_mm=margin_mm, way=Way.OUTLINE, outlines=outlines)
 
 
 _Found = list[tuple[FaultKind, tuple[int, ...], float]]

@@ -2,6 +2,7 @@
 
 import multiprocessing
 import threading
+from collections import Counter
 from dataclasses import replace
 from math import nan
 
@@ -11,9 +12,11 @@ from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Way, placed_about
+from planner.measures.layout import Layout, Way, placed_about, sheets_with
 from planner.sheets.arrange import arrange, pack_one
-from planner.sheets.nest import grown_outline
+from planner.sheets.effort import Effort
+from planner.sheets.nest import Nesting, grown_outline
+from planner.sheets.outlines import _Spread
 from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request, Roll
 from planner.sheets.validate import faults, placed_outline
 from planner.work.ticket import Ticket
@@ -47,6 +50,31 @@ def test_pennants_share_boxes_and_save_a_sheet() -> None:
     answer = arrange(request)
     assert_sound(request, answer)
     assert answer.sheets < 3
+
+
+def test_lengths_of_a_roll_get_shorter_by_outline_while_a_set_stays_on_one_of_them() -> None:
+    pair = [replace(PENNANT, key=side, count=2, together="pair") for side in ("left", "right")]
+    # Four boxes go on a length; two pennants go where one box does.
+    pieces = (replace(PENNANT, count=8), *pair)
+    request = Request(pieces, (Roll(225, 200, 1),), 2, 1, Way.OUTLINE, budget_s=4)
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert sheets_with({"left", "right"}, answer.layouts) == 1
+    boxes = arrange(replace(request, way=Way.LOOSE, budget_s=0.2))
+    assert answer.area_mm2 < 0.8 * boxes.area_mm2
+
+
+def test_a_spread_over_sheets_keeps_a_set_on_one_or_is_none() -> None:
+    pair = [replace(PENNANT, key=side, count=1, together="pair") for side in ("left", "right")]
+    nesting = Nesting((replace(PENNANT, count=2), *pair), 2, 1, 0)
+    spread = _Spread(nesting, Size(115, 110))
+    counts = Counter({"pennant": 2, "left": 1, "right": 1})
+    layouts = spread.over(2, counts, spread.ranks(), Effort(6))
+    assert layouts is not None
+    assert sheets_with({"left", "right"}, layouts) == 1
+    # By rank one member of the set would go on either sheet.
+    parted = {"left": 4.0, "pennant": 3.0, "right": 1.0}
+    assert spread.over(2, counts, parted, Effort(6)) is None
 
 
 def test_one_sheet_is_packed_by_outline_where_boxes_do_not_fit() -> None:
