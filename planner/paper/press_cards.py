@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import partial
 
+from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
 from planner.measures.lengths import LengthUnit
@@ -15,18 +16,28 @@ from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
 from planner.plan import wording
-from planner.plan.wording_press import over_label, to_the_side
+from planner.plan.wording_press import over_label, pressings, to_the_side
 from planner.pressing.card import PressCard, SizeToPress
 
 NAME = "Press card"
 HEAD_HEIGHT = 62.0
 SETTINGS_HEIGHT = 260.0
+READABLE_HEIGHT = 220.0
+"""Of the settings where steps and sizes need the room: the figures keep their size down to here."""
+LEAST_HEIGHT = 185.0
+"""Where a long decision over the care label needs room too, the figures shrink."""
+FIGURE_FOOT = 20.0
+"""From a figure's baseline to the next row: its name, and what keeps rows apart."""
+GAP = 10.0
 STEPS_COLUMNS, SIZES_COLUMNS = (0, 6, 12), (6, 6, 12)
 MOST_BOXES = 50
 """From more garments of a size on, a box stands for ten."""
 BOXES_LEFT, BOX_STEP = 72.0, 10.5
 FIVE_BOXES = 5 * BOX_STEP + 3
 NOTE_HEIGHT = 11.0
+STEPS_HEAD, SIZES_HEAD = 19.0, 18.0
+STEP_STYLES = (style.LEAD_TEXT, style.STEP_TEXT, style.TEXT, style.FINE_BLACK)
+"""The largest that leaves room for all steps is taken."""
 
 
 def press_cards_story(papers: Papers) -> list[Flowable]:
@@ -67,20 +78,35 @@ def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, 
     """The card's sizes, as many to a page as fit."""
     page = Area(0, 0, papers.width, 0)
     width = page.column(*SIZES_COLUMNS).width
-    fixed = HEAD_HEIGHT + _cautions_height(papers.width, card) + 44
-    room = papers.page.content_height - fixed - _settings_height(papers.width, card)
+    whole = papers.page.content_height - HEAD_HEIGHT - _cautions_height(papers.width, card) - GAP
+    room = whole - _settings_height(papers, card) - GAP - _over_label_height(papers.width, card)
     pages: list[list[SizeToPress]] = [[]]
-    used = 0.0
+    used = SIZES_HEAD
     for size in card.sizes:
-        notes = _size_notes(card, size, papers.shop.unit)
-        height = _row_height(size, width, notes)
+        height = _row_height(size, width, _size_notes(card, size, papers.shop.unit, width))
         if used + height > room and pages[-1]:
             pages.append([])
-            used, room, width = 0.0, papers.page.content_height - fixed, page.width
-            height = _row_height(size, width, notes)
+            used, room, width = SIZES_HEAD, whole, page.width
+            height = _row_height(size, width, _size_notes(card, size, papers.shop.unit, width))
         pages[-1].append(size)
         used += height
     return [tuple(page) for page in pages]
+
+
+def _settings_height(papers: Papers, card: PressCard) -> float:
+    """Height of the settings: less than usual where steps and sizes then fit on one page."""
+    page = Area(0, 0, papers.width, 0)
+    room = papers.page.content_height - HEAD_HEIGHT - _cautions_height(papers.width, card) - 2 * GAP
+    room -= _over_label_height(papers.width, card)
+    steps = _steps_height(card, STEP_STYLES[-1], page.column(*STEPS_COLUMNS).width)
+    width = page.column(*SIZES_COLUMNS).width
+    sizes = SIZES_HEAD + sum(
+        _row_height(size, width, _size_notes(card, size, papers.shop.unit, width)) for size in card.sizes
+    )
+    for needed, least in ((max(steps, sizes), READABLE_HEIGHT), (steps, LEAST_HEIGHT)):
+        if room - needed >= least:
+            return min(SETTINGS_HEIGHT, room - needed)
+    return LEAST_HEIGHT
 
 
 def _draw_card(pen: Pen, area: Area, *, papers: Papers, part: _Part) -> None:
@@ -88,11 +114,12 @@ def _draw_card(pen: Pen, area: Area, *, papers: Papers, part: _Part) -> None:
     _draw_head(pen, area, papers, part)
     used = HEAD_HEIGHT
     if part.whole:
-        _draw_settings(pen, area.below(used), papers, card)
-        used += _settings_height(area.width, card)
+        height = _settings_height(papers, card)
+        _draw_settings(pen, area.below(used), papers, card, height)
+        used += height + _over_label_height(area.width, card) + GAP
     foot = _cautions_height(area.width, card)
     _draw_cautions(pen, Area(area.left, area.bottom + foot, area.width, foot), card)
-    middle = Area(area.left, area.top - used, area.width, area.height - used - foot - 10)
+    middle = Area(area.left, area.top - used, area.width, area.height - used - foot - GAP)
     if part.whole:
         _draw_steps(pen, middle.column(*STEPS_COLUMNS), papers, card)
         middle = middle.column(*SIZES_COLUMNS)
@@ -125,28 +152,25 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     pen.line(area.left, area.top - side - 8, area.right, area.top - side - 8, width=1.2)
 
 
-def _settings_height(width: float, card: PressCard) -> float:
-    return SETTINGS_HEIGHT + _over_label_height(width, card) + 10
-
-
-def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
+def _draw_settings(pen: Pen, area: Area, papers: Papers, card: PressCard, height: float) -> None:
     """Four large figures one under the other, the garment with its measures beside them."""
     figures = area.column(0, 5, 12)
-    row = SETTINGS_HEIGHT / 4
+    row = height / 4
+    most = min(style.FIGURE, (row - FIGURE_FOOT) / fonts.CAP_HEIGHT_EM)
     for at, (figure, name) in enumerate(_settings(papers, card)):
-        baseline = figures.top - at * row - 45
-        size = fonts.largest_size(figure, figures.width, style.FIGURE, 30)
+        baseline = figures.top - (at + 1) * row + FIGURE_FOOT
+        size = fonts.largest_size(figure, figures.width, most, 30)
         pen.text(figures.left, baseline, figure, size, strong=True)
         pen.text(figures.left + 2, baseline - 14, name, style.LEAD, colour=style.GREY)
     if card.over_label:
-        _draw_over_label(pen, area.below(SETTINGS_HEIGHT + 2), card)
+        _draw_over_label(pen, area.below(height + 2), card)
     line = papers.job.line(card.line)
     garment = garment_picture(papers.job, line, (papers.job.print_of(card.print),))
     right = area.column(5, 7, 12)
-    drawing = Area(right.left, right.top, right.width, SETTINGS_HEIGHT - 6)
+    drawing = Area(right.left, right.top, right.width, height - 6)
     back = garment.prints[0].on_back
     draw_garment(pen, drawing, garment, papers.pictures, back=back, measures=papers.shop.unit)
-    level = area.top - _settings_height(area.width, card) + 10
+    level = area.top - height - _over_label_height(area.width, card)
     pen.line(area.left, level, area.right, level, width=0.5)
 
 
@@ -157,66 +181,94 @@ def _settings(papers: Papers, card: PressCard) -> tuple[tuple[str, str], ...]:
         scales = scales[::-1]
     return (
         (scales[0], f"temperature · {scales[1]}"),
-        (f"{card.press_s:g} s", "press" if card.pressings == 1 else f"press, {card.pressings} times"),
+        (f"{card.press_s:g} s", _pressed(card)),
         (card.pressure.value, "pressure"),
         (card.peel.value, "peel"),
     )
 
 
+def _pressed(card: PressCard) -> str:
+    if card.pressings == 1:
+        return "press"
+    most = "up to " if any(size.pressings < card.pressings for size in card.sizes) else ""
+    return f"press, {most}{card.pressings} times"
+
+
+def _over_label_style(width: float, card: PressCard) -> ParagraphStyle:
+    """Smaller where a decision is long."""
+    long = height_of(over_label(card), style.LEAD_STRONG, width - 20) > 2 * style.LEAD_STRONG.leading
+    return style.STRONG_TEXT if long else style.LEAD_STRONG
+
+
 def _over_label_height(width: float, card: PressCard) -> float:
-    return height_of(over_label(card), style.LEAD_STRONG, width - 20) + 24 if card.over_label else 0
+    if not card.over_label:
+        return 0
+    return height_of(over_label(card), _over_label_style(width, card), width - 20) + 24
 
 
 def _draw_over_label(pen: Pen, area: Area, card: PressCard) -> None:
     height = _over_label_height(area.width, card) - 10
     pen.box(Area(area.left, area.top, area.width, height), width=1.6)
     inside = Area(area.left + 10, area.top - 7, area.width - 20, height)
-    pen.paragraph(inside, over_label(card), style.LEAD_STRONG)
+    pen.paragraph(inside, over_label(card), _over_label_style(area.width, card))
+
+
+def _steps_height(card: PressCard, text_style: ParagraphStyle, width: float) -> float:
+    sentences = (wording.press_step(step) for step in card.steps)
+    return STEPS_HEAD + sum(height_of(text, text_style, width - 18) + 3 for text in sentences)
 
 
 def _draw_steps(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
     """The steps in order, in the largest type that fits."""
     pen.text(area.left, area.top - 10, "Steps", style.LEAD, strong=True)
-    sentences = [wording.press_step(step) for step in card.steps]
     offer = papers.shop.offer(card.offer)
     press = next((press.name for press in papers.shop.presses if press.key == card.press), "")
     notes = " · ".join(part for part in (press, offer.name if offer else "") if part)
+    notes = fonts.fitted(notes, area.width - 48, style.SMALL, fonts.REGULAR)
+    pen.text(area.right, area.top - 10, notes, style.SMALL, colour=style.GREY, align="right")
     text_style = next(
-        (
-            kind
-            for kind in (style.LEAD_TEXT, style.STEP_TEXT, style.TEXT)
-            if sum(height_of(text, kind, area.width - 18) + 3 for text in sentences) + 36 <= area.height
-        ),
-        style.FINE_BLACK,
+        (kind for kind in STEP_STYLES if _steps_height(card, kind, area.width) <= area.height),
+        STEP_STYLES[-1],
     )
-    used = 19.0
-    for number, sentence in enumerate(sentences, 1):
+    used = STEPS_HEAD
+    for number, step in enumerate(card.steps, 1):
         row = area.below(used)
         baseline = row.top - text_style.leading + 0.28 * text_style.fontSize
         pen.text(row.left, baseline, f"{number}", text_style.fontSize, strong=True)
         text = Area(row.left + 18, row.top, row.width - 18, row.height)
-        used += pen.paragraph(text, sentence, text_style) + 3
-    pen.paragraph(area.below(used + 3), notes, style.FINE)
+        used += pen.paragraph(text, wording.press_step(step), text_style) + 3
 
 
-def _size_notes(card: PressCard, size: SizeToPress, unit: LengthUnit) -> tuple[str, ...]:
+def _size_notes(card: PressCard, size: SizeToPress, unit: LengthUnit, width: float) -> tuple[str, ...]:
     """Lines below a size: how it departs from the card's picture, and what its boxes stand for."""
-    boxes = () if size.count <= MOST_BOXES else ("a box is ten garments",)
     shown = max(card.sizes, key=lambda size: size.count)
-    measures = (size.width_mm, size.top_mm, size.aside_mm)
-    if measures == (shown.width_mm, shown.top_mm, shown.aside_mm):
-        return boxes
-    printed = wording.size(size.width_mm, size.height_mm, unit)
-    first = " · ".join((f"{printed}, {wording.length(size.top_mm, unit)} from the mark", *boxes))
-    return (first,) if size.aside_mm == shown.aside_mm else (first, to_the_side(size.aside_mm, unit))
+    facts = []
+    if (size.width_mm, size.height_mm) != (shown.width_mm, shown.height_mm):
+        facts.append(wording.size(size.width_mm, size.height_mm, unit))
+    if size.top_mm != shown.top_mm:
+        facts.append(f"{wording.length(size.top_mm, unit)} from the mark")
+    if size.aside_mm != shown.aside_mm:
+        facts.append(to_the_side(size.aside_mm, unit))
+    if size.pressings != card.pressings:
+        facts.append(pressings(size.pressings))
+    if size.count > MOST_BOXES:
+        facts.append("a box is ten garments")
+    lines: list[str] = []
+    for fact in facts:
+        longer = f"{lines[-1]} · {fact}" if lines else fact
+        if lines and fonts.width_of(longer, style.SMALL) <= width - BOXES_LEFT:
+            lines[-1] = longer
+        else:
+            lines.append(fact)
+    return tuple(lines)
 
 
 def _draw_sizes(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     pen.text(area.left, area.top - 10, "Sizes", style.LEAD, strong=True)
     pen.text(area.right, area.top - 10, "tick each garment", style.SMALL, colour=style.GREY, align="right")
-    used = 18.0
+    used = SIZES_HEAD
     for size in part.sizes:
-        notes = _size_notes(part.card, size, papers.shop.unit)
+        notes = _size_notes(part.card, size, papers.shop.unit, area.width)
         _draw_size_row(pen, area.below(used), size, notes)
         used += _row_height(size, area.width, notes)
 

@@ -16,7 +16,7 @@ from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
 from planner.plan.model import Missing
 from planner.pressing.calendar import Milestone
-from planner.pressing.card import Caution, PressStep, StepKind
+from planner.pressing.card import CONTACT_BURN_C, Caution, PressStep, StepKind
 from planner.shop.garments import Location
 from planner.shop.offers import Peel
 
@@ -117,9 +117,12 @@ def milestone(what: Milestone) -> str:
     return _MILESTONES[what]
 
 
-# ASTM C1055 for the contact temperature; the rest is common practice.
+# ASTM C1055 for contact with hot metal; the other cautions are common practice.
 _CAUTIONS = {
-    Caution.BURN: "The platen burns skin at a touch. Keep hands, cords and sleeves clear of hot metal.",
+    Caution.BURN: (
+        f"The platen burns skin at a touch: metal at {format_temperature(CONTACT_BURN_C)} takes five seconds "
+        "(ASTM C1055), and this is far hotter. Keep hands, cords and sleeves clear of it."
+    ),
     Caution.PINCH: "The press closes with force: fingers out before the handle moves.",
     Caution.ATTEND: "Heat-proof surface, never unattended, off and unplugged at the end.",
     Caution.VENTILATE: "Press in a ventilated room.",
@@ -179,7 +182,7 @@ def press_step(step: PressStep) -> str:
         StepKind.COVER: "Lay the cover sheet over it",
         StepKind.PRESS: f"Press{time}",
         StepKind.COVER_FINISHED: "Cover the finished prints on this garment; keep them covered",
-        StepKind.SHIFT: "Shift the garment: the rest of the print under the platen",
+        StepKind.SHIFT: f"Shift the garment and press{time} again, until all of the print was pressed",
         StepKind.PEEL: "Peel",
         StepKind.SECOND_PRESS: f"Cover and press again{time}",
         StepKind.COOL: f"Let it cool{time} before folding",

@@ -24,6 +24,11 @@ def to_the_side(aside_mm: float, unit: LengthUnit) -> str:
     return f"{format_length(abs(aside_mm), unit)} to the wearer’s {'left' if aside_mm > 0 else 'right'}"
 
 
+def pressings(times: int) -> str:
+    """ "pressed once", "pressed 2 times"."""
+    return "pressed once" if times == 1 else f"pressed {times} times"
+
+
 def duration(minutes: float) -> str:
     """ "45 min", "3 h 20 min"."""
     whole = round(minutes)

@@ -21,7 +21,7 @@ class StepKind(StrEnum):
     COVER_FINISHED = "cover finished prints"
     """Before anything hot touches a garment that carries finished prints, the pre-press included."""
     SHIFT = "shift on the platen"
-    """Move the garment so that the part not yet pressed lies under the platen."""
+    """Move the garment so that a part not yet pressed lies under the platen, and press that too."""
 
 
 class PressStep(Document):
@@ -57,6 +57,10 @@ class SizeToPress(Document):
     """As on the card, for this size's group."""
     aside_mm: float = 0
     pressings: int = 1
+
+
+CONTACT_BURN_C = 60.0
+"""Metal this hot harms skin that touches it for five seconds (ASTM C1055)."""
 
 
 class Caution(StrEnum):

@@ -109,12 +109,6 @@ def _steps(
     setting: PressSetting, *, pressings: int, cover: bool, placing: PressStep
 ) -> tuple[PressStep, ...]:
     """The steps in working order; a print over the platen is shifted and pressed again before peeling."""
-    pressing = PressStep(
-        kind=StepKind.PRESS,
-        setting_c=setting.setting_c,
-        seconds=setting.press_s,
-        pressure=setting.pressure,
-    )
     steps = [
         PressStep(
             kind=StepKind.SET_PRESS,
@@ -130,9 +124,16 @@ def _steps(
     steps.append(placing)
     if setting.cover_sheet:
         steps.append(PressStep(kind=StepKind.COVER))
-    steps.append(pressing)
-    for _ in range(pressings - 1):
-        steps += [PressStep(kind=StepKind.SHIFT), pressing]
+    steps.append(
+        PressStep(
+            kind=StepKind.PRESS,
+            setting_c=setting.setting_c,
+            seconds=setting.press_s,
+            pressure=setting.pressure,
+        )
+    )
+    if pressings > 1:
+        steps.append(PressStep(kind=StepKind.SHIFT, seconds=setting.press_s))
     steps.append(PressStep(kind=StepKind.PEEL, peel=setting.peel))
     if setting.second_press_s:
         steps.append(PressStep(kind=StepKind.SECOND_PRESS, seconds=setting.second_press_s))

@@ -298,7 +298,7 @@ def test_cautions_stand_on_every_press_card_page(made: dict[tuple[str, str], byt
         for text in pages_text(made[job, "press cards"]):
             shown = running(text)
             assert "The transfer printer’s sheet and the garment’s label win over this card." in shown
-            assert "The platen burns skin at a touch." in shown
+            assert "The platen burns skin at a touch: metal at 140 °F / 60 °C" in shown
             assert "Press one test piece" in shown
 
 

@@ -3,12 +3,13 @@
 import pytest
 
 from planner.job.document import GroupPlace, GroupWidth, SizeCount
-from planner.plan.wording import press_step
-from planner.pressing.card import Caution, StepKind
+from planner.plan.wording import caution, press_step
+from planner.pressing.card import CONTACT_BURN_C, Caution, StepKind
 from planner.pressing.cards import press_cards
 from planner.shop.cloth import Cloth
 from planner.shop.garments import Location, SizeGroup
 from planner.shop.offers import Peel
+from planner.shop.starting import starting_shop
 from tests.pressing.jobs import a_job, a_line, a_press, a_print, a_shop, an_offer
 
 K = StepKind
@@ -46,7 +47,9 @@ def test_a_print_over_the_platen_is_shifted_and_pressed_again_before_peeling() -
     (card,) = press_cards(a_job(), a_shop(presses=[a_press(width_mm=250, height_mm=130)]))
     kinds = [step.kind for step in card.steps]
     assert card.pressings == 2
-    assert kinds[kinds.index(K.PLACE) :] == [K.PLACE, K.PRESS, K.SHIFT, K.PRESS, K.PEEL, K.COOL]
+    assert kinds[kinds.index(K.PLACE) :] == [K.PLACE, K.PRESS, K.SHIFT, K.PEEL, K.COOL]
+    shift = press_step(card.steps[kinds.index(K.SHIFT)])
+    assert shift == "Shift the garment and press for 10 s again, until all of the print was pressed"
 
 
 def test_sizes_carry_the_size_and_place_of_their_own_print() -> None:
@@ -75,6 +78,14 @@ def test_the_print_is_laid_on_the_centre_line_only_where_it_is_there_on_all_size
         assert [size.aside_mm for size in card.sizes] == [0, aside_mm]
         (laid,) = [step for step in card.steps if step.kind is K.PLACE]
         assert laid.on_centre == (not aside_mm)
+
+
+def test_the_burn_caution_names_the_heat_that_every_press_setting_is_far_above() -> None:
+    # ASTM C1055: contact with metal at 60 °C for five seconds is where lasting harm to skin begins.
+    assert CONTACT_BURN_C == 60
+    assert "140 °F / 60 °C" in caution(Caution.BURN)
+    assert "ASTM C1055" in caution(Caution.BURN)
+    assert all(offer.press.setting_c >= 2 * CONTACT_BURN_C for offer in starting_shop().offers)
 
 
 def test_every_card_carries_every_caution_and_childrens_sizes_one_more() -> None:

@@ -9,7 +9,7 @@ from planner.job.findings import Seriousness
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
-from planner.plan.wording_press import over_label, to_the_side
+from planner.plan.wording_press import over_label, pressings, to_the_side
 from planner.pressing.card import Edge, PressCard, SizeToPress
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
@@ -149,4 +149,5 @@ def _how(card: PressCard, size: SizeToPress, unit: LengthUnit) -> str:
     """ "8 × 4.78 in, 2 in below collar seam, on the centre line"."""
     side = "above" if card.measured_to is Edge.BOTTOM else "below"
     place = f"{format_length(size.top_mm, unit)} {side} {card.measured_from}"
-    return f"{format_size(size.width_mm, size.height_mm, unit)}, {place}, {to_the_side(size.aside_mm, unit)}"
+    said = f"{format_size(size.width_mm, size.height_mm, unit)}, {place}, {to_the_side(size.aside_mm, unit)}"
+    return said if size.pressings == card.pressings else f"{said}, {pressings(size.pressings)}"

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from planner.job import edits
-from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
+from planner.job.document import Artwork, GarmentLine, GroupWidth, Job, Print, SizeCount
 from planner.measures.geometry import Rect
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
@@ -166,6 +166,15 @@ def test_sizes_that_differ_in_place_alone_are_sorted_on_the_card(room: Room) -> 
     assert adult.endswith("2 in below collar seam, on the centre line")
     assert youth.startswith("YM: 3 at ")
     assert youth.endswith("1.5 in below collar seam, 1 in to the wearer’s right")
+
+
+def test_a_group_that_fits_the_platen_is_pressed_once_and_the_card_says_so(room: Room) -> None:
+    youth = (GroupWidth(group=SizeGroup.YOUTH, width_mm=90),)
+    room.show(edits.change_print(a_job(), "p1", width_mm=600.0, group_widths=youth))
+    adult, youth_words = room.panel.card.steps[0].split("; ")
+    assert "pressed" not in adult
+    assert youth_words.endswith("on the centre line, pressed once")
+    assert any(step.startswith("Shift the garment and press for") for step in room.panel.card.steps)
 
 
 def test_on_the_back_the_wearers_left_is_on_the_left(room: Room) -> None:
