@@ -188,13 +188,15 @@ def _draw_marks(pen: Pen, corner: Area, guide: Guide) -> None:
     shown = guide.shown
     if guide.shows_mark:
         level = corner.top + shown.y_mm * PER_MM
-        pen.line(corner.left - 12, level, corner.right + 12, level, width=1.6)
         below = guide.card.measured_to is Edge.BOTTOM
         text = f"lay this line on the {guide.card.measured_from}"
         left = corner.left + 6
         centre = corner.left - shown.x_mm * PER_MM
-        if guide.shows_centre and left < centre + 6 < left + fonts.width_of(text, style.BODY, fonts.STRONG):
+        long = fonts.width_of(text, style.BODY, fonts.STRONG)
+        if guide.shows_centre and left < centre + 6 < left + long:
             left = centre + 6
+        reach = max(corner.right + 12, left + long)
+        pen.line(corner.left - 12, level, reach, level, width=1.6)
         pen.text(left, level - 11 if below else level + 4, text, style.BODY, strong=True)
     if guide.shows_centre:
         x = corner.left - shown.x_mm * PER_MM
@@ -207,13 +209,19 @@ def _draw_marks(pen: Pen, corner: Area, guide: Guide) -> None:
 
 
 def _centre_label_at(corner: Area, guide: Guide) -> float:
-    """Where the centre line says what it is: between mark and print where the line runs through the print."""
+    """Where the centre line says what it is: between mark and print where the line runs through the print.
+
+    Where they are too near one another, inside the print.
+    """
     printed, shown = guide.printed, guide.shown
     from_mm, to_mm = (0.0, printed.y_mm) if printed.y_mm > 0 else (printed.bottom_mm, 0.0)
     room = (to_mm - from_mm) * PER_MM
     if printed.x_mm < 0 < printed.right_mm and guide.shows_mark and room > CENTRE_LABEL:
         return corner.top - (to_mm - shown.y_mm) * PER_MM + (room - CENTRE_LABEL) / 2 + 6
-    return corner.bottom + 2
+    lowest_mm = (
+        min(printed.bottom_mm, shown.bottom_mm) if printed.x_mm < 0 < printed.right_mm else shown.bottom_mm
+    )
+    return corner.top - (lowest_mm - shown.y_mm) * PER_MM + 6
 
 
 def _draw_check_rule(pen: Pen, area: Area, unit: LengthUnit) -> None:

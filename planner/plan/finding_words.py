@@ -166,7 +166,7 @@ SENTENCES: dict[FindingKind, Sentence] = {
         "The print lies over a part that keeps pressure off{subject}. Move it, or press over a pad.",
     ),
     _K.PRINTS_TOO_CLOSE: Sentence(
-        _F.LENGTH, "Two prints on this garment are {found} apart; leave {needed}. Move one of them."
+        _F.LENGTH, "This print is {found} from the next one{subject}; leave {needed}. Move one of them."
     ),
     _K.NOT_PLACED: Sentence(
         _F.COUNT,

@@ -5,7 +5,8 @@ import pytest
 from planner.job.document import GroupPlace, GroupWidth, SizeCount
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.geometry import Size
-from planner.measures.lengths import MM_PER_INCH
+from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.plan import wording
 from planner.pressing.card import Edge
 from planner.pressing.placement import place, placement_findings, print_box, starting_widths
 from planner.pressing.platen import pressings_on
@@ -287,7 +288,8 @@ def test_a_chest_print_on_top_of_a_full_front_is_too_close_and_said_once() -> No
     assert placement_findings(job, front) == ()
     (finding,) = placement_findings(job, chest)
     assert (finding.kind, finding.found) == (FindingKind.PRINTS_TOO_CLOSE, 0)
-    assert finding.subject == "full front"
+    said = wording.finding(finding, LengthUnit.INCH)
+    assert said == "This print is 0 in from the next one (full front); leave 0.5 in. Move one of them."
 
 
 def test_a_nape_and_a_full_back_keep_their_distance_at_starting_values() -> None:
