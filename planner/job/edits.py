@@ -23,7 +23,7 @@ from planner.job.document import (
 from planner.job.findings import Decision, Finding
 from planner.job.fixes import FixStep
 from planner.job.pieces import pieces_at, print_of_piece, what_layouts_serve
-from planner.measures.layout import Layout, Placement
+from planner.measures.layout import Layout
 from planner.shop.document import changed
 from planner.shop.garments import SizeGroup
 
@@ -196,19 +196,6 @@ def layouts_at(job: Job, offer: str) -> tuple[Layout, ...]:
     """The accepted layouts of one offer, none where nothing was arranged yet."""
     arranged = arranged_at(job, offer)
     return arranged.layouts if arranged else ()
-
-
-def change_placements(
-    job: Job, offer: str, layout: int, placements: Iterable[Placement], runs: int | None = None
-) -> Job:
-    """The job with one layout's pieces replaced; a layout left empty disappears."""
-    layouts = list(layouts_at(job, offer))
-    layouts[layout] = replace(
-        layouts[layout],
-        placements=tuple(placements),
-        runs=layouts[layout].runs if runs is None else runs,
-    )
-    return set_layouts(job, offer, (kept for kept in layouts if kept.placements))
 
 
 def _without_pieces(job: Job, prints: Iterable[str]) -> Job:

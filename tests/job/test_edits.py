@@ -96,10 +96,6 @@ def test_layouts_remember_what_they_were_made_for() -> None:
     assert (served.piece, served.count) == ("p1", 20)
 
 
-def test_a_layout_left_empty_disappears() -> None:
-    assert edits.change_placements(with_sheets(), "film-sheet", 0, ()).arranged == ()
-
-
 def test_a_later_decision_on_the_same_finding_replaces_the_first() -> None:
     job, _ = a_job()
     finding = Finding(kind=FindingKind.BOX, seriousness=Seriousness.LOOK, print="p1", found=1)

@@ -84,9 +84,10 @@ def test_every_need_is_met_with_a_spare() -> None:
 
 def test_raising_a_count_makes_the_plan_provisional_and_keeps_pinned_pieces() -> None:
     job = arranged(a_job()[0])
-    layout = edits.layouts_at(job, "film-sheet")[0]
+    layout, *others = edits.layouts_at(job, "film-sheet")
     pinned = dataclasses.replace(layout.placements[-1], pinned=True)
-    job = edits.change_placements(job, "film-sheet", 0, (*layout.placements[:-1], pinned))
+    by_hand = dataclasses.replace(layout, placements=(*layout.placements[:-1], pinned))
+    job = edits.set_layouts(job, "film-sheet", (by_hand, *others))
     assert not plan_of(job).provisional
     more = edits.change_line(job, "g1", sizes=(SizeCount(size="M", count=90),))
     plan = plan_of(more)
@@ -114,10 +115,11 @@ def test_a_piece_taken_off_a_sheet_by_hand_is_missed_not_put_back() -> None:
 
 def test_pieces_pushed_onto_each_other_by_hand_are_a_stop() -> None:
     job = arranged(a_job()[0])
-    layout = edits.layouts_at(job, "film-sheet")[0]
+    layout, *others = edits.layouts_at(job, "film-sheet")
     first, second, *rest = layout.placements
     on_top = dataclasses.replace(second, x_mm=first.x_mm + 1, y_mm=first.y_mm + 1, pinned=True)
-    plan = plan_of(edits.change_placements(job, "film-sheet", 0, (first, on_top, *rest)))
+    by_hand = dataclasses.replace(layout, placements=(first, on_top, *rest))
+    plan = plan_of(edits.set_layouts(job, "film-sheet", (by_hand, *others)))
     assert FindingKind.SHEET_FAULT in kinds(plan)
 
 
