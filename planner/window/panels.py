@@ -66,6 +66,8 @@ class Panels(QWidget):
         self.centre = _splitter(Qt.Orientation.Vertical, self.pages, self.findings)
         self.centre.setStretchFactor(0, 1)
         self.centre.setSizes([_PAGES_PX, _FINDINGS_PX])
+        self._findings_px = _FINDINGS_PX
+        self.findings.folded.connect(self._share_height)
         self.across = _splitter(Qt.Orientation.Horizontal, self.artwork, self.centre, self.costs)
         self.across.setStretchFactor(1, 1)
         whole = column(space=0)
@@ -120,6 +122,14 @@ class Panels(QWidget):
         self.ladder.terms_edited.connect(gestures.set_terms)
         self.findings.decided.connect(gestures.decide)
         self.findings.undecided.connect(gestures.undecide)
+
+    def _share_height(self, folded: bool) -> None:
+        """Give the pages what folded findings leave, and take it back: a splitter keeps its shares else."""
+        pages_px, findings_px = self.centre.sizes()
+        if folded:
+            self._findings_px = findings_px
+        now_px = self.findings.maximumHeight() if folded else self._findings_px
+        self.centre.setSizes([pages_px + findings_px - now_px, now_px])
 
     def _show_sheets(self, job: Job, shop: Shop, plan: Plan, facts: Facts) -> None:
         self.sheets.set_outlines(outlines_of(job, shop, facts))

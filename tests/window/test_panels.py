@@ -425,13 +425,16 @@ def test_a_wheel_turned_over_a_choice_changes_nothing(job_rig: Rig) -> None:
     assert combo.currentText() == GarmentKind.T_SHIRT.value
 
 
-def test_findings_fold_away_and_leave_their_counts(job_rig: Rig) -> None:
-    panel = job_rig.window.findings
+def test_findings_fold_away_and_leave_their_counts_and_the_page_their_room(job_rig: Rig) -> None:
+    panel, pages = job_rig.window.findings, job_rig.window.pages
+    open_px, page_px = panel.height(), pages.height()
     click(panel.fold_button)
     assert panel.is_folded
     assert panel.height() < 60
+    assert pages.height() == page_px + open_px - panel.height()
     click(panel.fold_button)
     assert not panel.is_folded
+    assert (panel.height(), pages.height()) == (open_px, page_px)
 
 
 def test_lengths_switch_between_inches_and_millimetres(job_rig: Rig) -> None:

@@ -40,6 +40,8 @@ class FindingsPanel(QWidget):
     """A finding and the reason typed."""
     undecided = Signal(str)
     fix_requested = Signal(object)
+    folded = Signal(bool)
+    """Whether only the counts are shown from now on."""
 
     def __init__(self) -> None:
         super().__init__()
@@ -81,10 +83,13 @@ class FindingsPanel(QWidget):
 
     def fold(self, folded: bool) -> None:
         """Show the counts alone, or the list too."""
+        changes = folded != self.is_folded
         self._area.setVisible(not folded)
         self.fold_button.setText(wording.UNFOLD if folded else wording.FOLD)
         self.setMinimumHeight(self._head_height if folded else 24 * GRID)
         self.setMaximumHeight(self._head_height if folded else _ANY_HEIGHT)
+        if changes:
+            self.folded.emit(folded)
 
     def show_plan(
         self,

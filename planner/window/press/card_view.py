@@ -1,8 +1,8 @@
 """One press card: the settings large, the steps in order, the cautions always beside them."""
 
-from PySide6.QtCore import QRectF
+from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent
-from PySide6.QtWidgets import QFrame, QGridLayout, QLabel, QSizePolicy, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Seriousness
@@ -12,6 +12,7 @@ from planner.plan import wording as sentences
 from planner.plan.wording_press import over_label, pressings, to_the_side
 from planner.pressing.card import Edge, PressCard, SizeToPress
 from planner.shop.book import Shop
+from planner.window.flow import Flow
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.names import line_name
 from planner.window.widgets import StatusMark, column, emptied, held, label, row
@@ -83,12 +84,9 @@ class CardView(QWidget):
         self.warning.setLayout(warned)
         self._steps = column(space=GRID)
         self.cautions = Cautions()
-        figures = QGridLayout()
-        figures.setHorizontalSpacing(APART)
-        figures.setVerticalSpacing(RELATED)
-        for at, figure in enumerate((self.heat, self.time, self.pressure, self.peel)):
-            figures.addWidget(figure, at // 2, at % 2)
-        figures.setColumnStretch(2, 1)
+        figures = Flow(across=APART, down=RELATED)
+        for figure in (self.heat, self.time, self.pressure, self.peel):
+            figures.addWidget(figure)
         whole = column(space=RELATED)
         whole.addWidget(self.title)
         whole.addWidget(self.subtitle)
@@ -129,7 +127,7 @@ def _numbered(number: int, sentence: str) -> QWidget:
     figure = QLabel(f"{number}")
     figure.setProperty("quiet", True)
     figure.setFixedWidth(5 * GRID)
-    inside.addWidget(figure)
+    inside.addWidget(figure, 0, Qt.AlignmentFlag.AlignTop)
     inside.addWidget(label(sentence, wrap=True), 1)
     return held(inside)
 

@@ -27,8 +27,8 @@ from planner.window.widgets import column, label, row, scrolled
 from planner.window.wording import on_sizes
 
 _LIST_PX = 270
-_SHARES = (3, 2)
-"""Of the garment's picture and its card."""
+_BESIDE, _BELOW = (3, 2), (1, 1)
+"""Shares of the garment's picture and its card, side by side and below one another."""
 _NARROW_PX, _WIDE_PX = 960, 1300
 _LEAST_PX = (500, 280)
 _HINT_PX = (160, 460)
@@ -105,7 +105,7 @@ class PressPanel(QWidget):
         left, right = scrolled(self.work), scrolled(card)
         left.setMinimumWidth(190)
         right.setMinimumWidth(240)
-        self._beside = _Shared(_SHARES)
+        self._beside = _Shared(_BESIDE)
         self._beside.addWidget(self._picture())
         self._beside.addWidget(right)
         # A splitter keeps the least width it worked out before the inner one was turned.
@@ -235,7 +235,7 @@ class PressPanel(QWidget):
         narrow = self.width() < _NARROW_PX
         turn = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
         if self._beside.orientation() is not turn:
-            self._beside.turn(turn)
+            self._beside.turn(turn, _BELOW if narrow else _BESIDE)
             self._split.setSizes([210 if narrow else _LIST_PX, self.width() - _LIST_PX])
         self._name_places()
 
@@ -249,12 +249,11 @@ class _Shared(QSplitter):
     def __init__(self, shares: tuple[int, int]) -> None:
         super().__init__(Qt.Orientation.Horizontal)
         self._shares: tuple[int, int] | None = shares
-        self._starting = shares
         self.splitterMoved.connect(self._leave_to_hand)
 
-    def turn(self, orientation: Qt.Orientation) -> None:
-        """Side by side or below one another, by the shares it started with."""
-        self._shares = self._starting
+    def turn(self, orientation: Qt.Orientation, shares: tuple[int, int]) -> None:
+        """Side by side or below one another, by these shares until a hand moves the handle."""
+        self._shares = shares
         self.setOrientation(orientation)
         self._share_out()
 

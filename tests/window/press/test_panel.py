@@ -334,7 +334,7 @@ def test_the_card_keeps_its_share_of_a_low_page_that_grows_and_shrinks(room: Roo
     panel.resize(640, 280)
     for height in (440, 1200, 640):
         panel.resize(640, height)
-        qtbot.waitUntil(lambda: share() == pytest.approx(0.4, abs=0.02), timeout=2000)
+        qtbot.waitUntil(lambda: share() == pytest.approx(0.5, abs=0.02), timeout=2000)
 
 
 def test_without_prints_the_panel_says_what_is_missing(room: Room) -> None:
