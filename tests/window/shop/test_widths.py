@@ -68,6 +68,8 @@ def test_what_is_typed_in_the_book_starts_new_prints_and_tells_wider_ones(job_ri
         item.setText(typed)
     (own,) = desk.shop.usual_widths
     assert (own.least_mm, own.start_mm, own.most_mm) == pytest.approx((127, 152.4, 203.2))
+    # Beside a print on the chest the front would not be free.
+    desk.apply("off", edits.remove_prints(desk.job, ["p1"]))
     job_rig.gestures().put_on("a1", "g1")
     made = desk.job.prints[-1]
     assert made.location is Location.FULL_FRONT
