@@ -40,6 +40,7 @@ class WayInTime:
     offers: tuple[str, ...]
     """Keys of the offers that transfers then come from."""
     rush: bool
+    """Whether one of them is asked for its faster service."""
     dearer: Decimal
     """What the job costs more than now; negative where it costs less."""
 
@@ -66,9 +67,10 @@ def ways_in_time(
             ticket.step(0, 0)
             plan = make_plan(tried, shop, facts=facts, today=today)
             if _stops(plan) <= _stops(now) and not _is_late(plan):
-                found.append(_way(kind, tried, plan, now))
+                found.append(_way(kind, tried, shop, plan, now))
     found.sort(key=lambda way: (way.dearer, list(WayKind).index(way.kind)))
-    # One offer for all prints is found as an offer and again as a share of one.
+    # One offer for all prints is found as an offer and again as a share of one; offers without a faster
+    # service are found again with it.
     firsts = {(way.offers, way.rush): way for way in reversed(found)}
     later = _later(job, shop, now, facts=facts, today=today, ticket=ticket)
     return (*(way for way in found if firsts[way.offers, way.rush] is way), *([later] if later else []))
@@ -132,18 +134,19 @@ def _later(job: Job, shop: Shop, now: Plan, *, facts: Facts, today: date, ticket
         if plan.calendar.never_open:
             return None
         if not _is_late(plan):
-            return _way(WayKind.DUE, tried, plan, now)
+            return _way(WayKind.DUE, tried, shop, plan, now)
         due += timedelta(days=1)
     return None
 
 
-def _way(kind: WayKind, job: Job, plan: Plan, now: Plan) -> WayInTime:
+def _way(kind: WayKind, job: Job, shop: Shop, plan: Plan, now: Plan) -> WayInTime:
     orders = plan.purchase.orders if plan.purchase else ()
+    offers = tuple(order.offer for order in orders)
     return WayInTime(
         kind=kind,
         job=job,
-        offers=tuple(order.offer for order in orders),
-        rush=job.terms.rush,
+        offers=offers,
+        rush=job.terms.rush and any(offer.rush for offer in shop.offers if offer.key in offers),
         dearer=plan.costs.total - now.costs.total,
     )
 

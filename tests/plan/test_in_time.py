@@ -71,6 +71,9 @@ def test_prints_that_no_one_offer_may_take_are_split() -> None:
     ways = ways_in_time(both, changed(shop, offers=quick), facts={}, today=A_DAY)
     split = next((way for way in ways if way.kind is WayKind.SPLIT), None)
     assert split is not None
+    # Neither offer of the split has a faster service: asked for it, they are no other way.
+    assert [way.offers for way in ways].count(split.offers) == 1
+    assert not split.job.terms.rush
     assert split.job.offer_of(split.job.print_of("p2")) == "stretch"
     assert split.job.offer_of(split.job.print_of("p1")) != "film-sheet"
 
