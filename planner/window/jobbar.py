@@ -4,9 +4,11 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-from PySide6.QtCore import QDate, QPoint, Qt, Signal
-from PySide6.QtGui import QColor, QResizeEvent, QTextCharFormat
+import shiboken6
+from PySide6.QtCore import QDate, QEvent, QObject, QPoint, Qt, Signal
+from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QResizeEvent, QTextCharFormat
 from PySide6.QtWidgets import (
+    QApplication,
     QCalendarWidget,
     QComboBox,
     QHBoxLayout,
@@ -28,6 +30,7 @@ from planner.window.look import APART, GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.widgets import Combo, button, column, emptied, label, row
 
 _SHOWN_NEXT = 3
+GO_NEXT_KEY = "F8"
 
 
 class JobBar(QWidget):
@@ -70,12 +73,23 @@ class JobBar(QWidget):
         self._missing: tuple[Missing, ...] | None = None
         self._shown = 0
         self._followed: Missing | None = None
+        self._before: Missing | None = None
+        """What was followed before that."""
+        self._came_from: QWidget | None = None
+        self._cursor_then: QWidget | None = None
+        self._fields: dict[Missing, QWidget] = {
+            Missing.CUSTOMER: self.customer,
+            Missing.DUE: self.due,
+            Missing.OFFER: self.offer,
+            Missing.ARRANGE: self.arrange,
+        }
         self._next = row(space=GRID)
         self._build()
         self.title.edited.connect(self.title_edited)
         self.customer.edited.connect(self.customer_edited)
         self.due.edited.connect(self.due_edited)
         self.offer.activated.connect(self._offer_activated)
+        self.offer.view().installEventFilter(self)
         self.state.activated.connect(lambda at: self.state_chosen.emit(tuple(JobState)[at]))
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
@@ -89,14 +103,9 @@ class JobBar(QWidget):
 
     def take_to(self, missing: Missing) -> bool:
         """Put the cursor where something is missing, if that is in this bar."""
-        fields: dict[Missing, QWidget] = {
-            Missing.CUSTOMER: self.customer,
-            Missing.DUE: self.due,
-            Missing.OFFER: self.offer,
-            Missing.ARRANGE: self.arrange,
-        }
-        field = fields.get(missing)
+        field = self._fields.get(missing)
         if field is not None:
+            self._came_from = QApplication.focusWidget()
             field.setFocus()
             if field is self.offer:
                 self.offer.showPopup()
@@ -107,13 +116,32 @@ class JobBar(QWidget):
         missing = self._plan.missing if self._plan else ()
         if missing:
             order = tuple(Missing)
-            at = order.index(self._followed) if self._followed else -1
-            self._followed = next((one for one in missing if order.index(one) > at), missing[0])
-            self.next_followed.emit(self._followed)
+            here = self._here()
+            at = order.index(here) if here else -1
+            self._follow(next((one for one in missing if order.index(one) > at), missing[0]))
         elif stop := self._first_stop():
             self.finding_followed.emit(stop)
         else:
             self.export.setFocus()
+
+    def _follow(self, missing: Missing) -> None:
+        self._before, self._followed = self._followed, missing
+        self.next_followed.emit(missing)
+        self._cursor_then = QApplication.focusWidget()
+
+    def _here(self) -> Missing | None:
+        """Where the walk goes on from: what was followed last, or the field where somebody went since."""
+        cursor = QApplication.focusWidget()
+        if cursor is self._cursor_then:
+            return self._followed
+        return next((one for one, field in self._fields.items() if field is cursor), self._followed)
+
+    def _leave_offers(self) -> None:
+        """The list was left without an answer: back to where the person was."""
+        self.offer.hidePopup()
+        self._followed = self._before
+        if self._came_from is not None and shiboken6.isValid(self._came_from):
+            self._came_from.setFocus()
 
     def _first_stop(self) -> Finding | None:
         findings = self._plan.findings if self._plan else ()
@@ -183,9 +211,7 @@ class JobBar(QWidget):
         else:
             self._next.addWidget(label(wording.NEXT, strong=True))
             for missing in plan.missing[:shown]:
-                link = button(
-                    sentences.missing(missing), partial(self.next_followed.emit, missing), role="link"
-                )
+                link = button(sentences.missing(missing), partial(self._follow, missing), role="link")
                 self._next.addWidget(link)
             if (more := len(plan.missing) - shown) > 0:
                 self._next.addWidget(self._others(wording.and_more(more), plan.missing[shown:]))
@@ -196,7 +222,7 @@ class JobBar(QWidget):
         made = button(name, lambda: None, role="link")
         menu = QMenu(made)
         for one in missing:
-            menu.addAction(sentences.missing(one), partial(self.next_followed.emit, one))
+            menu.addAction(sentences.missing(one), partial(self._follow, one))
         made.setMenu(menu)
         return made
 
@@ -237,6 +263,18 @@ class JobBar(QWidget):
         calendar.activated.connect(take)
         calendar.clicked.connect(take)
         menu.popup(self.due.mapToGlobal(QPoint(0, self.due.height())))
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
+            if event.key() == Qt.Key.Key_Escape:
+                self._leave_offers()
+                return True
+            # The menu's keys do not reach an open list.
+            if QKeySequence(event.keyCombination()) == QKeySequence(GO_NEXT_KEY):
+                self.offer.hidePopup()
+                self.follow_next()
+                return True
+        return super().eventFilter(watched, event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

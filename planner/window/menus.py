@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu
 from planner.job.state import JobState
 from planner.measures.lengths import LengthUnit
 from planner.window import wording
+from planner.window.jobbar import GO_NEXT_KEY
 
 _Key = QKeySequence.StandardKey
 
@@ -113,7 +114,7 @@ class Menus:
         _add(menu, wording.ADD_LINE, doings.add_line, "Ctrl+L")
         _add(menu, wording.ADD_ARTWORK, doings.choose_artwork, "Ctrl+I")
         _add(menu, wording.IMPORT_COUNTS, doings.import_counts)
-        _add(menu, wording.GO_NEXT, doings.go_next, "F8")
+        _add(menu, wording.GO_NEXT, doings.go_next, GO_NEXT_KEY)
         menu.addSeparator()
         _add(menu, wording.ARRANGE, doings.arrange, "F5")
         self._states(menu, doings)

@@ -112,6 +112,39 @@ def test_next_goes_a_thing_further_each_time(job_rig: Rig, qtbot: QtBot) -> None
     assert cursor() is bar.customer
 
 
+def test_escape_from_the_list_of_offers_leads_back_and_next_asks_again(job_rig: Rig) -> None:
+    keys, bar = Keys(), job_rig.window.bar
+    job = edits.set_fields(job_rig.desk.job, offer=None, due=None)
+    job_rig.desk.apply("Forget offer and day", job)
+    assert job_rig.window.plan.missing == (Missing.OFFER, Missing.DUE)
+    count = job_rig.window.garments.forms["g1"].sizes.counts["M"]
+    count.setFocus()
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.offer.view()
+    keys.press(_K.Key_Escape)
+    assert cursor() is count
+    assert not bar.offer.view().isVisible()
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.offer.view()
+    # Whoever does not know the offer yet goes on.
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.due
+    keys.press(_K.Key_F8)
+    keys.choose("Film gang sheets")
+    assert job_rig.desk.job.offer == "film-sheet"
+
+
+def test_next_goes_on_from_the_field_where_somebody_went(job_rig: Rig) -> None:
+    keys, bar = Keys(), job_rig.window.bar
+    job = edits.set_fields(job_rig.desk.job, customer=Customer(), due=None, offer=None)
+    job_rig.desk.apply("Forget customer, offer and day", job)
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.customer
+    bar.offer.setFocus()
+    keys.press(_K.Key_F8)
+    assert cursor() is bar.due
+
+
 def test_an_empty_job_is_not_exported_without_a_word(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
     rig.answers.folder = tmp_path / "out"
     keys = Keys()
