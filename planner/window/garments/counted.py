@@ -11,7 +11,7 @@ from planner.shop.cloth import Swatch
 from planner.shop.document import changed
 from planner.shop.garments import Blank
 from planner.shop.swatches import UNKNOWN_HEX, swatch_named
-from planner.window.garments.sizes import group_of, in_order, usual_size
+from planner.window.garments.sizes import in_order, new_size, usual_size
 from planner.window.gestures import line_from
 
 
@@ -85,16 +85,7 @@ def _counted(line: GarmentLine, blank: Blank | None, ordered: Sequence[Ordered])
     sizes = {size.size: size for size in line.sizes}
     for one in ordered:
         name = next((known for known in sizes if usual_size(known) == usual_size(one.size)), one.size)
-        sizes.setdefault(name, _new_size(name, blank))
+        sizes.setdefault(name, new_size(name, blank.sizes if blank else ()))
         counts[name] = counts.get(name, 0) + one.count
     counted = tuple(changed(size, count=counts.get(name, 0)) for name, size in sizes.items())
     return in_order(counted) if len(counted) > len(line.sizes) else counted
-
-
-def _new_size(name: str, blank: Blank | None) -> SizeCount:
-    known = next(
-        (size for size in (blank.sizes if blank else ()) if usual_size(size.size) == usual_size(name)), None
-    )
-    if known is None:
-        return SizeCount(size=name, group=group_of(name))
-    return SizeCount(**{**dict(known), "size": name})

@@ -80,7 +80,7 @@ class LineForm(QWidget):
         self.price.show_value(garment.price_each)
         self.iron.setCurrentIndex(_IRON.index(garment.cloth.iron_dots))
         self._coated.setText(wording.COATED_SHORT if garment.cloth.coated else "")
-        self.sizes.show_sizes(garment.sizes, shop.currency)
+        self.sizes.show_sizes(garment.sizes, shop.currency, blank.sizes if blank else ())
         self._show_prints(job, shop)
 
     def _show_prints(self, job: Job, shop: Shop) -> None:

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget, QWidgetAc
 
 from planner.job.document import SizeCount
 from planner.shop.document import changed
-from planner.shop.garments import SizeGroup
+from planner.shop.garments import BlankSize, SizeGroup
 from planner.window import steps, wording
 from planner.window.fields import CountField, MoneyField
 from planner.window.flow import Flow
@@ -41,6 +41,16 @@ def group_of(size: str) -> SizeGroup:
     return SizeGroup.ONE_SIZE if size == ONE_SIZE else SizeGroup.ADULT
 
 
+def new_size(name: str, known: Sequence[BlankSize]) -> SizeCount:
+    """A size that a line lacks: with the surcharge and measures that the blank's own sizes give it."""
+    like = next((size for size in known if usual_size(size.size) == usual_size(name)), None)
+    return (
+        SizeCount(size=name, group=group_of(name))
+        if like is None
+        else SizeCount(**{**dict(like), "size": name})
+    )
+
+
 def by_group(sizes: tuple[SizeCount, ...]) -> dict[SizeGroup, tuple[SizeCount, ...]]:
     """Sizes of each group that has any, adults' first: that is what most orders begin with."""
     found = {group: tuple(size for size in sizes if size.group is group) for group in SizeGroup}
@@ -61,6 +71,7 @@ class SizeGrid(QWidget):
     def __init__(self) -> None:
         super().__init__()
         self._sizes: tuple[SizeCount, ...] = ()
+        self._known: tuple[BlankSize, ...] = ()
         self._shown: tuple[tuple[SizeGroup, tuple[str, ...]], ...] = ()
         self._currency = "USD"
         self._surcharges = False
@@ -79,13 +90,15 @@ class SizeGrid(QWidget):
         across.addWidget(self.total, 0, Qt.AlignmentFlag.AlignBottom)
         self.setLayout(across)
 
-    def show_sizes(self, sizes: tuple[SizeCount, ...], currency: str) -> None:
-        """Show names, counts and surcharges."""
+    def show_sizes(
+        self, sizes: tuple[SizeCount, ...], currency: str, known: tuple[BlankSize, ...] = ()
+    ) -> None:
+        """Show names, counts and surcharges; `known` are the sizes of the line's blank in the shop book."""
         wanted = self._surcharges or any(size.surcharge for size in sizes)
         groups = by_group(sizes)
         names = tuple((group, tuple(size.size for size in groups[group])) for group in groups)
         rebuild = names != self._shown or wanted != bool(self.costs)
-        self._sizes, self._currency = sizes, currency
+        self._sizes, self._currency, self._known = sizes, currency, known
         if rebuild:
             self._shown = names
             self._rebuild(wanted and bool(sizes))
@@ -195,7 +208,8 @@ class SizeGrid(QWidget):
     def _from_pairs(self, pairs: Sequence[Sequence[str]]) -> dict[str, SizeCount] | None:
         """The sizes with counts from pairs of a size and its count; None where one is no such pair."""
         found = {usual_size(size.size): size for size in self._sizes}
-        usual = {usual_size(name): SizeCount(size=name, group=group_of(name)) for name in KNOWN}
+        names = (*KNOWN, *(size.size for size in self._known))
+        usual = {usual_size(name): new_size(name, self._known) for name in names}
         for pair in pairs:
             name = usual_size(pair[0])
             known = found.get(name) or usual.get(name)
@@ -233,7 +247,7 @@ class SizeGrid(QWidget):
         menu.popup(self.add.mapToGlobal(QPoint(0, self.add.height())))
 
     def _add(self, name: str) -> None:
-        added = (*self._sizes, SizeCount(size=name, group=group_of(name)))
+        added = (*self._sizes, new_size(name, self._known))
         self._tell(in_order(added), steps.SIZES)
         self.counts[name].setFocus()
 
@@ -252,7 +266,7 @@ class SizeGrid(QWidget):
 
     def _show_surcharges(self, shown: bool) -> None:
         self._surcharges = shown
-        self.show_sizes(self._sizes, self._currency)
+        self.show_sizes(self._sizes, self._currency, self._known)
 
 
 def _head(group: str, *, surcharges: bool) -> QWidget:

@@ -1,5 +1,7 @@
 """The counts of a line by size: blocks pasted from a spreadsheet, and sizes in line under one another."""
 
+from decimal import Decimal
+
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
@@ -7,7 +9,7 @@ from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import SizeCount
-from planner.shop.garments import SizeGroup
+from planner.shop.garments import BlankSize, SizeGroup
 from planner.window.garments.sizes import ADULT, SizeGrid
 
 NAMES = ("S", "M", "L", "2XL")
@@ -45,6 +47,19 @@ def test_a_block_that_names_its_sizes_is_taken_by_name(grid: SizeGrid, words: st
 def test_a_usual_size_that_the_line_lacks_is_added_in_its_place(grid: SizeGrid) -> None:
     assert paste(grid, "S\tXL\n4\t3") == {"S": 4, "XL": 3}
     assert list(grid.counts) == ["S", "M", "L", "XL", "2XL"]
+
+
+def test_a_size_added_or_pasted_costs_and_measures_what_the_shop_book_says(grid: SizeGrid) -> None:
+    """A 3XL without its surcharge would be bought at the shop's own expense."""
+    large = BlankSize(size="3XL", body_width_mm=710, body_length_mm=810, surcharge=Decimal("3.00"))
+    told: list[tuple[SizeCount, ...]] = []
+    grid.edited.connect(lambda sizes, _step, _gesture: told.append(sizes))
+    for add in (lambda: paste(grid, "S\t4\n3XL\t2\n"), lambda: grid._add("3XL")):
+        grid.show_sizes(tuple(SizeCount(size=name) for name in NAMES), "USD", (large,))
+        add()
+        added = told[-1][-1]
+        assert (added.size, added.surcharge) == ("3XL", Decimal("3.00"))
+        assert (added.body_width_mm, added.body_length_mm) == (710, 810)
 
 
 @pytest.mark.parametrize(
