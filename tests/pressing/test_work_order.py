@@ -75,7 +75,12 @@ def test_no_other_order_on_any_presses_needs_fewer_resets(
         ],
         [a_line("g0"), a_line("g1")],
     )
-    shop = a_shop(offers, [a_press(f"press {n}", *platen) for n, platen in enumerate(platens)])
+    # Settings changed in no time at a slow press: fewest minutes and fewest resets then part ways.
+    quickness = [{"loading_s": 90, "reset_min": 0}, {"loading_s": 5, "reset_min": 0}, {}]
+    shop = a_shop(
+        offers,
+        [a_press(f"press {n}", *platen, **quickness[n]) for n, platen in enumerate(platens)],
+    )
     work = press_work(job, shop)
     assert sorted(order_of(work)) == sorted(print_.key for print_ in job.prints)
     assert work.resets == resets_in([(step.press, round(step.setting_c)) for step in work.steps])
