@@ -159,7 +159,10 @@ SENTENCES: dict[FindingKind, Sentence] = {
         _F.LENGTH, "{found} wide; {needed} is the usual most in this place{subject} (shop book, Widths)."
     ),
     _K.OVER_GARMENT: Sentence(
-        _F.LENGTH, "The print measures {found}, the garment {needed}{subject}. Print it smaller."
+        _F.LENGTH,
+        "The print takes {found}, its place on the garment leaves {needed}{subject}. "
+        "Move it, or print it smaller.",
+        none="The print takes {found}, its place on the garment leaves nothing{subject}. Move it.",
     ),
     _K.OVER_HARD_PART: Sentence(
         _F.NONE,

@@ -212,7 +212,7 @@ def _over_garment(job: Job, print_: Print, ordered: list[SizeCount]) -> Finding 
         FindingKind.OVER_GARMENT,
         Seriousness.STOP if worst.takes_mm > worst.clear_mm + worst.seams_mm else Seriousness.LOOK,
         found=worst.takes_mm,
-        needed=worst.clear_mm,
+        needed=max(0.0, worst.clear_mm),
         subject=worst.size,
     )
 

@@ -220,6 +220,20 @@ def test_a_back_has_the_whole_length_below_its_collar() -> None:
     assert finding.seriousness is Seriousness.LOOK
 
 
+def test_a_print_put_past_the_side_seam_is_told_to_be_moved() -> None:
+    line = a_line(sizes=(sized(20, 28),))
+    for aside_in, said in (
+        (
+            4,
+            "The print takes 11 in, its place on the garment leaves 10 in (M). Move it, or print it smaller.",
+        ),
+        (12, "The print takes 11 in, its place on the garment leaves nothing (M). Move it."),
+    ):
+        print_ = a_print(width_mm=11 * IN, aside_mm=aside_in * IN)
+        found = placement_findings(a_job([print_], [line]), print_)
+        assert wording.finding(found[0], LengthUnit.INCH) == said
+
+
 def test_a_caps_front_takes_no_more_than_two_and_a_quarter_inches_of_height() -> None:
     cap = a_line(kind=GarmentKind.CAP, sizes=(sized(group=SizeGroup.ONE_SIZE),))
     print_ = a_print(location=Location.CAP_FRONT, width_mm=3 * IN)
