@@ -1,4 +1,4 @@
-"""Help for a hand that moves pieces among outlines: the nearest good spot, hollows included.
+"""Help for a hand that moves pieces among outlines: contact at the gap, and the nearest good spot.
 
 Which moves bring one outline into another is the Minkowski sum of the resting outline and the moving one
 mirrored; kept a gap apart, that sum grown by the gap (the no-fit polygon of the cutting literature). Only
@@ -11,6 +11,7 @@ from math import hypot
 import numpy as np
 import numpy.typing as npt
 import shapely
+from shapely import affinity
 from shapely.errors import GEOSException
 from shapely.geometry import MultiPolygon, Point, Polygon, box
 from shapely.geometry.base import BaseGeometry
@@ -24,7 +25,12 @@ _SLACK_MM = OUTLINE_TOLERANCE_MM / 2
 """Taken off the gap, so that a hollow that fits exactly is found: half of what the validator lets pass."""
 _NEAR_MM = 6.0
 """How far the exact answer is looked for; farther off a grid finds the room, and the last bit is exact."""
+_DEEPEST_MM = 1.0
+"""How deep outlines may lie in each other to be pushed apart under a moving hand, which waits for no more
+than a frame."""
 _ARC_STEPS = 16
+_MOST_STEPS = 40
+"""Towards a contact straight across or down: grazing past an outline takes ever smaller ones."""
 _GRID_MM = 0.001
 """What shapes are joined on where floats upset the arithmetic: slower, hence not from the outset."""
 
@@ -63,6 +69,93 @@ def nearest_good_move(
     if far is None:
         return found
     return _free_move(moving, resting, _around(far, 2 * ground.cell_mm, inside), gap_mm) or far
+
+
+def contact_move(
+    moving: MultiPolygon, resting: Sequence[Polygon], *, gap_mm: float, reach_mm: float
+) -> tuple[float, float] | None:
+    """The shortest move (right, down) that brings outlines just the gap from the nearest that rests.
+
+    (0, 0) where they are there already; None where nothing is within reach. What is too near goes apart,
+    unless it lies deep in another.
+    """
+    near = _near(moving, resting, gap_mm + reach_mm)
+    if not near:
+        return None
+    distances = shapely.distance(moving, near)
+    nearest = int(distances.argmin())
+    distance = float(distances[nearest])
+    if distance < gap_mm - _SLACK_MM:
+        return _push(moving, near, gap_mm, min(reach_mm, gap_mm + _DEEPEST_MM))
+    # Two shapes moved towards each other along their shortest distance are nearer by just the move.
+    share = (distance - gap_mm) / distance if distance > 0 else 0.0
+    own, other = nearest_points(moving, near[nearest])
+    move = (other.x - own.x) * share, (other.y - own.y) * share
+    is_free = float(shapely.distance(affinity.translate(moving, *move), near).min()) >= gap_mm - _SLACK_MM
+    return move if is_free and hypot(*move) <= reach_mm else None
+
+
+def _push(
+    moving: MultiPolygon, near: Sequence[Polygon], gap_mm: float, most_mm: float
+) -> tuple[float, float] | None:
+    """The shortest move apart, if it is no longer than so much."""
+    # Where both hold the same disc, no move shorter than its width and the gap parts them.
+    disc_mm = max(0.0, most_mm - gap_mm)
+    shared = shapely.intersection(moving, near)
+    if not shapely.is_empty(shapely.buffer(shared, -max(disc_mm / 2, _GRID_MM))).all():
+        return None
+    found = _free_move(list(moving.geoms), near, box(-most_mm, -most_mm, most_mm, most_mm), gap_mm)
+    return found if found is not None and hypot(*found) <= most_mm else None
+
+
+def contact_along(
+    moving: MultiPolygon,
+    resting: Sequence[Polygon],
+    *,
+    gap_mm: float,
+    reach_mm: float,
+    is_across: bool,
+) -> float | None:
+    """The shortest move straight across (or down) that brings outlines just the gap from one that rests."""
+    near = _near(moving, resting, gap_mm + reach_mm)
+    if not near:
+        return None
+    ways = [_way_along(moving, near, gap_mm, reach_mm, is_across, sign) for sign in (1, -1)]
+    return min((way for way in ways if way is not None), key=abs, default=None)
+
+
+def _way_along(
+    moving: MultiPolygon,
+    near: Sequence[Polygon],
+    gap_mm: float,
+    reach_mm: float,
+    is_across: bool,
+    sign: int,
+) -> float | None:
+    # As far as the clear distance is always safe to go, so no contact is stepped over.
+    way = 0.0
+    for _ in range(_MOST_STEPS):
+        moved = (
+            affinity.translate(moving, sign * way, 0)
+            if is_across
+            else affinity.translate(moving, 0, sign * way)
+        )
+        clear = float(shapely.distance(moved, near).min()) - gap_mm
+        if clear < -_SLACK_MM:
+            return None
+        if clear <= _SLACK_MM / 2:
+            return sign * way
+        way += clear
+        if way > reach_mm:
+            return None
+    return None
+
+
+def _near(moving: MultiPolygon, resting: Sequence[Polygon], within_mm: float) -> list[Polygon]:
+    """What rests within so much of the moving outlines' box."""
+    left, top, right, bottom = moving.bounds
+    window = box(left - within_mm, top - within_mm, right + within_mm, bottom + within_mm)
+    return [rest for rest in resting if rest.intersects(window)]
 
 
 def _around(

@@ -6,10 +6,12 @@ from math import hypot
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from shapely import affinity
+from shapely.geometry import MultiPolygon
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
-from planner.sheets.nudge_outlines import nearest_good_move
+from planner.sheets.nudge_outlines import contact_along, contact_move, nearest_good_move
 from planner.sheets.outline import Outline
 from planner.sheets.validate import faults, placed_outline
 
@@ -104,3 +106,25 @@ def test_the_spot_is_good_and_no_half_millimetre_nearer_is(
     if good:
         assert move is not None
         assert hypot(*move) <= min(hypot(*by) for by in good) + 0.05
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.floats(-40, 40), st.floats(-40, 40), st.sampled_from([0.0, 1.5]), st.booleans())
+def test_a_contact_is_just_the_gap_away_and_within_reach(
+    dx_mm: float, dy_mm: float, gap_mm: float, turned: bool
+) -> None:
+    hook = placed_outline(at("hook", 0, 0), OUTLINES["hook"])
+    wedge = placed_outline(at("wedge", dx_mm, dy_mm), OUTLINES["wedge"])
+    wedge = affinity.rotate(wedge, 37) if turned else wedge
+    move = contact_move(MultiPolygon([wedge]), [hook], gap_mm=gap_mm, reach_mm=4)
+    if move is None:
+        assert not gap_mm <= wedge.distance(hook) <= gap_mm + 4
+        return
+    assert hypot(*move) <= 4 + 1e-9
+    assert affinity.translate(wedge, *move).distance(hook) == pytest.approx(gap_mm, abs=0.011)
+    for is_across in (True, False):
+        way = contact_along(MultiPolygon([wedge]), [hook], gap_mm=gap_mm, reach_mm=4, is_across=is_across)
+        if way is not None:
+            put = affinity.translate(wedge, *((way, 0) if is_across else (0, way)))
+            assert put.distance(hook) == pytest.approx(gap_mm, abs=0.011)
+            assert abs(way) >= hypot(*move) - 0.02

@@ -277,11 +277,7 @@ class BenchScene(QGraphicsScene):
                 if guide.feature in (Feature.CENTRE, Feature.SHEET_CENTRE)
                 else Qt.PenStyle.SolidLine
             )
-            ends = (
-                (QPointF(guide.at_mm, guide.from_mm), QPointF(guide.at_mm, guide.to_mm))
-                if guide.upright
-                else (QPointF(guide.from_mm, guide.at_mm), QPointF(guide.to_mm, guide.at_mm))
-            )
+            ends = QPointF(*guide.start), QPointF(*guide.end)
             lines.append((*ends, thin(CASING, 3)))
             lines.append((*ends, thin(CHOSEN, 1.4, style)))
         if spot is not None:

@@ -9,7 +9,7 @@ from planner.measures.layout import Placement
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref, bounds
-from planner.window.sheet.snapping import Catcher
+from planner.window.sheet.snapping import Catcher, OutlineCatcher
 
 
 class Drag:
@@ -39,7 +39,7 @@ class Drag:
             return
         resting = self._resting_on(spot)
         box = Rect(whole.x() - spot.x_mm, whole.y() - spot.y_mm, whole.width(), whole.height())
-        caught = self._catcher_on(spot, Size(box.width_mm, box.height_mm)).snap(box, reach_mm)
+        caught = self._catcher_on(spot).snap(box, reach_mm)
         self._put(by + QPointF(caught.dx_mm, caught.dy_mm))
         self._bench.show_guides(spot, caught.guides)
         self._bench.show_halo()
@@ -120,14 +120,25 @@ class Drag:
             ]
         return self._resting[key]
 
-    def _catcher_on(self, spot: Spot, size: Size) -> Catcher:
+    def _catcher_on(self, spot: Spot) -> Catcher:
         key = (spot.offer, spot.sheet)
         if key not in self._catchers:
-            room = self._bench.offer(spot.offer).room
-            self._catchers[key] = Catcher(
-                size, self._resting_on(spot), spot.size, gap_mm=room.gap_mm, margin_mm=room.margin_mm
-            )
+            self._catchers[key] = self._catcher(spot)
         return self._catchers[key]
+
+    def _catcher(self, spot: Spot) -> Catcher:
+        room, resting = self._bench.room(self._bench.offer(spot.offer)), self._resting_on(spot)
+        whole = self._whole()
+        if not room.outlines:
+            size, boxes = Size(whole.width(), whole.height()), [placement.box for placement in resting]
+            return Catcher(size, boxes, spot.size, gap_mm=room.gap_mm, margin_mm=room.margin_mm)
+        moving = [
+            replace(piece.placement, x_mm=start.x() - whole.x(), y_mm=start.y() - whole.y())
+            for piece, start in zip(self.pieces, self._began, strict=True)
+        ]
+        return OutlineCatcher(
+            moving, resting, spot.size, room.outlines, gap_mm=room.gap_mm, margin_mm=room.margin_mm
+        )
 
     def _put(self, by: QPointF) -> None:
         for piece, start in zip(self.pieces, self._began, strict=True):

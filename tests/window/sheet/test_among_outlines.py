@@ -1,12 +1,16 @@
 """Sheets cut by outline: hatching, words, halo and the offered spot go by true outlines."""
 
+from math import cos, pi, sin
+
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtTest import QTest
 
-from planner.measures.geometry import Size
+from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
+from planner.sheets.nudge import Feature
 from planner.window.sheet.moves import Room, with_copies
+from planner.window.sheet.snapping import OutlineCatcher
 from tests.window.sheet.setting import SHEET, a_job, a_plan, a_shop, placed
 from tests.window.sheet.test_panel import Table, table
 
@@ -73,3 +77,44 @@ def test_missing_copies_go_into_hollows_before_a_new_sheet_is_begun() -> None:
     by_boxes, _ = with_copies((full,), copies, Room(3, 5))
     nested, _ = with_copies((full,), copies, Room(3, 5, outlines))
     assert (len(by_boxes), len(nested)) == (2, 1)
+
+
+@pytest.mark.parametrize("off_mm", [1.0, -1.5])
+def test_a_dragged_outline_catches_at_the_gap_from_an_arm_inside_the_hook(
+    table: Table, off_mm: float
+) -> None:
+    by_outline(table, (200, 200))
+    table.panel.canvas.zoom_by(4)
+    pixel_mm = 1 / table.panel.canvas.px_per_mm
+    # Its left edge comes to 113 mm: 10 mm of arm and the gap of 3; a box would catch 60 mm further right.
+    table.drag(table.at(0, 210, 210), table.at(0, 123 + off_mm, 140))
+    put = table.piece(0, 0).placement
+    assert put.x_mm == pytest.approx(113, abs=0.02)
+    assert put.y_mm == pytest.approx(130, abs=2 * pixel_mm)
+    assert table.panel.bar.sentence == ""
+
+
+def test_an_outline_in_line_with_a_neighbour_catches_at_the_gap_too() -> None:
+    disc = tuple((10 + 10 * cos(turn / 40 * pi), 10 + 10 * sin(turn / 40 * pi)) for turn in range(80))
+    ball, still = Placement("ball", 0, 0, 20, 20), Placement("ball", 50, 50, 20, 20)
+    catcher = OutlineCatcher([ball], [still], SHEET, {"ball": disc}, gap_mm=3, margin_mm=5)
+    # Half a millimetre off the line through both middles, and one off the gap.
+    caught = catcher.snap(Rect(74, 50.5, 20, 20), 2)
+    assert (caught.dx_mm, caught.dy_mm) == pytest.approx((-1, -0.5), abs=0.02)
+    assert {guide.feature for guide in caught.guides} >= {Feature.GAP, Feature.CENTRE}
+    # At a slant boxes would touch at 23 mm on one axis; these come as near as true discs may.
+    slant = 50 + 24 * cos(pi / 4)
+    caught = catcher.snap(Rect(slant, slant, 20, 20), 2)
+    assert (slant + caught.dx_mm, slant + caught.dy_mm) == pytest.approx(
+        (50 + 23 * cos(pi / 4),) * 2, abs=0.03
+    )
+    assert [guide.feature for guide in caught.guides] == [Feature.GAP]
+
+
+def test_an_outline_catches_on_the_margin_by_its_ink_not_by_its_picture() -> None:
+    slim = ((8.0, 0.0), (12.0, 0.0), (12.0, 20.0), (8.0, 20.0))
+    piece = Placement("slim", 0, 0, 20, 20)
+    catcher = OutlineCatcher([piece], [], SHEET, {"slim": slim}, gap_mm=3, margin_mm=5)
+    caught = catcher.snap(Rect(-2.5, 200, 20, 20), 1)
+    assert -2.5 + caught.dx_mm + 8 == pytest.approx(5)
+    assert [guide.feature for guide in caught.guides] == [Feature.MARGIN]

@@ -1,6 +1,6 @@
 """Edits of layouts, snapping and the nearest good spot, without a window."""
 
-from dataclasses import astuple, replace
+from dataclasses import replace
 
 import pytest
 from hypothesis import given, settings
@@ -61,7 +61,7 @@ def test_several_pieces_find_a_spot_together(one: Placement, two: Placement, res
 
 def test_a_gap_to_a_piece_that_lies_elsewhere_does_not_catch() -> None:
     # The gap right of the other would be at 103; it lies far above, so nothing is caught.
-    catcher = Catcher(Size(40, 20), [piece(60, 20)], SHEET, gap_mm=3, margin_mm=5)
+    catcher = Catcher(Size(40, 20), [piece(60, 20).box], SHEET, gap_mm=3, margin_mm=5)
     assert catcher.snap(Rect(103.4, 150, 40, 20), 1).guides == ()
 
 
@@ -125,7 +125,7 @@ def test_carrying_to_a_full_sheet_still_lands_and_loses_nothing() -> None:
 
 def test_a_gap_wins_over_an_edge_equally_near() -> None:
     box, other = Rect(103.2, 50, 40, 20), Rect(60, 45, 40, 30)
-    catcher = Catcher(Size(40, 20), [Placement("", *astuple(other))], SHEET, gap_mm=3, margin_mm=5)
+    catcher = Catcher(Size(40, 20), [other], SHEET, gap_mm=3, margin_mm=5)
     caught = catcher.snap(box, 2)
     assert caught.dx_mm == pytest.approx(-0.2)
     assert caught.guides[0].feature is Feature.GAP
