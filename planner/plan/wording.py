@@ -175,6 +175,10 @@ def press_step(step: PressStep) -> str:
     time = f" for {seconds(step.seconds)}" if step.seconds else ""
     return {
         StepKind.SET_PRESS: "Set the press",
+        StepKind.PAD: (
+            "Thread the garment over the platen, or lay a pad in it: no pressure on its "
+            + " and ".join(step.hard_parts)
+        ),
         StepKind.PRE_PRESS: f"Pre-press the bare garment{time}: drives out moisture, flattens wrinkles",
         StepKind.PLACE: _PLACING.format(
             line=(_ON_CENTRE if step.on_centre else _ASIDE).format(part=step.part)

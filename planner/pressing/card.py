@@ -3,7 +3,7 @@
 from enum import StrEnum
 
 from planner.shop.document import Document
-from planner.shop.garments import Location
+from planner.shop.garments import HardPart, Location
 from planner.shop.offers import Peel, Pressure
 
 
@@ -11,6 +11,8 @@ class StepKind(StrEnum):
     """Steps at the press, in no order of their own."""
 
     SET_PRESS = "set the press"
+    PAD = "keep thick parts from the pressure"
+    """Thread the garment over the platen, or lay a pad in it (common practice)."""
     PRE_PRESS = "pre-press"
     PLACE = "place the transfer"
     COVER = "cover"
@@ -34,6 +36,8 @@ class PressStep(Document):
     peel: Peel | None = None
     part: str = "garment"
     """The part of the garment whose centre line a print is placed by: "sleeve", "leg"."""
+    hard_parts: tuple[HardPart, ...] = ()
+    """What must bear no pressure."""
     on_centre: bool = True
     """Whether a print is placed on that centre line, or at a distance from it."""
 

@@ -6,6 +6,7 @@ from types import MappingProxyType
 from planner.job.document import GarmentLine, Job, Print, SizeCount
 from planner.job.pieces import print_size
 from planner.pressing.card import Caution, PressCard, PressStep, SizeToPress, StepKind, WorkStep
+from planner.pressing.hard_parts import under_pressure
 from planner.pressing.placement import place
 from planner.pressing.platen import pressings_on
 from planner.pressing.usual import SIDES, Side
@@ -13,7 +14,7 @@ from planner.pressing.work_order import NO_PRESS, press_work
 from planner.shop.book import Press, Shop
 from planner.shop.cloth import IRON_LIMIT_C
 from planner.shop.document import changed
-from planner.shop.garments import SizeGroup
+from planner.shop.garments import HardPart, SizeGroup
 from planner.shop.offers import Offer, PressSetting
 
 _PARTS = {Side.LEFT_SLEEVE: "sleeve", Side.RIGHT_SLEEVE: "sleeve", Side.LEG: "leg", Side.CAP: "cap"}
@@ -70,6 +71,7 @@ def _card(job: Job, print_: Print, offer: Offer, position: int, step: WorkStep, 
             offer.press,
             pressings=pressings,
             cover=step.cover_finished,
+            hard_parts=under_pressure(line.hard_parts, SIDES[print_.location]),
             placing=PressStep(
                 kind=StepKind.PLACE,
                 part=_PARTS.get(SIDES[print_.location], "garment"),
@@ -106,7 +108,12 @@ def _size_to_press(job: Job, print_: Print, size: SizeCount, press: Press) -> Si
 
 
 def _steps(
-    setting: PressSetting, *, pressings: int, cover: bool, placing: PressStep
+    setting: PressSetting,
+    *,
+    pressings: int,
+    cover: bool,
+    hard_parts: tuple[HardPart, ...],
+    placing: PressStep,
 ) -> tuple[PressStep, ...]:
     """The steps in working order; a print over the platen is shifted and pressed again before peeling."""
     steps = [
@@ -117,6 +124,8 @@ def _steps(
             pressure=setting.pressure,
         )
     ]
+    if hard_parts:
+        steps.append(PressStep(kind=StepKind.PAD, hard_parts=hard_parts))
     if cover:
         steps.append(PressStep(kind=StepKind.COVER_FINISHED))
     if setting.pre_press_s:

@@ -41,5 +41,12 @@ def hard_part_boxes(part: HardPart, side: Side, length_mm: float | None) -> tupl
     }[part]
 
 
+def under_pressure(parts: tuple[HardPart, ...], side: Side) -> tuple[HardPart, ...]:
+    """Parts that a platen takes in with a print on one side: of a body those of its other side too."""
+    if side in (Side.FRONT, Side.BACK):
+        return parts
+    return tuple(part for part in parts if side is Side.CAP and part is HardPart.CENTRE_SEAM)
+
+
 def _centred(half_width_mm: float, y_mm: float, height_mm: float) -> Rect:
     return Rect(-half_width_mm, y_mm, 2 * half_width_mm, height_mm)

@@ -15,7 +15,7 @@ from planner.paper.registry import PAPERS
 from planner.pressing.cards import press_cards
 from planner.shop.book import PaperSize
 from planner.shop.document import changed
-from planner.shop.garments import SizeGroup
+from planner.shop.garments import HardPart, SizeGroup
 from tests.paper.scenes import choir_papers
 
 
@@ -29,7 +29,7 @@ def full_papers(paper: PaperSize, decision: str, sizes: int = 3) -> Papers:
         SizeCount(size="M", count=60),
         *(SizeCount(size=f"{at}XL", count=5) for at in range(2, sizes - 1)),
     )
-    job = edits.change_line(papers.job, first.line, sizes=counts)
+    job = edits.change_line(papers.job, first.line, sizes=counts, hard_parts=tuple(HardPart))
     job = edits.change_print(
         job,
         first.key,

@@ -7,7 +7,7 @@ from planner.plan.wording import caution, press_step
 from planner.pressing.card import CONTACT_BURN_C, Caution, StepKind
 from planner.pressing.cards import press_cards
 from planner.shop.cloth import Cloth
-from planner.shop.garments import Location, SizeGroup
+from planner.shop.garments import HardPart, Location, SizeGroup
 from planner.shop.offers import Peel
 from planner.shop.starting import starting_shop
 from tests.pressing.jobs import a_job, a_line, a_press, a_print, a_shop, an_offer
@@ -30,6 +30,19 @@ def test_a_card_tells_the_steps_in_working_order_with_their_figures() -> None:
     ]
     assert card.steps[0].setting_c == 143
     assert card.steps[5].peel is Peel.WARM
+
+
+def test_thick_parts_are_kept_from_the_pressure_wherever_the_platen_takes_them_in() -> None:
+    # Common practice, no source: a zip lies under the platen when the back is pressed, not with a sleeve.
+    places = {"front": Location.FULL_FRONT, "back": Location.FULL_BACK, "arm": Location.LEFT_SLEEVE}
+    job = a_job(
+        [a_print(key, 80, location=place) for key, place in places.items()],
+        [a_line(hard_parts=(HardPart.ZIP, HardPart.POUCH_POCKET))],
+    )
+    said = {card.print: [press_step(step) for step in card.steps] for card in press_cards(job, a_shop())}
+    told = "Thread the garment over the platen, or lay a pad in it: no pressure on its zip and pouch pocket"
+    assert {key: told in steps for key, steps in said.items()} == {"front": True, "back": True, "arm": False}
+    assert said["back"].index(told) == 1
 
 
 def test_a_second_print_on_a_garment_covers_the_first_before_the_pre_press() -> None:
