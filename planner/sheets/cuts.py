@@ -1,7 +1,7 @@
 """The cut list: numbered straight cuts that free every piece of a sheet, in working order.
 
-A trimmer's stop is set to a measure and everything that needs this measure is cut in one go, so the list
-keeps cuts with the same measure together and sets the stop as seldom as it can.
+A trimmer's stop is set to a measure and everything that needs this measure is cut in one go, turned where it
+must be, so the list keeps cuts with the same measure together and sets the stop as seldom as it can.
 """
 
 from collections.abc import Iterable
@@ -117,13 +117,13 @@ def _plan(boxes: list[_Box], sheet: _Part, habit: "_Habit") -> tuple[Cut, ...]:
     wishes = {0: _wishes(boxes, sheet, 0)}
     parts = {0: sheet}
     cuts: list[Cut] = []
-    setting: tuple[int, int] | None = None
+    last: _Wish | None = None
     while any(wishes.values()):
-        wish = habit.next([wish for of_part in wishes.values() for wish in of_part], setting)
+        wish = habit.next([wish for of_part in wishes.values() for wish in of_part], last)
         part = parts.pop(wish.part)
         del wishes[wish.part]
-        is_new = (wish.axis, wish.measure) != setting
-        setting = (wish.axis, wish.measure)
+        is_new = last is None or wish.measure != last.measure
+        last = wish
         cuts.append(_cut(len(cuts) + 1, wish, part, is_new))
         for at, half in enumerate(_halves(boxes, part, wish)):
             if half.pieces:
@@ -174,24 +174,24 @@ class _Habit:
     prefers_small: bool
     chance: Random | None
 
-    def next(self, wishes: list[_Wish], setting: tuple[int, int] | None) -> _Wish:
+    def next(self, wishes: list[_Wish], last: _Wish | None) -> _Wish:
         """A cut at the measure that is set; else by preference, in the direction last cut while possible.
 
         A measure that several parts need comes first: they are cut in one go.
         """
-        same = [wish for wish in wishes if (wish.axis, wish.measure) == setting]
+        axis = None if last is None else last.axis
+        same = [wish for wish in wishes if last is not None and wish.measure == last.measure]
         if same:
-            return min(same, key=lambda wish: (not wish.is_start, wish.part))
+            return min(same, key=lambda wish: (wish.axis != axis, not wish.is_start, wish.part))
         if self.chance is not None and self.chance.random() < 0.5:
             return self.chance.choice(wishes)
-        needed: dict[tuple[int, int], set[int]] = {}
+        needed: dict[int, set[int]] = {}
         for wish in wishes:
-            needed.setdefault((wish.axis, wish.measure), set()).add(wish.part)
-        axis = None if setting is None else setting[0]
+            needed.setdefault(wish.measure, set()).add(wish.part)
 
         def merit(wish: _Wish) -> tuple[int, bool, bool, int, int]:
             return (
-                len(needed[wish.axis, wish.measure]),
+                len(needed[wish.measure]),
                 wish.axis == axis,
                 self.prefers_starts and wish.is_start,
                 -wish.measure if self.prefers_small else wish.measure,

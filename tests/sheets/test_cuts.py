@@ -36,8 +36,17 @@ def test_gaps_and_margins_are_trimmed_off_with_few_settings() -> None:
     layout = grid(3, 2, 4, 6)
     cuts = cut_list(layout)
     assert replay(cuts, layout).is_clean
-    # One setting each for margin, piece and gap in two directions.
-    assert set_ups(cuts) <= 6
+    # One setting each for margin and gap, and for either side of the pieces.
+    assert set_ups(cuts) <= 5
+
+
+def test_a_measure_serves_both_ways_with_one_setting() -> None:
+    # A lone piece in margins of 6 mm all round: cut, turn, cut; then its own two sides.
+    cuts = cut_list(grid(1, 1, 0, 6))
+    assert len(cuts) == 4
+    assert {cut.measure_mm for cut in cuts if cut.is_new_setting} == {6, 50, 30}
+    assert set_ups(cuts) == 3
+    assert replay(cuts, grid(1, 1, 0, 6)).is_clean
 
 
 def test_steps_are_numbered_and_measures_are_taken_from_the_part() -> None:

@@ -11,6 +11,7 @@ from planner.window.sheet.zoom import is_by_fingers, readable, stepped
 _FIT_EDGE_PX = 20
 _FOOT_PX = 36
 """Kept clear below the sheets for the bar that tells of faults."""
+_KEPT_IN_VIEW_PX = 80
 _LEAST_SCALE, _MOST_SCALE = 0.02, 60.0
 
 
@@ -42,8 +43,9 @@ class BenchView(QGraphicsView):
 
     def room_to_pan(self) -> None:
         """Let the bench be pushed almost out of view, and no further."""
-        box = self.bench.bench_box()
-        self.setSceneRect(box.adjusted(-box.width(), -box.height(), box.width(), box.height()))
+        across_mm = max(0, self.viewport().width() - _KEPT_IN_VIEW_PX) / self.px_per_mm
+        down_mm = max(0, self.viewport().height() - _KEPT_IN_VIEW_PX) / self.px_per_mm
+        self.setSceneRect(self.bench.bench_box().adjusted(-across_mm, -down_mm, across_mm, down_mm))
 
     def fit(self, box: QRectF | None = None) -> None:
         """The whole bench in view, or one box; kept so until the user zooms or pans."""
@@ -84,6 +86,7 @@ class BenchView(QGraphicsView):
         scale = min(max(scale, _LEAST_SCALE), _MOST_SCALE)
         self.resetTransform()
         self.scale(scale, scale)
+        self.room_to_pan()
         self.bench.fit_words(scale)
 
     def _scroll(self, dx: int, dy: int) -> None:
@@ -117,6 +120,7 @@ class BenchView(QGraphicsView):
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self.room_to_pan()
         if self._fits is not None:
             self.fit(self._fits)
         else:

@@ -215,6 +215,16 @@ def test_space_and_a_drag_push_the_bench_and_move_no_piece(table: Table) -> None
     assert table.panel.bench.offers[0].key == OFFER
 
 
+@pytest.mark.parametrize("steps", [-6, 0, 6])
+def test_a_bench_of_any_size_is_pushed_almost_out_of_view_and_no_further(table: Table, steps: int) -> None:
+    canvas, bench = table.panel.canvas, table.panel.bench
+    canvas.zoom_by(steps)
+    for way in (-1, 1):
+        canvas.pan(9999 * way, 9999 * way)
+        seen = canvas.mapFromScene(bench.bench_box()).boundingRect() & canvas.viewport().rect()
+        assert (seen.width(), seen.height()) == pytest.approx((80, 80), abs=3)
+
+
 def test_the_settings_folder_may_hold_anything(qtbot: QtBot, tmp_path: Path) -> None:
     settings = QSettings(str(tmp_path / "window.ini"), QSettings.Format.IniFormat)
     screen = QApplication.primaryScreen()
