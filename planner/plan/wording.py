@@ -33,6 +33,11 @@ def day(on: date) -> str:
     return format_date(on, "EEE, MMM d, y", locale=LOCALE)
 
 
+def short_day(on: date) -> str:
+    """A day whose year is told elsewhere: "Fri, Dec 11"."""
+    return format_date(on, "EEE, MMM d", locale=LOCALE)
+
+
 def length(length_mm: float, unit: LengthUnit) -> str:
     """A length in the shop's unit."""
     return format_length(length_mm, unit)
@@ -218,6 +223,7 @@ def finding(what: Finding, unit: LengthUnit) -> str:
         needed=_written(what.needed, sentence.figure, unit),
         subject=f" ({what.subject})" if what.subject else "",
         better=better,
+        area=f"{what.area_mm2:,.0f} mm²" if what.area_mm2 is not None else "?",
     )
 
 

@@ -202,9 +202,10 @@ class CostsPanel(QWidget):
         for deadline in calendar.deadlines:
             key = f"date {what(deadline)} {deadline.offer}"
             figure = self._figure("dates", key, what(deadline), Type.BODY)
-            how = f"{slack(deadline)}. {meanings.last_day(deadline.milestone)}"
             shown = deadline.arrives or deadline.by
-            figure.show_figure(sentences.day(shown), "", how, held=self._held)
+            how = f"{sentences.day(shown)}: {slack(deadline)}. {meanings.last_day(deadline.milestone)}"
+            # Without their year two days stand side by side where one was moved.
+            figure.show_figure(sentences.short_day(shown), "", how, held=self._held)
 
     def _put(
         self,
