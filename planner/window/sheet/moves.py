@@ -165,10 +165,14 @@ def duplicated(layouts: Layouts, refs: Collection[Ref], room: Room) -> tuple[Lay
 def carried(
     layouts: Layouts, refs: Collection[Ref], sheet: int | None, room: Room
 ) -> tuple[Layouts, tuple[Ref, ...]]:
-    """Pieces on another sheet, as near to their old place as there is room; None is a new sheet."""
+    """Pieces on another sheet, as near to their old place as there is room; None is a new sheet.
+
+    A new one is printed as often as those they come from, so that no copy is missing then.
+    """
     if sheet is None:
         first = min(refs)
-        layouts = (*layouts, Layout(layouts[first.sheet].sheet, ()))
+        runs = max(layouts[ref.sheet].runs for ref in refs)
+        layouts = (*layouts, Layout(layouts[first.sheet].sheet, (), runs))
         sheet = len(layouts) - 1
     target = layouts[sheet]
     arrivals = {}

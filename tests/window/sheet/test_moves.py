@@ -123,6 +123,13 @@ def test_carrying_to_a_full_sheet_still_lands_and_loses_nothing() -> None:
     assert refs == (Ref(0, 1),)
 
 
+def test_a_new_sheet_is_printed_as_often_as_the_one_its_piece_comes_from() -> None:
+    often = (Layout(SHEET, (piece(0, 0), piece(100, 100)), runs=31),)
+    after, refs = moves.carried(often, [Ref(0, 0)], None, ROOM)
+    assert [layout.runs for layout in after] == [31, 31]
+    assert refs == (Ref(1, 0),)
+
+
 def test_a_gap_wins_over_an_edge_equally_near() -> None:
     box, other = Rect(103.2, 50, 40, 20), Rect(60, 45, 40, 30)
     catcher = Catcher(Size(40, 20), [other], SHEET, gap_mm=3, margin_mm=5)
