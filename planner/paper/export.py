@@ -24,7 +24,7 @@ from planner.work.ticket import Cancelled, Ticket
 SHEET_PDFS, SHEET_PNGS = "sheet PDFs", "sheet PNGs"
 NAMES = (*PAPERS, SHEET_PDFS, SHEET_PNGS)
 """All that can be exported."""
-USUAL = ("packet", "quote", "proof", "order", SHEET_PDFS, SHEET_PNGS)
+USUAL = ("packet", "quote", "proof", "order", "placement guides", SHEET_PDFS, SHEET_PNGS)
 """What is exported where nobody names a paper."""
 
 Said = Callable[[str], None]

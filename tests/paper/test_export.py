@@ -45,6 +45,11 @@ def test_names_tell_job_sheet_and_runs_and_every_sheet_is_verified(tmp_path: Pat
     assert all("verified, 11.5 × 18 in, 21 pieces at most 0.00 px off at 300 ppi" in s for s in said)
 
 
+def test_guides_at_true_size_come_beside_the_packet_unasked(tmp_path: Path) -> None:
+    names = [path.name for path in export(small_papers(), tmp_path)]
+    assert "harbour-lights-winter-concert_placement-guides.pdf" in names
+
+
 def test_the_order_names_each_file_with_its_sha_256(tmp_path: Path) -> None:
     *sheets, order = export(small_papers(), tmp_path, ("order", SHEET_PDFS, SHEET_PNGS))
     pages = pypdfium2.PdfDocument(order)
