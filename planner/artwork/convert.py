@@ -169,11 +169,11 @@ def _leaves_srgb(picture: Image.Image, profile: bytes) -> bool:
         assert got is not None
     except (ImageCms.PyCMSError, ValueError, TypeError):
         return False
-    apart = ciede2000(_lab_values(wanted), _lab_values(got))
+    apart = ciede2000(lab_values(wanted), lab_values(got))
     return float(np.mean(apart > _CUT_OFF_DE)) > _CUT_OFF_SHARE
 
 
-def _lab_values(picture: Image.Image) -> np.ndarray:
+def lab_values(picture: Image.Image) -> np.ndarray:
     """Pillow's "LAB" keeps a* and b* as signed bytes."""
     stored = np.asarray(picture)
     return np.stack(

@@ -11,6 +11,7 @@ from planner.artwork.page_items import PageItems, page_items
 from planner.artwork.read import Imported, UnreadableArtwork
 from planner.artwork.source import MOST_BYTES, PDF, SVG
 from planner.job.document import Artwork
+from planner.shop.offers import PrintProfile
 from planner.work.ticket import Ticket
 
 
@@ -50,6 +51,9 @@ class Decoder(Protocol):
 
     def page_items(self, pdf: bytes, name: str) -> PageItems:
         """What stands on the first page of a sheet PDF that holds artwork as vectors."""
+
+    def print_profile(self, data: bytes, name: str) -> PrintProfile:
+        """What a transfer printer's ICC profile does to colours."""
 
 
 def bytes_of(path: Path) -> bytes:
@@ -117,3 +121,8 @@ class InProcess:
     def page_items(self, pdf: bytes, name: str) -> PageItems:
         with source.reading(name):
             return page_items(pdf)
+
+    def print_profile(self, data: bytes, name: str) -> PrintProfile:
+        from planner.artwork.print_profile import read_print_profile
+
+        return read_print_profile(data, name)

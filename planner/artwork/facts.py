@@ -1,14 +1,16 @@
 """What is measured of an artwork once, so that judging it at any size is arithmetic."""
 
+from base64 import b64decode
 from enum import StrEnum
+from typing import Self
 
-from pydantic import Field
+from pydantic import Field, model_validator
 
 from planner.artwork.source import SourceNote
 from planner.job.findings import Region
 from planner.shop.document import Document
 
-FACTS_VERSION = 4
+FACTS_VERSION = 5
 """Raised when measuring changes, so that facts kept from before are measured again."""
 
 
@@ -87,6 +89,21 @@ class SolidLevel(Document):
     regions: tuple[Region, ...] = ()
 
 
+class Glance(Document):
+    """A few thousand pixels, evenly spread over the picture; no colour in them is mixed."""
+
+    width_px: int = Field(gt=0)
+    height_px: int = Field(gt=0)
+    rgba: str = Field(repr=False)
+    """Base64 of red to alpha, row by row."""
+
+    @model_validator(mode="after")
+    def _complete(self) -> Self:
+        if len(b64decode(self.rgba, validate=True)) != 4 * self.width_px * self.height_px:
+            raise ValueError("The pixels are not as many as the size says.")
+        return self
+
+
 class Sharpness(Document):
     """Whether the pixels carry the detail they claim."""
 
@@ -122,6 +139,7 @@ class ArtworkFacts(Document):
     """How many flat colours it is made of; None: gradients or a photograph."""
     style: Style = Style.FLAT
     solid: tuple[SolidLevel, ...] = ()
+    glance: Glance | None = None
     sharpness: Sharpness | None = None
     outline: tuple[tuple[float, float], ...] = ()
     """Corners around all ink as shares of width and height (see `planner.artwork.outline`); none: its box."""

@@ -81,6 +81,8 @@ def _done(decoder: InProcess, header: dict[str, Any], body: bytes, ticket: Ticke
         return {"imported": _plain(imported), "facts": facts.model_dump(mode="json")}, b""
     if do == "page_items":
         return {"items": asdict(decoder.page_items(body, header["name"]))}, b""
+    if do == "print_profile":
+        return {"profile": decoder.print_profile(body, header["name"]).model_dump(mode="json")}, b""
     artwork = Artwork.model_validate(header["artwork"])
     if do == "measured":
         facts = decoder.measured(body, artwork, ticket)

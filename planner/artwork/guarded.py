@@ -26,6 +26,7 @@ from planner.artwork.page_items import PageItems
 from planner.artwork.read import Imported, UnreadableArtwork
 from planner.artwork.source import MOST_PIXELS
 from planner.job.document import Artwork
+from planner.shop.offers import PrintProfile
 from planner.work.ticket import Cancelled, Ticket
 
 HIDDEN_ARGUMENT = "--read-artwork"
@@ -127,6 +128,15 @@ class Guarded:
     def page_items(self, pdf: bytes, name: str) -> PageItems:
         return self._told(
             name, {"do": "page_items"}, pdf, None, lambda head, _: _ITEMS.validate_python(head["items"])
+        )
+
+    def print_profile(self, data: bytes, name: str) -> PrintProfile:
+        return self._told(
+            name,
+            {"do": "print_profile"},
+            data,
+            None,
+            lambda head, _: PrintProfile.model_validate(head["profile"]),
         )
 
     def _told(

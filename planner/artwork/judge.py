@@ -12,6 +12,7 @@ Units of `Finding.found` and `Finding.needed`, by kind:
 | LOW_CONTRAST | share that disappears, 0 to 1; `subject` the colour nearest to the cloth | none |
 | EMPTY_MARGIN | share of the paid area, 0 to 1 | none |
 | HEAVY_AREA | share of the ink, 0 to 1 | none |
+| COLOURS_SHIFT | share of the ink, 0 to 1; `subject` the commonest of the colours | none |
 | TOO_MANY_COLOURS | colours, none for gradients and photographs | colours |
 """
 
@@ -20,6 +21,7 @@ from dataclasses import dataclass
 
 from planner.artwork import shape_checks
 from planner.artwork.facts import ArtworkFacts, Style
+from planner.artwork.print_shift import colours_shift
 from planner.artwork.shape_checks import Case
 from planner.artwork.source import SourceNote
 from planner.artwork.tone_checks import contrast, ground, heavy, margin, soft
@@ -90,6 +92,7 @@ def judge(
         *margin(case),
         *heavy(case),
         *_colours(case),
+        *colours_shift(case),
         *_source(case),
     )
 

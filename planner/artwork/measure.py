@@ -12,6 +12,7 @@ from planner.artwork.outline import outline_of
 from planner.artwork.palette import palette_of
 from planner.artwork.pixels import decode_native
 from planner.artwork.planes import FAINT, Planes, planes_of
+from planner.artwork.print_shift import glance_of
 from planner.artwork.sharpness import sharpness_of
 from planner.artwork.softness import soft_levels
 from planner.artwork.solid import solid_levels
@@ -85,6 +86,7 @@ def _measured(
             flat_colours=palette.flat_colours,
             style=palette.style,
             solid=solid_levels(planes),
+            glance=glance_of(planes.sample),
             sharpness=None if artwork.vector else sharpness_of(planes, palette.style, ticket),
             strokes=strokes.result(),
             gaps=gaps.result(),

@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from planner.artwork.opencv import opencv
 from planner.job.findings import Region
 
-_CELLS = 96
+CELLS = 96
 """Along the longer side: fine enough to point at, coarse enough to cost nothing."""
 MOST_REGIONS = 12
 
@@ -23,7 +23,7 @@ class Grid:
 
     def __init__(self, width: int, height: int) -> None:
         self._size = (width, height)
-        cell = max(1.0, max(width, height) / _CELLS)
+        cell = max(1.0, max(width, height) / CELLS)
         columns, rows = max(1, int(width // cell)), max(1, int(height // cell))
         self._x_edges = np.linspace(0, width, columns + 1).astype(np.intp)
         self._y_edges = np.linspace(0, height, rows + 1).astype(np.intp)

@@ -25,6 +25,7 @@ class FindingKind(StrEnum):
     HEAVY_AREA = "heavy solid area"
     TOO_MANY_COLOURS = "too many colours"
     OUT_OF_GAMUT = "colours outside sRGB"
+    COLOURS_SHIFT = "colours the print cannot hold"
     TEXT_NOT_OUTLINED = "text not outlined"
     CONVERTED = "converted to sRGB"
     EMPTY_ARTWORK = "nothing to print"

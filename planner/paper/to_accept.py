@@ -20,6 +20,7 @@ _SENTENCES = {
     FindingKind.HEAVY_AREA: "Large solid areas feel heavy on the garment and may crease.",
     FindingKind.TOO_MANY_COLOURS: "This kind of print shows fewer colours than the artwork has.",
     FindingKind.OUT_OF_GAMUT: "Some colours are brighter than print can show and will look duller.",
+    FindingKind.COLOURS_SHIFT: "Some colours are out of reach of this kind of print and will look different.",
     FindingKind.WIDER_THAN_USUAL: "The print is wider than usual for this place: {length}.",
     FindingKind.OVER_HARD_PART: "The print crosses a hard part{subject}, where it may not hold.",
     FindingKind.PRINTS_TOO_CLOSE: "This print comes close to another one.",

@@ -1,12 +1,13 @@
 """The sentence for each kind of finding, and how its two figures are written.
 
 In the sentences `{found}` and `{needed}` are the figures, `{subject}` names the fibre, colour or part.
-`{better}` offers the width that would do, where the finding has one.
+`{better}` offers the width that would do, where the finding has one; `{area}` is the area concerned.
 """
 
 from dataclasses import dataclass
 from enum import Enum, auto
 
+from planner.artwork.print_shift import MOST_SHIFT_DE
 from planner.job.findings import FindingKind
 
 
@@ -101,6 +102,12 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.OUT_OF_GAMUT: Sentence(
         _F.NONE, "Some colours lie outside sRGB and will print duller than on the customer's screen."
+    ),
+    _K.COLOURS_SHIFT: Sentence(
+        _F.SHARE,
+        "{found} % of the artwork ({area}) is in colours that this offer cannot print{subject}: they change "
+        f"by more than {MOST_SHIFT_DE:g} (CIEDE2000), most often to duller ones. "
+        "Recolour them, or show the customer a test print.",
     ),
     _K.TEXT_NOT_OUTLINED: Sentence(
         _F.NONE,

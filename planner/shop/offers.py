@@ -59,6 +59,25 @@ class ClothRule(Document):
     least_polyester_percent: float = Field(default=0, ge=0, le=100)
 
 
+PROFILE_STEPS = 18
+"""Of red, green and blue, 15 levels of 255 apart."""
+_SHIFTS_LETTERS = PROFILE_STEPS**3 * 4
+
+
+class PrintProfile(Document):
+    """What a transfer printer's ICC profile says of colours, as plain numbers.
+
+    The profile itself is read once, where customers' files are: no book that is handed on can carry one.
+    """
+
+    name: str = Field(min_length=1, max_length=255)
+    """Of its file."""
+    shifts: str = Field(
+        min_length=_SHIFTS_LETTERS, max_length=_SHIFTS_LETTERS, pattern=r"^[A-Za-z0-9+/]*$", repr=False
+    )
+    """Base64 of signed bytes: how far L*, a* and b* move in print, for each sRGB colour; red slowest."""
+
+
 class ArtRule(Document):
     """Which artwork a transfer can show, and how fine."""
 
@@ -69,6 +88,8 @@ class ArtRule(Document):
     """None: any number, photographs included."""
     soft_edges: bool = False
     """Can show semi-transparent areas."""
+    profile: PrintProfile | None = None
+    """None: nobody knows which colours it cannot hold."""
 
 
 class Rush(Document):

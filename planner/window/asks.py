@@ -43,6 +43,9 @@ class Asks:
     def logo_file(self, parent: QWidget) -> Path | None:
         return _to_read(parent, wording.LOGO_FILE, wording.LOGO_FILES)
 
+    def profile_file(self, parent: QWidget) -> Path | None:
+        return _to_read(parent, wording.PROFILE_FILE, wording.PROFILE_FILES)
+
     def paper_to_save(self, parent: QWidget, suggested: Path) -> Path | None:
         return _to_write(parent, wording.SAVE_PAPER, suggested, wording.PDF_FILES, ".pdf")
 

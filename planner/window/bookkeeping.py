@@ -42,7 +42,7 @@ class Bookkeeping:
         self._today, self._plan, self._plan_at = today, plan, plan_at
         self._book: ShopBookWindow | None = None
         self.decoder: Decoder | None = None
-        """Reads a logo's file; None: this process does."""
+        """Reads the files of logos and profiles; None: this process does."""
 
     def open(self, field: str = "") -> None:
         """Show the shop book in a window of its own, beside the job; the cursor goes to a field named."""
@@ -55,7 +55,7 @@ class Bookkeeping:
             self._book.file_wanted.connect(self._take_from_file)
             self._book.file_offered.connect(self._give_as_file)
             if self.decoder is not None:
-                self._book.read_logos_by(self.decoder)
+                self._book.read_files_by(self.decoder)
         self._book.show_shop(self._desk.book)
         self._book.show()
         self._book.activateWindow()

@@ -417,6 +417,8 @@ PRICES_FILE = "Price list"
 PRICE_LISTS = "Price lists (*.csv *.tsv *.txt)"
 LOGO_FILE = "Choose a logo"
 LOGO_FILES = "Logos (*.png *.jpg *.jpeg *.svg)"
+PROFILE_FILE = "Choose the printer's profile"
+PROFILE_FILES = "ICC profiles (*.icc *.icm)"
 SAVE_PAPER = "Save the paper as PDF"
 PDF_FILES = "PDF (*.pdf)"
 

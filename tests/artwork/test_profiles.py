@@ -28,6 +28,11 @@ def _fixed(value: float) -> bytes:
 
 
 def a_wide_profile() -> bytes:
+    """Of a screen; its green reaches far beyond sRGB's."""
+    return a_matrix_profile(TO_D50, b"mntr")
+
+
+def a_matrix_profile(to_d50: np.ndarray, device: bytes) -> bytes:
     """A matrix profile by ICC.1:2010: header (7.2), tag table (7.3), XYZ and curve tags (10.31, 10.5)."""
     text = b"wide\0"
     bodies = {
@@ -36,7 +41,7 @@ def a_wide_profile() -> bytes:
         b"wtpt": b"XYZ \0\0\0\0" + b"".join(map(_fixed, (0.9642, 1.0, 0.8249))),
     }
     for channel, name in enumerate((b"r", b"g", b"b")):
-        bodies[name + b"XYZ"] = b"XYZ \0\0\0\0" + b"".join(map(_fixed, TO_D50[:, channel]))
+        bodies[name + b"XYZ"] = b"XYZ \0\0\0\0" + b"".join(map(_fixed, to_d50[:, channel]))
         bodies[name + b"TRC"] = b"curv\0\0\0\0" + struct.pack(">IH", 1, round(GAMMA * 256)) + b"\0\0"
     table, data, at = struct.pack(">I", len(bodies)), b"", 128 + 4 + 12 * len(bodies)
     for signature, body in bodies.items():
@@ -44,7 +49,7 @@ def a_wide_profile() -> bytes:
         table += struct.pack(">4sII", signature, at + len(data), len(body))
         data += body
     size = at + len(data)
-    header = struct.pack(">I4sI4s4s4s", size, bytes(4), 0x02400000, b"mntr", b"RGB ", b"XYZ ")
+    header = struct.pack(">I4sI4s4s4s", size, bytes(4), 0x02400000, device, b"RGB ", b"XYZ ")
     header += struct.pack(">6H4s", 2020, 1, 1, 0, 0, 0, b"acsp") + bytes(28)
     header += b"".join(map(_fixed, (0.9642, 1.0, 0.8249)))
     return header + bytes(128 - len(header)) + table + data

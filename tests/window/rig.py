@@ -42,6 +42,7 @@ class Answers(Asks):
         self.blanks: Path | None = None
         self.prices: Path | None = None
         self.logo: Path | None = None
+        self.profile: Path | None = None
 
     def artwork_files(self, parent: QWidget) -> tuple[Path, ...]:
         return self.files
@@ -66,6 +67,9 @@ class Answers(Asks):
 
     def logo_file(self, parent: QWidget) -> Path | None:
         return self.logo
+
+    def profile_file(self, parent: QWidget) -> Path | None:
+        return self.profile
 
     def book_to_take(self, parent: QWidget) -> Path | None:
         return self.book

@@ -29,6 +29,7 @@ from planner.window.shop.other_forms import (
     fresh_blank,
     fresh_press,
 )
+from planner.window.shop.profile_edit import ProfileEdit
 from planner.window.shop.widths_form import build_widths_form
 from planner.window.tables.dialog import ImportDialog
 from planner.window.widgets import button, column, label, row, scrolled
@@ -110,11 +111,11 @@ class ShopBookWindow(QWidget):
                 if isinstance(widget, Field):
                     widget.selectAll()
 
-    def read_logos_by(self, decoder: Decoder) -> None:
-        """Have a logo's file read by the one that reads customers' artwork."""
-        logo = self.papers.fields[words.LOGO]
-        if isinstance(logo, LogoEdit):
-            logo.decoder = decoder
+    def read_files_by(self, decoder: Decoder) -> None:
+        """Have logos and profiles read by the one that reads customers' artwork."""
+        for field in (self.papers.fields[words.LOGO], self.offers.form.fields[words.PRINT_PROFILE]):
+            if isinstance(field, LogoEdit | ProfileEdit):
+                field.decoder = decoder
 
     def import_blanks(self, path: Path) -> None:
         """Look at a file's blanks, and take them when the person agrees."""

@@ -63,7 +63,7 @@ class LogoEdit(QWidget):
         self.picture = QLabel()
         self.picture.setAccessibleName(words.LOGO)
         self.name = label(quiet=True)
-        self.choose = button(words.CHOOSE_LOGO_FILE, self._choose, hint=words.LOGO_HINT)
+        self.choose = button(words.CHOOSE_FILE, self._choose, hint=words.LOGO_HINT)
         self.remove = button(words.REMOVE, lambda: self._put(None), role="link")
         self.complaint = Complaint()
         across = row(space=RELATED)
@@ -104,7 +104,7 @@ class LogoEdit(QWidget):
         except UnreadableArtwork as error:
             self.complaint.say(str(error))
         except OSError as error:
-            self.complaint.say(words.logo_unreadable(path.name, error.strerror))
+            self.complaint.say(words.file_unreadable(path.name, error.strerror))
         else:
             self._put(logo)
 

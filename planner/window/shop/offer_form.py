@@ -26,6 +26,7 @@ from planner.window.shop import words
 from planner.window.shop.form import Form
 from planner.window.shop.lens import Lens, one_of
 from planner.window.shop.price_form import PriceForm
+from planner.window.shop.profile_edit import ProfileEdit
 
 _FIBRES = [
     Fibre.COTTON,
@@ -147,6 +148,9 @@ def build_offer_form(form: Form, key: Callable[[], str], *, asks: Asks) -> None:
     form.figure(words.SMALLEST_SPECK, art.at("least_speck_mm"), "mm")
     form.figure(words.MOST_COLOURS, art.at("most_colours"), whole=True, none=words.ANY)
     form.flag(words.SHOWS_HALF_TRANSPARENT_AREAS, art.at("soft_edges"))
+    profile = ProfileEdit(art.at("profile"), asks)
+    profile.edited.connect(form.take)
+    form.widget(words.PRINT_PROFILE, profile, profile.show_shop)
 
 
 def _days(form: Form, offer: Lens) -> None:

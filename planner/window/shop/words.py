@@ -104,6 +104,10 @@ MOST_COLOURS = "Most colours"
 ANY = "any"
 NEVER = "never"
 SHOWS_HALF_TRANSPARENT_AREAS = "Shows half transparent areas"
+PRINT_PROFILE = "Print profile"
+PRINT_PROFILE_HINT = (
+    "The printer's ICC profile, an .icc or .icm file: with it, colours that the print cannot hold are told"
+)
 DAYS_AND_DELIVERY = "Days and delivery"
 PRODUCTION = "Production"
 WORKING_DAYS_UNIT = "working days"
@@ -242,7 +246,7 @@ COUNTRY_OR_STATE = "Country or state"
 ALSO_CLOSED_ON = "Also closed on"
 
 # Logo.
-CHOOSE_LOGO_FILE = "Choose a file…"
+CHOOSE_FILE = "Choose a file…"
 LOGO_HINT = "A PNG, JPEG or SVG file"
 NONE = "none"
 CHANGE_LOGO = "Change logo"
@@ -256,7 +260,7 @@ def no_logo(name: str) -> str:
     return f"“{name}” is no PNG, JPEG or SVG. Save the logo as one of these."
 
 
-def logo_unreadable(name: str, why: str | None) -> str:
+def file_unreadable(name: str, why: str | None) -> str:
     return f"“{name}” cannot be read: {why}."
 
 
