@@ -67,7 +67,10 @@ class Watch:
         more = len(ours or found) - 1
         if more:
             told += f" {count(more, 'more fault')}."
-        self._bar.say(told, settle=bool(ours) and self._hand.offer_spot(), show=not ours)
+        has_spot = bool(ours) and self._hand.offer_spot()
+        if ours and not has_spot:
+            told += f" {words.no_other_room(len(own))}"
+        self._bar.say(told, settle=has_spot, show=not ours)
 
     def _show_first(self) -> None:
         """Choose the pieces of the fault that the bar tells of, and bring them into view."""

@@ -262,6 +262,11 @@ def not_separable(pieces: int, by: str) -> str:
     )
 
 
+def no_other_room(pieces: int) -> str:
+    them = "it" if pieces == 1 else "them"
+    return f"There is no room for {them} elsewhere on this sheet: “{TO_SHEET}” sends {them} to another."
+
+
 def on_sheet(number: int, sentence: str) -> str:
     return f"Sheet {number}: {sentence}"
 

@@ -124,3 +124,12 @@ def test_a_group_paid_by_its_area_has_no_margin_to_reach_into(table: Table) -> N
     table.panel.show_plan(a_job(), changed(shop, offers=offers), a_plan(snug))
     assert table.panel.bar.sentence == ""
     assert "margin 0" in table.panel.info.words.text()
+
+
+def test_a_piece_for_which_a_sheet_has_no_room_is_told_to_go_to_another(table: Table) -> None:
+    full = placed("p1", 5, 5, SHEET.width_mm - 10, SHEET.height_mm - 10)
+    table.show(Layout(SHEET, (full, placed("p2", 100, 100))), second_sheet())
+    table.panel.canvas.choose([table.piece(0, 1)])
+    assert not table.panel.bar.settle.isVisible()
+    assert "no room for it elsewhere on this sheet" in table.panel.bar.sentence
+    assert menu_of(table, "To sheet")[0].isEnabled()
