@@ -10,6 +10,7 @@ from pytestqt.qtbot import QtBot
 from planner.job.state import JobState
 from planner.plan.model import Missing
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.jobs.model import TITLE
 from tests.builders import png_bytes
 from tests.journeys.hands import CTRL, Keys, Mouse, cursor
@@ -73,7 +74,7 @@ def test_a_broken_file_in_place_of_another_leaves_it(job_rig: Rig, tmp_path: Pat
     before = rig.desk.job
     rig.answers.files = (png_in(tmp_path, "torn.png", b"\x89PNG\r\n\x1a\n"),)
     card = rig.window.artwork.cards["a1"]
-    mouse.click(_named(card, wording.ARTWORK_MORE))
+    mouse.click(_named(card, words.ARTWORK_MORE))
     mouse.choose(wording.REPLACE_FILE)
     rig.settle(qtbot)
     assert rig.desk.job == before

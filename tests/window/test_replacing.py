@@ -13,9 +13,8 @@ from planner.artwork.read import artwork_from, import_artwork
 from planner.job import edits
 from planner.job.document import GarmentLine, Job, Print
 from planner.job.findings import FindingKind
-from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.pages import PageList
-from planner.window.artwork.words import CHOOSE_PAGE
 from tests.artwork import samples
 from tests.builders import A_DAY
 from tests.window.rig import Rig, click, png_in
@@ -67,7 +66,7 @@ def test_a_replaced_file_keeps_prints_and_decisions_and_shows_what_changed(
     lines = told(rig).splitlines()
     assert lines[0] == "File: badge.png → large badge.png"
     assert lines[1] == "Pixels: 600 × 400 px → 2,400 × 1,200 px"
-    assert wording.OTHER_SHAPE in lines
+    assert words.OTHER_SHAPE in lines
     assert any(line.endswith("152 ppi → 610 ppi") for line in lines)
     assert lines[-1].startswith("Findings gone: too coarse, box around the motif")
     rig.desk.undo_stack.undo()
@@ -131,7 +130,7 @@ def test_a_page_of_a_document_is_chosen_by_its_picture(rig: Rig, qtbot: QtBot, t
     rig.settle(qtbot)
     artwork = rig.desk.job.artwork("a1")
     assert (artwork.page, artwork.size_px) == (1, (1200, 600))
-    assert card.about.text().startswith(f"{wording.VECTOR}, page 2")
+    assert card.about.text().startswith(f"{words.VECTOR}, page 2")
     pages = rig.window.artwork.open_pages("a1")
     rig.settle(qtbot)
     assert pages.pages.currentRow() == 1
@@ -150,4 +149,4 @@ def test_artwork_of_one_page_offers_no_other(rig: Rig, qtbot: QtBot, tmp_path: P
     assert not card.pages.isVisible()
     menu = QMenu()
     card.fill_more(menu)
-    assert CHOOSE_PAGE not in [action.text() for action in menu.actions()]
+    assert words.CHOOSE_PAGE not in [action.text() for action in menu.actions()]

@@ -16,10 +16,6 @@ _STILL_TO_MOVE = frozenset(
     map(
         Path,
         (
-            "artwork/card.py",
-            "artwork/closer_canvas.py",
-            "artwork/mend_form.py",
-            "artwork/meter.py",
             "command_list.py",
             "costs/panel.py",
             "costs/terms.py",

@@ -48,7 +48,7 @@ class ArtworkCard(QWidget):
         self.name = ElidedLabel(strong=True)
         self.about = label(size=Type.SMALL, quiet=True, wrap=True)
         self.replaced = ReplacedNote()
-        self.put_on = button(wording.PUT_ON, lambda: None, hint=wording.PUT_ON_HINT)
+        self.put_on = button(words.PUT_ON, lambda: None, hint=words.PUT_ON_HINT)
         self.rows: dict[str, PrintRow] = {}
         self._lines: tuple[tuple[str, str], ...] = ()
         self._blanks: tuple[tuple[str | None, str], ...] = ()
@@ -122,16 +122,16 @@ class ArtworkCard(QWidget):
         self.put_on.showMenu()
 
     def _about(self, artwork: Artwork, measuring: bool) -> str:
-        size = wording.VECTOR if artwork.vector else wording.pixels(*artwork.size_px)
+        size = words.VECTOR if artwork.vector else words.pixels(*artwork.size_px)
         fixes = [fix.step for fix in artwork.fixes]
         if artwork.page:
-            size = f"{size}, page {artwork.page + 1}"
-        parts = [size, *([f"mended: {', '.join(fixes)}"] if fixes else [])]
-        return " · ".join([*parts, *([wording.MEASURING] if measuring else [])])
+            size = f"{size}, {words.page(artwork.page + 1)}"
+        parts = [size, *([words.mended_by(fixes)] if fixes else [])]
+        return " · ".join([*parts, *([words.MEASURING] if measuring else [])])
 
     def _build(self) -> None:
-        more = button("⋯", lambda: None, role="link", hint=wording.ARTWORK_MORE)
-        more.setAccessibleName(wording.ARTWORK_MORE)
+        more = button("⋯", lambda: None, role="link", hint=words.ARTWORK_MORE)
+        more.setAccessibleName(words.ARTWORK_MORE)
         more.setFixedWidth(7 * GRID)
         more.clicked.connect(lambda: self._context(more.mapToGlobal(QPoint(0, more.height()))))
         beside = column(space=0)
@@ -164,7 +164,7 @@ class ArtworkCard(QWidget):
         for key, name in self._lines:
             self._menu.addAction(name, partial(self._put_on, key))
         # Artwork may come before any garment: then the garments are what is chosen here.
-        new = self._menu.addMenu(wording.ON_NEW_LINE) if self._lines else self._menu
+        new = self._menu.addMenu(words.ON_NEW_LINE) if self._lines else self._menu
         for blank, name in self._blanks:
             new.addAction(name, partial(self.put_on_new_requested.emit, self.key, blank))
 
@@ -185,13 +185,13 @@ class ArtworkCard(QWidget):
         menu.addAction(wording.REPLACE_FILE, lambda: self.replace_requested.emit(self.key))
         if self.pages.isVisibleTo(self):
             menu.addAction(words.CHOOSE_PAGE, lambda: self.pages_requested.emit(self.key))
-        menu.addAction("Turn by 90°", lambda: self.turn_requested.emit(self.key))
-        menu.addAction("Flip left to right", lambda: self.flip_requested.emit(self.key))
-        take_back = menu.addAction(wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self.key))
+        menu.addAction(words.TURN, lambda: self.turn_requested.emit(self.key))
+        menu.addAction(words.FLIP, lambda: self.flip_requested.emit(self.key))
+        take_back = menu.addAction(words.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self.key))
         take_back.setEnabled(self._has_fixes)
-        menu.addAction(wording.ADD_EXTRA, lambda: self.extra_requested.emit(self.key))
+        menu.addAction(words.ADD_EXTRA, lambda: self.extra_requested.emit(self.key))
         menu.addSeparator()
-        menu.addAction(wording.REMOVE_ARTWORK, lambda: self.remove_requested.emit(self.key))
+        menu.addAction(words.REMOVE_ARTWORK, lambda: self.remove_requested.emit(self.key))
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         self._context(event.globalPos())

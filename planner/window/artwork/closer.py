@@ -16,7 +16,6 @@ from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.document import changed
-from planner.window import wording
 from planner.window.artwork import words
 from planner.window.artwork.closer_canvas import CloserCanvas
 from planner.window.artwork.mend_form import MendForm
@@ -52,19 +51,19 @@ class CloserPage(QWidget):
         self._unit = LengthUnit.INCH
         self._marked = ""
         self._trying: FixStep | None = None
-        self.which = Combo(wording.CLOSER_WHICH)
+        self.which = Combo(words.CLOSER_WHICH)
         self.canvas = CloserCanvas()
         self.scale = label(size=Type.SMALL, quiet=True)
         self.slider = QSlider(Qt.Orientation.Horizontal)
-        self._before, self._after = label(wording.BEFORE_FIXES), label(wording.AFTER_FIXES)
-        self.mend = button(wording.MEND_MENU, self.open_mending)
+        self._before, self._after = label(words.BEFORE_FIXES), label(words.AFTER_FIXES)
+        self.mend = button(words.MEND_MENU, self.open_mending)
         self.steps = label(size=Type.SMALL, quiet=True, wrap=True)
         self.take_back = button(
-            wording.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self._key[0]), role="link"
+            words.TAKE_BACK_FIX, lambda: self.fix_taken_back.emit(self._key[0]), role="link"
         )
         self._found = QVBoxLayout()
         self._found.setSpacing(0)
-        self._hint = label(wording.CLOSER_EMPTY, quiet=True, wrap=True)
+        self._hint = label(words.CLOSER_EMPTY, quiet=True, wrap=True)
         self._build()
         self.which.activated.connect(lambda at: self._choose(self._keys[at]))
         self.canvas.scale_changed.connect(self._scale_changed)
@@ -154,14 +153,14 @@ class CloserPage(QWidget):
         for name, act in (
             ("−", partial(self.canvas.zoom_by, -1)),
             ("+", partial(self.canvas.zoom_by, 1)),
-            (wording.FIT, self.canvas.fit),
-            (wording.REAL_SIZE, self.canvas.real_size),
+            (words.FIT, self.canvas.fit),
+            (words.REAL_SIZE, self.canvas.real_size),
         ):
-            tools.addWidget(button(name, act, role="link", hint=wording.ZOOM_HINTS.get(name, "")))
+            tools.addWidget(button(name, act, role="link", hint=words.ZOOM_HINTS.get(name, "")))
         tools.addWidget(self.scale)
         tools.addWidget(self.mend)
         self.slider.setRange(0, _STEPS)
-        self.slider.setAccessibleName(wording.COMPARE_FIXES)
+        self.slider.setAccessibleName(words.COMPARE_FIXES)
         compare = row(space=RELATED)
         for part in (self._before, self.slider, self._after):
             compare.addWidget(part)
@@ -203,10 +202,10 @@ class CloserPage(QWidget):
         self.steps.setVisible(bool(fixes))
         self.take_back.setVisible(bool(fixes) and self._trying is None)
         if self._trying is None:
-            self.steps.setText(wording.fixes_made([fix.step for fix in fixes]))
+            self.steps.setText(words.fixes_made([fix.step for fix in fixes]))
         self.mend.setEnabled(artwork is not None and not artwork.vector)
         vector = artwork is not None and artwork.vector
-        self.mend.setToolTip(wording.MEND_VECTOR_HINT if vector else wording.MEND_HINT)
+        self.mend.setToolTip(words.MEND_VECTOR_HINT if vector else words.MEND_HINT)
 
     def _show_findings(self) -> None:
         emptied(self._found)
@@ -234,13 +233,13 @@ class CloserPage(QWidget):
         across.addWidget(StatusMark(finding.seriousness))
         across.addWidget(label(sentences.finding(finding, self._unit), wrap=True), 1)
         if count > 1:
-            for text, name, step in (("‹", wording.FINDING_BEFORE, -1), ("›", wording.FINDING_AFTER, 1)):
+            for text, name, step in (("‹", words.FINDING_BEFORE, -1), ("›", words.FINDING_AFTER, 1)):
                 other = self._findings[(at + step) % count].id
                 link = button(text, partial(self._mark, other), role="link", hint=name)
                 link.setAccessibleName(name)
                 across.addWidget(link)
                 if step < 0:
-                    across.addWidget(label(wording.one_of(at + 1, count), Type.SMALL, quiet=True))
+                    across.addWidget(label(words.one_of(at + 1, count), Type.SMALL, quiet=True))
         holder.setLayout(across)
         return holder
 
@@ -266,7 +265,7 @@ class CloserPage(QWidget):
         self.canvas.show_pictures(after, self._gallery.picture(came, needs_px) if came else None, grown)
 
     def _scale_changed(self, share: float) -> None:
-        self.scale.setText(wording.of_print_size(share))
+        self.scale.setText(words.of_print_size(share))
         self._show_pictures()
 
     def _current(self) -> tuple[Artwork | None, Print | None]:

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView
 
 from planner.job.findings import Region
 from planner.measures.geometry import Size
+from planner.window.artwork import words
 from planner.window.look import GRID, tokens_of
 from planner.window.screens import real_size_scale
 
@@ -58,7 +59,7 @@ class CloserCanvas(QGraphicsView):
         self.setDragMode(QGraphicsView.DragMode.ScrollHandDrag)
         self.setTransformationAnchor(QGraphicsView.ViewportAnchor.AnchorUnderMouse)
         self.setRenderHints(QPainter.RenderHint.SmoothPixmapTransform | QPainter.RenderHint.Antialiasing)
-        self.setAccessibleName("Artwork at print size")
+        self.setAccessibleName(words.CLOSER_CANVAS)
         self._size = Size(100, 100)
         self._cloth = "#808080"
         self._after: QImage | None = None

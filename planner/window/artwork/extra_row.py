@@ -5,7 +5,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.job.document import Artwork, Extra
 from planner.measures.lengths import LengthUnit
-from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.print_row import WidthRow, fill_turning
 from planner.window.fields import CountField
 from planner.window.look import GRID, Type
@@ -23,15 +23,15 @@ class ExtraRow(QWidget):
         super().__init__()
         self.key = key
         self._extra: Extra | None = None
-        self.width_row = WidthRow(wording.EXTRA_WIDTH)
-        self.most = CountField(wording.EXTRA_MOST)
-        more = button("⋯", lambda: None, role="link", hint=wording.EXTRA_MORE)
-        more.setAccessibleName(wording.EXTRA_MORE)
+        self.width_row = WidthRow(words.EXTRA_WIDTH)
+        self.most = CountField(words.EXTRA_MOST)
+        more = button("⋯", lambda: None, role="link", hint=words.EXTRA_MORE)
+        more.setAccessibleName(words.EXTRA_MORE)
         more.setFixedWidth(7 * GRID)
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
-        named = label(wording.EXTRA, Type.SMALL, quiet=True)
-        named.setToolTip(wording.EXTRA_HINT)
-        self.width_row.across.addWidget(label(wording.AT_MOST, Type.SMALL, quiet=True))
+        named = label(words.EXTRA, Type.SMALL, quiet=True)
+        named.setToolTip(words.EXTRA_HINT)
+        self.width_row.across.addWidget(label(words.AT_MOST, Type.SMALL, quiet=True))
         self.width_row.across.addWidget(self.most)
         self.width_row.across.addWidget(more)
         whole = column(space=0)
@@ -56,7 +56,7 @@ class ExtraRow(QWidget):
         if self._extra is not None:
             fill_turning(menu, self._extra, lambda fields: self.changed.emit(self.key, fields, ""))
             menu.addSeparator()
-        menu.addAction(wording.REMOVE_EXTRA, lambda: self.removed.emit(self.key))
+        menu.addAction(words.REMOVE_EXTRA, lambda: self.removed.emit(self.key))
 
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)

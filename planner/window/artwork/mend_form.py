@@ -23,7 +23,7 @@ from planner.job.fixes import (
     Thicken,
 )
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, parse_length
-from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.picture import swatch_icon
 from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
@@ -59,24 +59,24 @@ class MendForm(QWidget):
     def __init__(self, facts: ArtworkFacts, px_per_mm: float, unit: LengthUnit, line_colour: str) -> None:
         super().__init__()
         self.facts, self._px_per_mm = facts, px_per_mm
-        self.way = Combo(wording.MEND_WAY)
-        self.colour = Combo(wording.MEND_COLOUR)
-        self.reach = Combo(wording.MEND_REACH)
-        self.tolerance: Field[int] = _number(wording.MEND_TOLERANCE, 10, 0, 60)
-        self.to: Field[str] = Field(wording.MEND_TO, read_colour, str, line_colour)
+        self.way = Combo(words.MEND_WAY)
+        self.colour = Combo(words.MEND_COLOUR)
+        self.reach = Combo(words.MEND_REACH)
+        self.tolerance: Field[int] = _number(words.MEND_TOLERANCE, 10, 0, 60)
+        self.to: Field[str] = Field(words.MEND_TO, read_colour, str, line_colour)
         self.amount: Field[float] = Field(
-            wording.MEND_AMOUNT,
+            words.MEND_AMOUNT,
             lambda typed: _read_amount(typed, unit),
             lambda amount_mm: _say_amount(amount_mm, unit),
             _START_MM,
         )
-        self.threshold: Field[int] = _number(wording.MEND_THRESHOLD, 50, 1, 100)
-        self.lines: Field[int] = _number(wording.MEND_LINES, 45, 10, 150)
+        self.threshold: Field[int] = _number(words.MEND_THRESHOLD, 50, 1, 100)
+        self.lines: Field[int] = _number(words.MEND_LINES, 45, 10, 150)
         self._about = label(size=Type.SMALL, quiet=True, wrap=True)
         self._rows: dict[str, tuple[QWidget, QWidget]] = {}
         self.colours = tuple(dict.fromkeys(colour.hex for colour in facts.colours))
         self._ways = tuple(way for way in _WAYS if self.colours or "colour" not in way.fields)
-        self.mend = button(wording.MEND, self._tell)
+        self.mend = button(words.MEND, self._tell)
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
         self._rest.setInterval(_REST_MS)
@@ -122,7 +122,7 @@ class MendForm(QWidget):
 
     def _build(self) -> None:
         self.way.addItems([way.name for way in self._ways])
-        self.reach.addItems([wording.MEND_FROM_EDGES, wording.MEND_EVERYWHERE])
+        self.reach.addItems([words.MEND_FROM_EDGES, words.MEND_EVERYWHERE])
         for colour in self.facts.colours:
             if self.colour.count() < len(self.colours):
                 self.colour.addItem(swatch_icon(colour.hex), f"{colour.hex}, {colour.share:.0%}")
@@ -199,50 +199,50 @@ def _harden(form: MendForm) -> FixStep:
 
 _WAYS = (
     _Way(
-        "Knock out a colour",
-        "Makes a colour clear; edges that were mixed with it are cleaned.",
+        words.KNOCK_OUT,
+        words.KNOCK_OUT_ABOUT,
         ("colour", "reach", "tolerance"),
         _knock_out,
     ),
     _Way(
-        "Exchange a colour",
-        "Prints one flat colour as another.",
+        words.RECOLOUR,
+        words.RECOLOUR_ABOUT,
         ("colour", "to", "tolerance"),
         _recolour,
     ),
     _Way(
-        "Remove specks",
-        "Takes away loose bits of ink smaller than this.",
+        words.REMOVE_SPECKS,
+        words.REMOVE_SPECKS_ABOUT,
         ("amount",),
         lambda form: RemoveSpecks(smaller_than_px=form.amount_px),
     ),
     _Way(
-        "Harden soft edges",
-        "Ink above this share becomes solid, all else clear.",
+        words.HARDEN,
+        words.HARDEN_ABOUT,
         ("threshold",),
         _harden,
     ),
     _Way(
-        "Halftone the fades",
-        "Turns what is half clear into solid dots, so that adhesive holds each of them.",
+        words.HALFTONE,
+        words.HALFTONE_ABOUT,
         ("lines",),
         lambda form: Halftone(cell_px=form.cell_px),
     ),
     _Way(
-        "Thicken strokes",
-        "Grows the ink outwards on every side by this much, in its own colour.",
+        words.THICKEN,
+        words.THICKEN_ABOUT,
         ("amount",),
         lambda form: Thicken(by_px=min(200.0, form.amount_px)),
     ),
     _Way(
-        "Outline",
-        "Puts a line of this width around the ink, so that it stands out from the cloth.",
+        words.OUTLINE,
+        words.OUTLINE_ABOUT,
         ("amount", "to"),
         lambda form: OutlineInk(by_px=min(500.0, form.amount_px), colour=_now(form.to)),
     ),
-    _Way("Trim", "Cuts off what is empty around the ink.", (), lambda form: suggest_trim(form.facts)),
-    _Way("Flip left to right", "Mirrors the artwork.", (), lambda form: Flip()),
-    _Way("Turn by 90°", "Turns the artwork clockwise.", (), lambda form: QuarterTurn()),
+    _Way(words.TRIM, words.TRIM_ABOUT, (), lambda form: suggest_trim(form.facts)),
+    _Way(words.FLIP, words.FLIP_ABOUT, (), lambda form: Flip()),
+    _Way(words.TURN, words.TURN_ABOUT, (), lambda form: QuarterTurn()),
 )
 
 
@@ -250,7 +250,7 @@ def _number(name: str, value: int, least: int, most: int) -> Field[int]:
     def read(typed: str) -> int:
         text = typed.strip().rstrip("%").strip()
         if not text.isdecimal() or not least <= int(text) <= most:
-            raise Unreadable(f"Type a whole number from {least} to {most}.")
+            raise Unreadable(words.not_a_number_within(least, most))
         return int(text)
 
     return Field(name, read, str, value)
@@ -263,7 +263,7 @@ def _read_amount(typed: str, unit: LengthUnit) -> float:
             format_length(_LEAST_MM, LengthUnit.MILLIMETRE),
             format_length(_MOST_MM, LengthUnit.MILLIMETRE),
         )
-        raise Unreadable(f"Type a length from {limits[0]} to {limits[1]}.")
+        raise Unreadable(words.not_a_length_within(*limits))
     return amount_mm
 
 

@@ -5,7 +5,8 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.job.findings import Seriousness
-from planner.window import meanings, wording
+from planner.window import meanings
+from planner.window.artwork import words
 from planner.window.look import GRID, RELATED, Tokens, Type, draw_status, tokens_of, type_font, wide_enough
 
 _SPAN = 2.0
@@ -26,21 +27,21 @@ class PpiMeter(QWidget):
     def show_ppi(self, ppi: float, need: float, serious: Seriousness | None, how: str) -> None:
         """Show a raster artwork's effective ppi; `serious` comes from the plan's own finding."""
         self._ppi, self._need, self._serious, self._vector = ppi, need, serious, False
-        self.setAccessibleName(f"{ppi:.0f} ppi, {self.word}")
+        self.setAccessibleName(words.meter_spoken(ppi, self.word))
         self.setToolTip(how)
         self.update()
 
     def show_vector(self) -> None:
         self._vector = True
-        self.setAccessibleName(wording.SHARP_AT_ANY)
+        self.setAccessibleName(words.SHARP_AT_ANY)
         self.setToolTip(meanings.VECTOR)
         self.update()
 
     @property
     def word(self) -> str:
         if self._vector:
-            return wording.SHARP_AT_ANY
-        return wording.meter_word(self._serious)
+            return words.SHARP_AT_ANY
+        return words.meter_word(self._serious)
 
     def sizeHint(self) -> QSize:
         return QSize(50 * GRID, 6 * GRID)
@@ -52,7 +53,7 @@ class PpiMeter(QWidget):
         body = type_font(self.font(), Type.BODY, strong=True)
         small = type_font(self.font(), Type.SMALL)
         text_width = wide_enough(body, "8888") + wide_enough(small, "ppi") + RELATED
-        word_width = wide_enough(small, wording.meter_word(Seriousness.STOP)) + 5 * GRID
+        word_width = wide_enough(small, words.meter_word(Seriousness.STOP)) + 5 * GRID
         track_width = self.width() - text_width - word_width - RELATED
         if self._vector or track_width < 8 * GRID:
             track_width = 0

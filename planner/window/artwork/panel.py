@@ -23,6 +23,7 @@ from planner.job.document import Artwork, Job
 from planner.job.findings import Finding, Region, Seriousness
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.card import ArtworkCard
 from planner.window.artwork.pages import PageList
 from planner.window.artwork.replaced import Replacements, what_changed
@@ -214,10 +215,10 @@ class ArtworkPanel(QWidget):
     def _build(self) -> None:
         head = row(space=GRID)
         head.setContentsMargins(APART, RELATED, APART, RELATED)
-        head.addWidget(label(wording.ARTWORK, strong=True))
+        head.addWidget(label(words.ARTWORK, strong=True))
         head.addStretch(1)
         head.addWidget(button(wording.CHOOSE_FILES, self.choose_requested.emit, role="link"))
-        head.addWidget(button(wording.PASTE, self.paste_requested.emit, role="link"))
+        head.addWidget(button(words.PASTE, self.paste_requested.emit, role="link"))
         inner = QWidget()
         content = QVBoxLayout(inner)
         content.setContentsMargins(0, 0, 0, 0)
@@ -237,8 +238,8 @@ class ArtworkPanel(QWidget):
         holder = QWidget()
         inner = column(space=RELATED)
         inner.setContentsMargins(APART, 2 * APART, APART, APART)
-        inner.addWidget(label(wording.DROP_HERE, strong=True))
-        inner.addWidget(label(wording.DROP_WHY, quiet=True, wrap=True))
+        inner.addWidget(label(words.DROP_HERE, strong=True))
+        inner.addWidget(label(words.DROP_WHY, quiet=True, wrap=True))
         choose = row()
         choose.addWidget(button(wording.CHOOSE_FILES, self.choose_requested.emit))
         choose.addStretch(1)

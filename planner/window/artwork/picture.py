@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from planner.job.findings import Region
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.closer_canvas import draw_spot
 from planner.window.look import GRID, Type, tokens_of, type_font
 
@@ -27,8 +28,8 @@ class ArtworkPicture(QWidget):
         self._spots: tuple[Region, ...] = ()
         self.setFixedSize(SIDE, SIDE)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
-        self.setAccessibleName(wording.PICTURE)
-        self.setToolTip(wording.PICTURE_HINT)
+        self.setAccessibleName(words.PICTURE)
+        self.setToolTip(words.PICTURE_HINT)
         self.setFocusPolicy(Qt.FocusPolicy.TabFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 

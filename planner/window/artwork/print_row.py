@@ -17,6 +17,7 @@ from planner.shop.garments import Location, SizeGroup, UsualWidth
 from planner.shop.offers import ArtRule, Offer
 from planner.shop.prices import ByPiece
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.artwork.meter import PpiMeter
 from planner.window.fields import TextField, WidthField
 from planner.window.look import GRID, Type
@@ -56,13 +57,13 @@ class PrintRow(QWidget):
     def __init__(self, key: str) -> None:
         super().__init__()
         self.key = key
-        self.line = _combo(wording.GARMENT)
-        self.location = _combo(wording.LOCATION)
-        self.place = TextField(wording.PLACE_NAME, most=60, hint=wording.PLACE_NAME)
-        self.width_row = WidthRow(wording.PRINT_WIDTH)
+        self.line = _combo(words.GARMENT)
+        self.location = _combo(words.LOCATION)
+        self.place = TextField(words.PLACE_NAME, most=60, hint=words.PLACE_NAME)
+        self.width_row = WidthRow(words.PRINT_WIDTH)
         self.print_width = self.width_row.field
         self.group_rows: dict[SizeGroup, WidthRow] = {}
-        self.offer = _combo(wording.PRINT_OFFER)
+        self.offer = _combo(words.PRINT_OFFER)
         self.meter = PpiMeter()
         self._print: Print | None = None
         self._has_sheets = True
@@ -95,7 +96,7 @@ class PrintRow(QWidget):
         self._show_groups(print_, artwork, shop.unit)
         self._offers = (None, *(offer.key for offer in shop.offers))
         own = self._offers.index(print_.offer) if print_.offer in self._offers else 0
-        _fill(self.offer, [wording.AS_THE_JOB, *(offer.name for offer in shop.offers)], own)
+        _fill(self.offer, [words.AS_THE_JOB, *(offer.name for offer in shop.offers)], own)
         offer = shop.offer(job.offer_of(print_) or "")
         self._has_sheets = offer is None or not isinstance(offer.price, ByPiece)
         self._show_meter(job, print_, offer, shop.unit)
@@ -109,7 +110,7 @@ class PrintRow(QWidget):
             row_gone.deleteLater()
         for group, width_mm in own.items():
             if group not in self.group_rows:
-                made = WidthRow(wording.group_width(group))
+                made = WidthRow(words.group_width(group))
                 made.field.edited.connect(partial(self._group_edited, group))
                 self.group_rows[group] = made
                 self._group_rows.addWidget(made)
@@ -123,12 +124,12 @@ class PrintRow(QWidget):
         seen = resolution(artwork, print_, offer.art if offer else ArtRule())
         widest_mm = max(print_.width_mm, *(own.width_mm for own in print_.group_widths), 0.0)
         width = format_length(widest_mm, unit)
-        how = wording.meter_how(artwork.size_px[0], width, seen.needed, seen.eye)
+        how = words.meter_how(artwork.size_px[0], width, seen.needed, seen.eye)
         self.meter.show_ppi(seen.ppi, seen.needed, seen.seriousness, how)
 
     def _build(self) -> None:
-        more = button("⋯", lambda: None, role="link", hint=wording.PRINT_MORE)
-        more.setAccessibleName(wording.PRINT_MORE)
+        more = button("⋯", lambda: None, role="link", hint=words.PRINT_MORE)
+        more.setAccessibleName(words.PRINT_MORE)
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
         more.setFixedWidth(7 * GRID)
         place = row(space=GRID)
@@ -155,7 +156,7 @@ class PrintRow(QWidget):
         if print_ is None:
             return
         fill_turning(menu, print_, lambda fields: self._emit(**fields))
-        together = menu.addAction(wording.ONE_SHEET if self._has_sheets else wording.ONE_SHEET_BY_PIECE)
+        together = menu.addAction(words.ONE_SHEET if self._has_sheets else words.ONE_SHEET_BY_PIECE)
         together.setEnabled(self._has_sheets)
         together.setCheckable(True)
         together.setChecked(print_.one_sheet)
@@ -165,12 +166,12 @@ class PrintRow(QWidget):
         without = [group for group in self._groups if group not in own]
         # One group of sizes takes the print's own width; only the others can depart from it.
         for group in (*own, *(without if len(without) > 1 else ())):
-            action = menu.addAction(wording.group_width(group))
+            action = menu.addAction(words.group_width(group))
             action.setCheckable(True)
             action.setChecked(group in own)
             action.toggled.connect(partial(self._set_group, group))
         menu.addSeparator()
-        menu.addAction(wording.REMOVE_PRINT, lambda: self.removed.emit(self.key))
+        menu.addAction(words.REMOVE_PRINT, lambda: self.removed.emit(self.key))
 
     def _set_group(self, group: SizeGroup, on: bool) -> None:
         if self._print is not None:
@@ -199,14 +200,14 @@ class PrintRow(QWidget):
 
 def fill_turning(menu: QMenu, part: Print | Extra, chosen: Callable[[dict[str, object]], None]) -> None:
     """The three ways in which a piece may be turned, the present one marked; `chosen` gets the fields."""
-    turning = menu.addMenu(wording.TURNING)
+    turning = menu.addMenu(words.TURNING)
     one_of = QActionGroup(turning)
-    for words, may_turn, any_angle in (
-        (wording.TURN_NONE, False, False),
-        (wording.TURN_QUARTER, True, False),
-        (wording.TURN_ANY, True, True),
+    for name, may_turn, any_angle in (
+        (words.TURN_NONE, False, False),
+        (words.TURN_QUARTER, True, False),
+        (words.TURN_ANY, True, True),
     ):
-        action = turning.addAction(words)
+        action = turning.addAction(name)
         action.setCheckable(True)
         one_of.addAction(action)
         action.setChecked((part.may_turn, part.may_turn and part.any_angle) == (may_turn, any_angle))

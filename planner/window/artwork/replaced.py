@@ -11,6 +11,7 @@ from planner.job.findings import Finding
 from planner.measures.lengths import effective_ppi
 from planner.plan import wording as sentences
 from planner.window import wording
+from planner.window.artwork import words
 from planner.window.look import RELATED, Type
 from planner.window.names import line_name
 from planner.window.widgets import button, label, row
@@ -31,29 +32,29 @@ def what_changed(
 ) -> tuple[str, ...]:
     """Lines with name, pixels, shape, ppi of each print, and findings that went or came."""
     old = before.artwork
-    lines = [wording.was_to(wording.REPLACED, old.name, after.name)]
-    lines.append(wording.was_to(wording.PIXELS, _size(old), _size(after)))
+    lines = [words.was_to(words.REPLACED, old.name, after.name)]
+    lines.append(words.was_to(words.PIXELS, _size(old), _size(after)))
     shapes = [artwork.width_px / artwork.height_px for artwork in (old, after)]
     if abs(shapes[1] / shapes[0] - 1) > _SAME_SHAPE:
-        lines.append(wording.OTHER_SHAPE)
+        lines.append(words.OTHER_SHAPE)
     for print_ in job.prints:
         if print_.artwork == after.key and not (old.vector or after.vector):
             first, then = (effective_ppi(one.width_px, print_.width_mm) for one in (old, after))
             where = sentences.place(print_.location, print_.place_name)
             name = f"{where}, {line_name(job, job.line(print_.line))}"
-            lines.append(wording.was_to(name, f"{first:.0f} ppi", f"{then:.0f} ppi"))
+            lines.append(words.was_to(name, f"{first:.0f} ppi", f"{then:.0f} ppi"))
     if measuring:
-        return (*lines, wording.MEASURING)
+        return (*lines, words.MEASURING)
     now = _of(findings, after.key, job)
     known = {finding.id for finding in before.findings}
     gone = [one for one in before.findings if one.id not in {finding.id for finding in now}]
     new = [one for one in now if one.id not in known]
-    lines.append(wording.findings_gone_and_new(_kinds(gone), _kinds(new)))
+    lines.append(words.findings_gone_and_new(_kinds(gone), _kinds(new)))
     return tuple(lines)
 
 
 def _size(artwork: Artwork) -> str:
-    return wording.VECTOR if artwork.vector else wording.pixels(artwork.width_px, artwork.height_px)
+    return words.VECTOR if artwork.vector else words.pixels(artwork.width_px, artwork.height_px)
 
 
 def _of(findings: Iterable[Finding], key: str, job: Job) -> tuple[Finding, ...]:

@@ -1,17 +1,63 @@
-"""Words of the page that shows an artwork large, and of what opens there."""
+"""Words of the artworks' panel, of the page that shows one large, and of what opens there."""
 
-from planner.shop.garments import Location
+from collections.abc import Sequence
 
-WORKING_OUT = "Working it out…"
+from planner.job.findings import Seriousness
+from planner.shop.garments import Location, SizeGroup
+from planner.window.wording import FINDINGS
+
+# The panel.
+ARTWORK = "Artwork"
+PASTE = "Paste"
+DROP_HERE = "Drop the customer's files here"
+DROP_WHY = (
+    "PNG, JPEG, TIFF, WebP, SVG or PDF. The originals are kept in the job file and never changed. "
+    "You can also choose files or paste a picture."
+)
+
+# One artwork.
+PICTURE = "Picture on the garment's colour"
+PICTURE_HINT = "Look closer: at print size, with what was found on it"
+ARTWORK_MORE = "Replace, turn, flip or remove this artwork"
+PUT_ON = "Put on a garment"
+PUT_ON_HINT = "Add a print: this artwork on a garment line"
+ON_NEW_LINE = "On a new garment line"
+TAKE_BACK_FIX = "Take back the last fix"
+ADD_EXTRA = "Add as an extra to fill sheets"
+REMOVE_ARTWORK = "Remove artwork"
+MEASURING = "Measuring…"
+VECTOR = "vector"
+
+
+def pixels(width: int, height: int) -> str:
+    return f"{width:,} × {height:,} px"
+
+
+def mended_by(steps: Sequence[str]) -> str:
+    return f"mended: {', '.join(steps)}"
+
+
+# Another file behind an artwork.
+REPLACED = "File"
+PIXELS = "Pixels"
+OTHER_SHAPE = "Its shape is another one: prints keep their widths, their heights change."
+
+
+def was_to(name: str, before: str, after: str) -> str:
+    return f"{name}: {before} → {after}"
+
+
+def findings_gone_and_new(gone: tuple[str, ...], new: tuple[str, ...]) -> str:
+    """Findings of a replaced file by their kinds."""
+    told = [f"{word}: {', '.join(kinds)}" for word, kinds in (("gone", gone), ("new", new)) if kinds]
+    return f"{FINDINGS} {' · '.join(told)}" if told else f"{FINDINGS}: the same as before"
+
+
+# The pages of a document.
 PAGES = "Pages of the document"
 CHOOSE_PAGE = "Choose the page…"
 CHOOSE_PAGE_HINT = "The document has several pages: choose the one that is printed"
 COUNTING_PAGES = "Looking through the document…"
-
-
-def trying(step: str) -> str:
-    """A fix that is shown while it is still being chosen."""
-    return f"Tried, not mended yet: {step}"
 
 
 def pages_of(name: str, count: int) -> str:
@@ -22,6 +68,139 @@ def page(number: int) -> str:
     return f"page {number}"
 
 
+# A print.
+GARMENT = "Garment line"
+LOCATION = "Location"
+PLACE_NAME = "Name of the place"
+PRINT_WIDTH = "Print width"
+PRINT_MORE = "More for this print"
+PRINT_OFFER = "Transfers for this print from"
+AS_THE_JOB = "as the job"
+TURNING = "On the sheet it may be turned"
+TURN_NONE = "Not at all"
+TURN_QUARTER = "By quarter turns"
+TURN_ANY = "To any angle, where cut by outline"
+ONE_SHEET = "All on one sheet, with others marked so"
+ONE_SHEET_BY_PIECE = "All on one sheet: not at an offer by the piece"
+REMOVE_PRINT = "Remove print"
+
+
+def group_width(group: SizeGroup) -> str:
+    return f"Own width for {group.value} sizes"
+
+
+# How sharp it prints.
+SHARP_AT_ANY = "sharp at any size"
+
+
+def meter_word(serious: Seriousness | None) -> str:
+    """What an effective resolution means, in a word or two."""
+    if serious is Seriousness.STOP:
+        return "too coarse"
+    return "coarse" if serious is Seriousness.LOOK else "sharp"
+
+
+def meter_spoken(ppi: float, word: str) -> str:
+    return f"{ppi:.0f} ppi, {word}"
+
+
+def meter_how(pixels_wide: int, width: str, need: float, eye: float) -> str:
+    return (
+        f"{pixels_wide:,} px ÷ {width} printed width.\n"
+        f"The mark is the offer's need, {need:g} ppi.\n"
+        f"From where it is usually looked at, the eye resolves {eye:.0f} ppi (one arc-minute, ISO 8596)."
+    )
+
+
+# An extra.
+EXTRA = "Extra: fills room that is left on a sheet"
+EXTRA_HINT = "A piece no garment needs; it is only placed where the sheet is paid for anyway"
+EXTRA_WIDTH = "Width of the extra"
+EXTRA_MOST = "How many extras at most"
+AT_MOST = "at most"
+EXTRA_MORE = "More for this extra"
+REMOVE_EXTRA = "Remove extra"
+
+# The page that shows an artwork large.
+CLOSER_WHICH = "Which print is shown"
+CLOSER_CANVAS = "Artwork at print size"
+CLOSER_EMPTY = "Add artwork to look at it closely: at print size, on its garment, with what was found on it."
+WORKING_OUT = "Working it out…"
+BEFORE_FIXES = "as it came"
+AFTER_FIXES = "as printed"
+COMPARE_FIXES = "How much is shown as it came"
+ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
+FIT = "Fit"
+REAL_SIZE = "Print size"
+FINDING_BEFORE = "Finding before"
+FINDING_AFTER = "Next finding"
+
+
+def one_of(number: int, count: int) -> str:
+    return f"{number} of {count}"
+
+
+def of_print_size(share: float) -> str:
+    """How large it is drawn, by what the screen says of itself."""
+    return f"{share:.0%} of print size"
+
+
+def fixes_made(names: Sequence[str]) -> str:
+    """The steps in their order."""
+    return "Mended: " + ", then ".join(names) if names else ""
+
+
+def trying(step: str) -> str:
+    """A fix that is shown while it is still being chosen."""
+    return f"Tried, not mended yet: {step}"
+
+
+# Mending by hand.
+MEND = "Mend"
+MEND_MENU = "Mend…"
+MEND_HINT = "Knock out, exchange a colour, thicken, outline, halftone and more; the file stays as it is"
+MEND_VECTOR_HINT = "Vector artwork has no pixels to mend: have the drawing itself changed"
+MEND_WAY = "What to mend"
+MEND_COLOUR = "Colour"
+MEND_REACH = "Where"
+MEND_FROM_EDGES = "from the edges inwards"
+MEND_EVERYWHERE = "everywhere"
+MEND_TOLERANCE = "Tolerance, ΔE"
+MEND_TO = "New colour"
+MEND_AMOUNT = "At print size"
+MEND_THRESHOLD = "Solid from, %"
+MEND_LINES = "Lines per inch"
+KNOCK_OUT = "Knock out a colour"
+KNOCK_OUT_ABOUT = "Makes a colour clear; edges that were mixed with it are cleaned."
+RECOLOUR = "Exchange a colour"
+RECOLOUR_ABOUT = "Prints one flat colour as another."
+REMOVE_SPECKS = "Remove specks"
+REMOVE_SPECKS_ABOUT = "Takes away loose bits of ink smaller than this."
+HARDEN = "Harden soft edges"
+HARDEN_ABOUT = "Ink above this share becomes solid, all else clear."
+HALFTONE = "Halftone the fades"
+HALFTONE_ABOUT = "Turns what is half clear into solid dots, so that adhesive holds each of them."
+THICKEN = "Thicken strokes"
+THICKEN_ABOUT = "Grows the ink outwards on every side by this much, in its own colour."
+OUTLINE = "Outline"
+OUTLINE_ABOUT = "Puts a line of this width around the ink, so that it stands out from the cloth."
+TRIM = "Trim"
+TRIM_ABOUT = "Cuts off what is empty around the ink."
+FLIP = "Flip left to right"
+FLIP_ABOUT = "Mirrors the artwork."
+TURN = "Turn by 90°"
+TURN_ABOUT = "Turns the artwork clockwise."
+
+
+def not_a_number_within(least: int, most: int) -> str:
+    return f"Type a whole number from {least} to {most}."
+
+
+def not_a_length_within(least: str, most: str) -> str:
+    return f"Type a length from {least} to {most}."
+
+
+# What a file's name tells.
 PLACES_IN_NAMES = {
     Location.NAPE: frozenset(("nape", "neck", "collar", "yoke")),
     Location.LEFT_SLEEVE: frozenset(("sleeve", "arm", "cuff")),
