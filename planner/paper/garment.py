@@ -159,7 +159,7 @@ def _frame(room: Area, garment: GarmentPicture, outline: Outline) -> _Frame:
     stretch_x = (garment.body_width_mm or outline.width_mm) / outline.width_mm
     stretch_y = (garment.body_length_mm or outline.length_mm) / outline.length_mm
     width_mm = 2 * outline.reach_mm * stretch_x
-    height_mm = (outline.top_mm + outline.length_mm + 8) * stretch_y
+    height_mm = (outline.top_mm + outline.length_mm + outline.beyond_mm) * stretch_y
     scale = min(room.width / width_mm, room.height / height_mm)
     top = room.top - (room.height - height_mm * scale) / 2
     return _Frame(

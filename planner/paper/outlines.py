@@ -40,6 +40,8 @@ class Outline:
     """How far the drawing reaches above the origin."""
     reach_mm: float
     """Half of the drawing's whole width."""
+    beyond_mm: float = 8
+    """How far the drawing reaches below the length."""
     spots: dict[Location, Spot] = field(default_factory=dict)
     right_lines: tuple[Half, ...] = ()
     """Seams, drawn on both sides."""
@@ -230,6 +232,7 @@ _CAP = Outline(
     length_mm=130,
     top_mm=14,
     reach_mm=140,
+    beyond_mm=46,
     spots={
         place: Spot(0, 122, from_below=True)
         for place in (Location.CAP_FRONT, Location.FULL_FRONT, Location.OTHER)

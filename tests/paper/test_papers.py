@@ -406,6 +406,8 @@ def test_every_kind_of_garment_has_a_closed_outline_and_a_spot_for_other_places(
 
     outline = outline_of(kind)
     assert Location.OTHER in outline.spots
+    drawn = [y for half in (outline.front, outline.back) for _, *figures in half[1] for y in figures[1::2]]
+    assert max(drawn) <= outline.length_mm + outline.beyond_mm
     for half in (outline.front, outline.back):
         assert half[0][0] == 0
         assert half[1][-1][-2] == 0

@@ -152,7 +152,7 @@ def frame_for(
     stretch_x = (body_width or outline.width_mm) / outline.width_mm
     stretch_y = (body_length or outline.length_mm) / outline.length_mm
     wide = 2 * outline.reach_mm * stretch_x
-    high = (outline.top_mm + outline.length_mm + 8) * stretch_y
+    high = (outline.top_mm + outline.length_mm + outline.beyond_mm) * stretch_y
     scale = max(0.01, min(width / wide, height / high))
     top = (height - high * scale) / 2 + outline.top_mm * stretch_y * scale
     return Frame(outline, middle, top, scale, stretch_x, stretch_y, back)

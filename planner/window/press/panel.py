@@ -51,6 +51,7 @@ class PressPanel(QWidget):
         self.garment = GarmentView(self._pictures)
         self.sizes = QComboBox()
         self.sizes.setAccessibleName("Size shown")
+        self.sizes.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
         self.top, self.aside = PositionField("From the mark"), PositionField("From the centre line")
         self._top_name = label("", Type.SMALL, quiet=True)
         self._aside_name = label("", Type.SMALL, quiet=True)
