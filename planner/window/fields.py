@@ -18,6 +18,7 @@ from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 from planner.measures.lengths import LengthUnit, format_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import FibreShare
+from planner.window import field_words
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
 from planner.window.readings import (
     read_count,
@@ -243,7 +244,7 @@ class WidthField(Field[float]):
             lambda length_mm: format_length(length_mm, self._unit),
             value_mm,
         )
-        self.setToolTip("Type inches or millimetres: 11 in, 280 mm, 3 1/2")
+        self.setToolTip(field_words.WIDTH_HINT)
         self.align_figures("388.8 mm")
 
     def show_length(self, value_mm: float, unit: LengthUnit) -> None:
@@ -291,8 +292,8 @@ class FibreField(Field[tuple[FibreShare, ...]]):
 
     def __init__(self, name: str, value: tuple[FibreShare, ...]) -> None:
         super().__init__(name, read_fibres, say_fibres, value)
-        self.setPlaceholderText("60 % cotton, 40 % polyester")
-        self.setToolTip("As the garment's label says it: 60 % cotton, 40 % polyester")
+        self.setPlaceholderText(field_words.FIBRES_EXAMPLE)
+        self.setToolTip(field_words.FIBRES_HINT)
 
 
 class DateField(Field[date | None]):
@@ -305,5 +306,5 @@ class DateField(Field[date | None]):
             lambda day: "" if day is None else say(day),
             None,
         )
-        self.setPlaceholderText("Dec 11, fri, +10")
-        self.setToolTip("Type a day: Dec 11, 2026-12-11, fri for the next Friday, +10 for ten days from now")
+        self.setPlaceholderText(field_words.DAY_EXAMPLE)
+        self.setToolTip(field_words.DAY_HINT)

@@ -3,6 +3,7 @@
 import re
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, parse_length
+from planner.window import field_words
 from planner.window.fields import Field
 
 _ZERO = re.compile(r"^-?0+([.,]0*)?\s*(mm|cm|in|\")?$")
@@ -41,7 +42,7 @@ class PositionField(Field[float]):
             lambda position_mm: say_position(position_mm, self._unit),
             0.0,
         )
-        self.setToolTip("Type inches or millimetres: 2.5 in, 64 mm, 0")
+        self.setToolTip(field_words.POSITION_HINT)
         self.align_figures("88.888 in")
 
     def show_position(self, position_mm: float, unit: LengthUnit) -> None:

@@ -10,6 +10,7 @@ from planner.job.document import LEAST_WIDTH_MM, MOST_WIDTH_MM
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import Fibre, FibreShare
+from planner.window import field_words
 
 # Generic names of labels in the US (16 CFR 303.7) and elsewhere (ISO 2076) for what the planner knows.
 _OTHER_NAMES = {
@@ -42,7 +43,7 @@ def read_print_width(typed: str, unit: LengthUnit) -> float:
     width_mm = parse_length(typed, unit)
     if not LEAST_WIDTH_MM <= width_mm <= MOST_WIDTH_MM:
         least, most = (format_length(limit, unit) for limit in (LEAST_WIDTH_MM, MOST_WIDTH_MM))
-        raise Unreadable(f"A print is {least} to {most} wide.")
+        raise Unreadable(field_words.print_within(least, most))
     return width_mm
 
 
@@ -54,7 +55,7 @@ def read_fibres(typed: str) -> tuple[FibreShare, ...]:
     """
     text = typed.strip().lower()
     if not text:
-        raise Unreadable("Type the mix from the garment's label, such as 60 % cotton, 40 % polyester.")
+        raise Unreadable(field_words.NO_FIBRES)
     parts = [part for part in re.split(r"(?<!\d),|,(?!\d)|[;/+\n]| and ", text) if part.strip()]
     if len(parts) == 1 and parts[0].strip().isalpha():
         parts = [f"100 {parts[0]}"]
@@ -62,16 +63,16 @@ def read_fibres(typed: str) -> tuple[FibreShare, ...]:
     for part in parts:
         match = _SHARE.match(part) or _TURNED.match(part)
         if match is None:
-            raise Unreadable(f"“{part.strip()}” needs a percentage and a fibre, such as 60 % cotton.")
+            raise Unreadable(field_words.no_share(part.strip()))
         fibre = _fibre(match["name"])
         shares[fibre] = shares.get(fibre, 0) + float(match["percent"].replace(",", "."))
     together = sum(shares.values())
     if not 99 <= together <= 101:
-        raise Unreadable(f"The mix adds up to {together:g} %; it must be 100 %.")
+        raise Unreadable(field_words.not_whole_mix(together))
     try:
         return tuple(FibreShare(fibre=fibre, percent=percent) for fibre, percent in shares.items())
     except ValidationError as error:
-        raise Unreadable("Each share must be more than 0 % and at most 100 %.") from error
+        raise Unreadable(field_words.SHARE_OUT_OF_RANGE) from error
 
 
 def _fibre(name: str) -> Fibre:
@@ -84,8 +85,8 @@ def _fibre(name: str) -> Fibre:
             return _OTHER_NAMES[candidate]
         if candidate in set(Fibre):
             return Fibre(candidate)
-    known = ", ".join(fibre.value for fibre in Fibre if fibre is not Fibre.OTHER)
-    raise Unreadable(f"“{word}” is no fibre the planner knows. It knows {known}; else type other.")
+    known = [fibre.value for fibre in Fibre if fibre is not Fibre.OTHER]
+    raise Unreadable(field_words.no_fibre(word, known))
 
 
 def say_fibres(fibres: tuple[FibreShare, ...]) -> str:
@@ -106,12 +107,12 @@ def read_money(typed: str, currency: str) -> Decimal:
     try:
         amount = Decimal(text)
     except InvalidOperation:
-        raise Unreadable(f"“{typed.strip()}” is no amount of money. Type for example 4.10.") from None
+        raise Unreadable(field_words.no_money(typed.strip())) from None
     if not 0 <= amount < _MOST:
-        raise Unreadable("Type an amount from 0 to less than 10 million.")
+        raise Unreadable(field_words.MONEY_OUT_OF_RANGE)
     exponent = amount.as_tuple().exponent
     if isinstance(exponent, int) and -exponent > minor_units(currency):
-        raise Unreadable(f"{currency} has {minor_units(currency)} decimals.")
+        raise Unreadable(field_words.too_many_decimals(currency, minor_units(currency)))
     return amount
 
 
@@ -125,7 +126,7 @@ def read_count(typed: str) -> int:
     if not text:
         return 0
     if not re.fullmatch(r"\d{1,9}", text) or int(text) > _MOST_COUNT:
-        raise Unreadable(f"“{typed.strip()}” is no count. Type a whole number such as 24.")
+        raise Unreadable(field_words.no_count(typed.strip()))
     return int(text)
 
 
@@ -158,7 +159,7 @@ def read_date(typed: str, today: date) -> date | None:
         found = date(today.year, month, day)
         return found if found >= today else date(today.year + 1, month, day)
     except ValueError:
-        raise Unreadable(f"“{typed.strip()}” is no day. Type for example Dec 11 or 2026-12-11.") from None
+        raise Unreadable(field_words.no_day(typed.strip())) from None
 
 
 def read_past_date(typed: str, today: date) -> date | None:
@@ -174,7 +175,7 @@ def read_past_date(typed: str, today: date) -> date | None:
         return found - timedelta(days=7)
     if not re.search(r"\d{4}|\+", typed) and typed.strip().lower() != "tomorrow":
         return found.replace(year=found.year - 1) if (found.month, found.day) != (2, 29) else found
-    raise Unreadable(f"“{typed.strip()}” is still to come. Type the day it was ordered, such as today.")
+    raise Unreadable(field_words.still_to_come(typed.strip()))
 
 
 def _figures(text: str) -> tuple[int | None, int, int]:
@@ -207,5 +208,5 @@ def read_colour(typed: str) -> str:
     if re.fullmatch(r"[0-9a-f]{3}", text):
         text = "".join(digit * 2 for digit in text)
     if not re.fullmatch(r"[0-9a-f]{6}", text):
-        raise Unreadable(f"“{typed.strip()}” is no colour. Type six digits such as #1b2a49.")
+        raise Unreadable(field_words.no_colour(typed.strip()))
     return f"#{text}"
