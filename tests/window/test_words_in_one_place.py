@@ -23,7 +23,6 @@ _STILL_TO_MOVE = frozenset(
             "firstrun.py",
             "gallery.py",
             "garments/colour.py",
-            "garments/count_csv.py",
             "garments/line_form.py",
             "garments/sizes.py",
             "intake.py",
@@ -42,8 +41,6 @@ _STILL_TO_MOVE = frozenset(
             "press/panel.py",
             "press/work_list.py",
             "preview/work.py",
-            "tables/dialog.py",
-            "tables/rows.py",
         ),
     )
 )

@@ -11,13 +11,16 @@ from planner.job.document import Job
 from planner.plan import wording as sentences
 from planner.shop.book import Shop
 from planner.shop.swatches import UNKNOWN_HEX, swatch_named
+from planner.window.garments import words
 from planner.window.garments.counted import Ordered, line_for, with_counts
 from planner.window.garments.sizes import KNOWN, usual_size
 from planner.window.names import line_name
 from planner.window.readings import read_count
+from planner.window.tables import words as table_words
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, is_figure
 
-STYLE, COLOUR, SIZE, COUNT = "style", "colour", "size", "count"
+STYLE, COLOUR = words.STYLE_COLUMN, words.COLOUR_COLUMN
+SIZE, COUNT = words.SIZE_COLUMN, words.COUNT_COLUMN
 _MOST_SIZE = 12
 _NAMED = {
     STYLE: re.compile(r"^(style|garment|item|product|article|blank)", re.I),
@@ -32,14 +35,11 @@ _HEAD = re.compile(r"\s*[,/]\s*")
 class CountTable:
     """Matches a table of counts to a job; what it reads is a tuple of `Ordered`."""
 
-    title = "Say what each column is"
-    hint = (
-        "Either a row for each size with its count, or a column for each size (type the size above it), or "
-        "a column of counts for each garment beside a column of sizes. Cells can be put right here."
-    )
-    take = "Take these counts"
-    leave = "Leave counts as they are"
-    what = "list of counts"
+    title = table_words.SAY_WHAT_EACH_COLUMN_IS
+    hint = words.COUNTS_HINT
+    take = words.TAKE_THESE_COUNTS
+    leave = words.LEAVE_COUNTS_AS_THEY_ARE
+    what = words.COUNTS_WHAT
     roles = (LEAVE_OUT, STYLE, COLOUR, SIZE, COUNT)
     own_roles = True
 
@@ -58,7 +58,7 @@ class CountTable:
         if self.has_names(rows):
             return self._by_names(rows)
         found: list[str] = []
-        words = iter((STYLE, COLOUR))
+        others = iter((STYLE, COLOUR))
         for at in range(len(rows[0])):
             cells = [row[at] for row in rows if row[at]]
             if 2 * sum(self._is_size(cell) for cell in cells) > len(cells):
@@ -66,7 +66,7 @@ class CountTable:
             elif 2 * sum(map(is_figure, cells)) > len(cells):
                 found.append(COUNT)
             else:
-                found.append(next(words, LEAVE_OUT) if cells else LEAVE_OUT)
+                found.append(next(others, LEAVE_OUT) if cells else LEAVE_OUT)
         return found
 
     def read(self, rows: Rows, roles: Sequence[str]) -> Read:
@@ -77,7 +77,7 @@ class CountTable:
         if reading.troubles:
             return Read(troubles=tuple(reading.troubles))
         if not any(one.count for one in reading.ordered):
-            return Read(troubles=(Trouble("There is no count in these columns."),))
+            return Read(troubles=(Trouble(words.NO_COUNTS_IN_COLUMNS),))
         return Read(tuple(reading.ordered), self._told(reading.ordered))
 
     def _by_names(self, rows: Rows) -> list[str]:
@@ -102,17 +102,15 @@ class CountTable:
         told, grey = [], []
         for line in after.lines:
             if before.get(line.key) != line:
-                new = "" if line.key in before else " (new line)"
-                told.append(f"{line_name(after, line)} {line.count}{new}")
-                if line.key not in before and line.colour.hex == UNKNOWN_HEX:
+                new = line.key not in before
+                told.append(words.line_counted(line_name(after, line), line.count, new=new))
+                if new and line.colour.hex == UNKNOWN_HEX:
                     grey.append(line.colour.name)
         if not told:
-            return "The job has these counts already."
+            return words.SAME_COUNTS
         garments = sentences.count(sum(one.count for one in ordered), "garment")
-        words = f"{garments}: {', '.join(told)}. Sizes of these lines that the file does not name become 0."
-        if grey:
-            words += f" How {', '.join(grey)} looks is not known: shown grey until you say."
-        return words
+        read = words.counts_read(garments, told)
+        return f"{read} {words.shown_grey(grey)}" if grey else read
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,13 +144,13 @@ class _Columns:
     @property
     def trouble(self) -> Trouble | None:
         if self.twice:
-            return Trouble(f"Two columns are “{self.twice}”. Leave one out.")
+            return Trouble(table_words.column_twice(self.twice))
         if long := next((name for _, name in self.sizes if len(name) > _MOST_SIZE), None):
-            return Trouble(f"“{long}” is too long for a size: {_MOST_SIZE} letters at most.")
+            return Trouble(table_words.size_too_long(long))
         if self.sizes and (self.size is not None or self.counts):
-            return Trouble("Choose either a column for each size, or a column of sizes and one of counts.")
+            return Trouble(words.SIZES_ONE_WAY)
         if not self.sizes and (self.size is None or not self.counts):
-            return Trouble("Choose the column of sizes and the column of counts, or type a size above each.")
+            return Trouble(words.CHOOSE_SIZES_AND_COUNTS)
         return None
 
 
@@ -176,8 +174,7 @@ class _Reading:
         assert self._columns.size is not None
         size = self._word(at, self._columns.size)
         if not size or len(size) > _MOST_SIZE:
-            words = f"A size needs a name of at most {_MOST_SIZE} letters, such as XL."
-            self.troubles.append(Trouble(words, at, self._columns.size))
+            self.troubles.append(Trouble(table_words.NAME_SIZE, at, self._columns.size))
             return
         several = len(heads) > 1
         for column, head in zip(self._columns.counts, heads, strict=True):

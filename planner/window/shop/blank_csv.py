@@ -17,6 +17,7 @@ from planner.window.readings import Unreadable, read_colour, read_fibres
 from planner.window.shop import words
 from planner.window.shop.listed import free_key
 from planner.window.shop.readings import read_decimal
+from planner.window.tables import words as table_words
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble
 
 STYLE, KIND, COLOURS, CODE = "style", "kind", "colour", "colour code"
@@ -46,7 +47,7 @@ class BlankTable:
     surcharge. A style that the book has keeps what the file does not say.
     """
 
-    title = words.SAY_WHAT_EACH_COLUMN_IS
+    title = table_words.SAY_WHAT_EACH_COLUMN_IS
     hint = words.BLANKS_HINT
     take = words.TAKE_THESE_BLANKS
     leave = words.LEAVE_BLANKS_AS_THEY_ARE
@@ -70,7 +71,7 @@ class BlankTable:
     def read(self, rows: Rows, roles: Sequence[str]) -> Read:
         twice = next((role for role in roles if role != LEAVE_OUT and list(roles).count(role) > 1), None)
         if twice:
-            return Read(troubles=(Trouble(words.column_twice(twice)),))
+            return Read(troubles=(Trouble(table_words.column_twice(twice)),))
         if STYLE not in roles:
             return Read(troubles=(Trouble(words.CHOOSE_STYLES),))
         columns = {role: at for at, role in enumerate(roles) if role != LEAVE_OUT}
@@ -143,7 +144,7 @@ class _Cells:
     def sizes(self) -> list[str]:
         def read(_words: str) -> list[str]:
             if long := next((name for name in self.several(SIZES) if len(name) > 12), None):
-                raise Unreadable(words.size_too_long(long))
+                raise Unreadable(table_words.size_too_long(long))
             return self.several(SIZES)
 
         return self.value(SIZES, read) or []

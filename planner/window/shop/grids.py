@@ -28,6 +28,7 @@ from planner.shop.prices import (
 from planner.window.shop import words
 from planner.window.shop.readings import read_decimal, read_size, say_decimal, say_price, say_size
 from planner.window.shop.sentences import why_not
+from planner.window.tables import words as table_words
 
 Grid = list[list[str]]
 _COLOURS = re.compile(r"^(?P<size>.*?)\s*,\s*(?P<count>\d{1,3})\s*(?:colou?rs?)?$", re.IGNORECASE)
@@ -198,7 +199,7 @@ def sizes_from(grid: Sequence[Sequence[str]], unit: LengthUnit) -> tuple[BlankSi
             continue
         name = _cell(grid, row, 0)
         if not name or len(name) > 12:
-            raise GridError(row, 0, words.NAME_SIZE)
+            raise GridError(row, 0, table_words.NAME_SIZE)
         if any(size.size == name for size in sizes):
             raise GridError(row, 0, words.stands_twice(name))
         sizes.append(

@@ -9,6 +9,7 @@ from planner.window.readings import Unreadable
 from planner.window.shop import words
 from planner.window.shop.grids import Grid, GridError, first_column, may_grow, price_from
 from planner.window.shop.readings import read_size
+from planner.window.tables import words as table_words
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, has_names, is_figure, range_start
 
 COUNT, PRICE = words.FROM_HOW_MANY, "price"
@@ -71,7 +72,7 @@ def grid_from(rows: Sequence[Sequence[str]], roles: Sequence[str], price: PriceT
 class PriceList:
     """Matches a price list to one offer's price table; what it reads is a price grid."""
 
-    title = words.SAY_WHAT_EACH_COLUMN_IS
+    title = table_words.SAY_WHAT_EACH_COLUMN_IS
     take = words.TAKE_THESE_PRICES
     leave = words.LEAVE_PRICES_AS_THEY_ARE
     what = "price list"

@@ -292,7 +292,6 @@ def change(name: str) -> str:
 NO_PRICES = "A price list needs one row at least: from how many, and the price of each."
 NO_COUNT = "This row lacks the count it starts at."
 NAME_PIECE = "Name the largest size and how many colours it has, such as 4 × 4 in, 2 colours."
-NAME_SIZE = "A size needs a name of at most 12 letters, such as XL."
 
 
 def start_twice(count: str) -> str:
@@ -323,7 +322,6 @@ def no_group(typed: str, known: Iterable[str]) -> str:
 FROM_HOW_MANY = "from how many"
 CHOOSE_COUNTS = "Choose one column that says from how many a price holds."
 CHOOSE_PRICES = "Choose the column that holds the prices."
-SAY_WHAT_EACH_COLUMN_IS = "Say what each column is"
 TAKE_THESE_PRICES = "Take these prices"
 LEAVE_PRICES_AS_THEY_ARE = "Leave prices as they are"
 PRICE_LIST_HINT = "One column says from how many a price holds."
@@ -347,14 +345,6 @@ BLANKS_WHAT = "list of blanks"
 CHOOSE_STYLES = "Choose the column that names the styles."
 NAME_STYLE = "A style needs a name of at most 80 letters."
 NO_STYLES = "There is no row with a style."
-
-
-def column_twice(name: str) -> str:
-    return f"Two columns are “{name}”. Leave one out."
-
-
-def size_too_long(name: str) -> str:
-    return f"“{name}” is too long for a size: 12 letters at most."
 
 
 def no_garment_length(typed: str) -> str:

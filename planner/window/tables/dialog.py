@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QComboBox, QDialog, QTableWidget, QTableWidgetItem
 from planner.window.look import APART, GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.shop.form import Complaint
 from planner.window.shop.grid_edit import CellGround
+from planner.window.tables import words
 from planner.window.tables.rows import LEAVE_OUT, Matcher, Read, Rows, read_rows
 from planner.window.widgets import button, label, row
 
@@ -31,7 +32,7 @@ class ImportDialog(QDialog):
         self._rows: Rows = []
         self._read = Read()
         self._filling = True
-        self.setWindowTitle(f"Import {path.name}")
+        self.setWindowTitle(words.import_of(path.name))
         self.setModal(True)
         self.resize(*_SIZE_PX)
         self.note = Complaint()
@@ -81,8 +82,8 @@ class ImportDialog(QDialog):
             self.table.setColumnWidth(column, _COLUMN_PX)
             self.table.setCellWidget(0, column, box)
         names = self._matcher.has_names(self._rows)
-        for at, words in enumerate(self._rows[:_MOST_SHOWN]):
-            for column, word in enumerate(words):
+        for at, cells in enumerate(self._rows[:_MOST_SHOWN]):
+            for column, word in enumerate(cells):
                 item = QTableWidgetItem(word)
                 if at == 0 and names:
                     item.setFlags(Qt.ItemFlag.ItemIsEnabled)
@@ -147,6 +148,4 @@ def _complaint(read: Read) -> str:
     if not read.troubles:
         return ""
     first, more = read.troubles[0], len(read.troubles) - 1
-    where = "" if first.row is None else f"Row {first.row + 1}: "
-    beside = {0: "", 1: " One more cell cannot be read."}.get(more, f" {more} more cells cannot be read.")
-    return f"{where}{first.sentence}{beside}"
+    return words.complaint(first.sentence, None if first.row is None else first.row + 1, more)

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from planner.window import wording
 from planner.window.readings import Unreadable
 from planner.window.shop.readings import read_decimal
+from planner.window.tables import words
 
 Rows = list[list[str]]
 LARGEST_BYTES = 2_000_000
 MOST_ROWS = 5000
-LEAVE_OUT = "leave out"
+LEAVE_OUT = words.LEAVE_OUT
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,22 +75,20 @@ def read_rows(path: Path, what: str) -> Rows:
     """
     try:
         if path.stat().st_size > LARGEST_BYTES:
-            raise Unreadable(f"“{path.name}” is too large for a {what}.")
+            raise Unreadable(words.too_large(path.name, what))
         data = path.read_bytes()
     except OSError as error:
-        raise Unreadable(f"“{path.name}” could not be read: {error.strerror or error}.") from None
+        raise Unreadable(wording.unreadable_file(path.name, error)) from None
     text = _decoded(data, path.name, what)
     try:
         cells = csv.reader(io.StringIO(text), delimiter=_delimiter(text[:4000]))
         rows = [row for row in ([cell.strip() for cell in line] for line in cells) if any(row)]
     except csv.Error:  # A cell of more than 131,072 letters, most likely a quotation mark never closed.
-        raise Unreadable(f"“{path.name}” is no {what}: a quotation mark in it is never closed.") from None
+        raise Unreadable(words.quotation_open(path.name, what)) from None
     if not rows:
-        raise Unreadable(f"“{path.name}” is empty.")
+        raise Unreadable(words.empty(path.name))
     if len(rows) > MOST_ROWS:
-        raise Unreadable(
-            f"“{path.name}” has {len(rows):,} rows; {MOST_ROWS:,} can be taken at once. Split it in parts."
-        )
+        raise Unreadable(words.too_many_rows(path.name, len(rows), MOST_ROWS))
     wide = max(len(row) for row in rows)
     return [[*row, *[""] * (wide - len(row))] for row in rows]
 
@@ -106,7 +106,7 @@ def _decoded(data: bytes, name: str, what: str) -> str:
     if data.startswith((b"\xff\xfe", b"\xfe\xff")):
         return data.decode("utf-16", errors="replace")
     if b"\0" in data:
-        raise Unreadable(f"“{name}” is no text. Save the {what} as CSV and try again.")
+        raise Unreadable(words.no_text(name, what))
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError:
