@@ -17,8 +17,6 @@ _STILL_TO_MOVE = frozenset(
         Path,
         (
             "command_list.py",
-            "costs/panel.py",
-            "costs/terms.py",
             "customer_form.py",
             "firstrun.py",
             "gallery.py",

@@ -166,7 +166,7 @@ class CostsPanel(QWidget):
                     cost.cost_how,
                     meanings.PRICE_EACH,
                     cost.how,
-                    f"Cost → price: {each}",
+                    words.cost_to_price(each),
                 )
             )
             self._put("lines", f"line {cost.line}", name, cost.price_each, how)

@@ -32,9 +32,7 @@ def read_percent(typed: str, most: int = 100) -> Decimal | None:
     if not text:
         return None
     if not text.replace(".", "", 1).isdecimal() or not Decimal(text) < most:
-        raise Unreadable(
-            f"“{typed.strip()}” is no percentage. Type a figure from 0 to {most - 1}, such as 45."
-        )
+        raise Unreadable(words.no_percentage(typed.strip(), most - 1))
     return Decimal(text)
 
 

@@ -48,6 +48,14 @@ def as_shop(word: str) -> str:
     return f"shop: {word}"
 
 
+def cost_to_price(sizes: str) -> str:
+    return f"Cost → price: {sizes}"
+
+
+def no_percentage(typed: str, most: int) -> str:
+    return f"“{typed}” is no percentage. Type a figure from 0 to {most}, such as 45."
+
+
 def under_floor(needed: float | None, lines: tuple[str, ...]) -> str:
     """What is under the floor: the whole job, or only some lines of it."""
     if not lines:
