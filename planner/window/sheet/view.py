@@ -1,7 +1,7 @@
 """The bench seen at some scale: fitted, zoomed, pushed along; by wheel and touchpad too."""
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QNativeGestureEvent, QPainter, QResizeEvent, QWheelEvent
+from PySide6.QtGui import QNativeGestureEvent, QPainter, QResizeEvent, QTransform, QWheelEvent
 from PySide6.QtWidgets import QFrame, QGraphicsView
 
 from planner.window.screens import real_size_scale
@@ -84,8 +84,7 @@ class BenchView(QGraphicsView):
 
     def _set_scale(self, scale: float) -> None:
         scale = min(max(scale, _LEAST_SCALE), _MOST_SCALE)
-        self.resetTransform()
-        self.scale(scale, scale)
+        self.setTransform(QTransform.fromScale(scale, scale))
         self.room_to_pan()
         self.bench.fit_words(scale)
 
