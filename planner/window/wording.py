@@ -1,6 +1,5 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
-from collections.abc import Sequence
 from datetime import date
 
 from planner.job.findings import Finding, FindingKind, Seriousness
@@ -51,77 +50,14 @@ def and_more(count: int) -> str:
 
 
 # Artwork panel.
-ARTWORK = "Artwork"
-ARTWORK_MORE = "Replace, turn, flip or remove this artwork"
 CHOOSE_FILES = "Choose files…"
-PASTE = "Paste"
-DROP_HERE = "Drop the customer's files here"
-DROP_WHY = (
-    "PNG, JPEG, TIFF, WebP, SVG or PDF. The originals are kept in the job file and never changed. "
-    "You can also choose files or paste a picture."
-)
-PUT_ON = "Put on a garment"
-PUT_ON_HINT = "Add a print: this artwork on a garment line"
-ON_NEW_LINE = "On a new garment line"
-REMOVE_ARTWORK = "Remove artwork"
 REPLACE_FILE = "Replace the file…"
-TAKE_BACK_FIX = "Take back the last fix"
-REMOVE_PRINT = "Remove print"
-PRINT_MORE = "More for this print"
-EXTRA = "Extra: fills room that is left on a sheet"
-EXTRA_HINT = "A piece no garment needs; it is only placed where the sheet is paid for anyway"
-EXTRA_WIDTH = "Width of the extra"
-EXTRA_MOST = "How many extras at most"
-AT_MOST = "at most"
-ADD_EXTRA = "Add as an extra to fill sheets"
-EXTRA_MORE = "More for this extra"
-REMOVE_EXTRA = "Remove extra"
-PLACE_NAME = "Name of the place"
-GARMENT = "Garment line"
-LOCATION = "Location"
-PRINT_WIDTH = "Print width"
-PRINT_OFFER = "Transfers for this print from"
-AS_THE_JOB = "as the job"
-TURNING = "On the sheet it may be turned"
-TURN_NONE = "Not at all"
-TURN_QUARTER = "By quarter turns"
-TURN_ANY = "To any angle, where cut by outline"
-ONE_SHEET = "All on one sheet, with others marked so"
-ONE_SHEET_BY_PIECE = "All on one sheet: not at an offer by the piece"
 READING = "Reading…"
-MEASURING = "Measuring…"
-VECTOR = "vector"
-SHARP_AT_ANY = "sharp at any size"
-PICTURE = "Picture on the garment's colour"
-PICTURE_HINT = "Look closer: at print size, with what was found on it"
 DISMISS = "Dismiss"
-
-
-def group_width(group: SizeGroup) -> str:
-    return f"Own width for {group.value} sizes"
 
 
 def on_sizes(group: SizeGroup) -> str:
     return f"on {group.value} sizes"
-
-
-def pixels(width: int, height: int) -> str:
-    return f"{width:,} × {height:,} px"
-
-
-def meter_word(serious: Seriousness | None) -> str:
-    """What an effective resolution means, in a word or two."""
-    if serious is Seriousness.STOP:
-        return "too coarse"
-    return "coarse" if serious is Seriousness.LOOK else "sharp"
-
-
-def meter_how(pixels_wide: int, width: str, need: float, eye: float) -> str:
-    return (
-        f"{pixels_wide:,} px ÷ {width} printed width.\n"
-        f"The mark is the offer's need, {need:g} ppi.\n"
-        f"From where it is usually looked at, the eye resolves {eye:.0f} ppi (one arc-minute, ISO 8596)."
-    )
 
 
 # Garments page.
@@ -185,44 +121,6 @@ PRESS = "Press"
 
 # The artwork page.
 CLOSER = "Artwork"
-CLOSER_WHICH = "Which print is shown"
-CLOSER_EMPTY = "Add artwork to look at it closely: at print size, on its garment, with what was found on it."
-BEFORE_FIXES = "as it came"
-AFTER_FIXES = "as printed"
-COMPARE_FIXES = "How much is shown as it came"
-ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
-FIT = "Fit"
-REAL_SIZE = "Print size"
-MEND = "Mend"
-MEND_MENU = "Mend…"
-MEND_HINT = "Knock out, exchange a colour, thicken, outline, halftone and more; the file stays as it is"
-MEND_VECTOR_HINT = "Vector artwork has no pixels to mend: have the drawing itself changed"
-MEND_WAY = "What to mend"
-MEND_COLOUR = "Colour"
-MEND_REACH = "Where"
-MEND_FROM_EDGES = "from the edges inwards"
-MEND_EVERYWHERE = "everywhere"
-MEND_TOLERANCE = "Tolerance, ΔE"
-MEND_TO = "New colour"
-MEND_AMOUNT = "At print size"
-MEND_THRESHOLD = "Solid from, %"
-MEND_LINES = "Lines per inch"
-FINDING_BEFORE = "Finding before"
-FINDING_AFTER = "Next finding"
-
-
-def one_of(number: int, count: int) -> str:
-    return f"{number} of {count}"
-
-
-def fixes_made(names: Sequence[str]) -> str:
-    """The steps in their order."""
-    return "Mended: " + ", then ".join(names) if names else ""
-
-
-def of_print_size(share: float) -> str:
-    """How large it is drawn, by what the screen says of itself."""
-    return f"{share:.0%} of print size"
 
 
 # Costs.
@@ -527,21 +425,6 @@ def findings_changed(new: int, gone: int) -> str:
     """ "Findings: 2 new, 1 gone"; empty where none came or went."""
     told = ", ".join(part for part in (f"{new} new" if new else "", f"{gone} gone" if gone else "") if part)
     return f"{FINDINGS}: {told}" if told else ""
-
-
-REPLACED = "File"
-PIXELS = "Pixels"
-OTHER_SHAPE = "Its shape is another one: prints keep their widths, their heights change."
-
-
-def was_to(name: str, before: str, after: str) -> str:
-    return f"{name}: {before} → {after}"
-
-
-def findings_gone_and_new(gone: tuple[str, ...], new: tuple[str, ...]) -> str:
-    """Findings of a replaced file by their kinds."""
-    told = [f"{word}: {', '.join(kinds)}" for word, kinds in (("gone", gone), ("new", new)) if kinds]
-    return f"{FINDINGS} {' · '.join(told)}" if told else f"{FINDINGS}: the same as before"
 
 
 NO_PICTURE_IN_DROP = "There was no picture in what was dropped. Drop a file, a folder of files, or a picture."
