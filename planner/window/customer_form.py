@@ -76,12 +76,12 @@ class CustomerForm(Popover):
 
     def _address_typed(self) -> None:
         if self._address() != self._shown.customer.address:
-            self.customer_edited.emit({"address": self._address()}, f"customer form {id(self)} address")
+            self.customer_edited.emit({"address": self._address()}, f"customer_{id(self)}_address")
 
     def _note_typed(self) -> None:
         note = self.note.toPlainText()[:_MOST_NOTE]
         if note != self._shown.note:
-            self.note_edited.emit(note, f"customer form {id(self)} note")
+            self.note_edited.emit(note, f"customer_{id(self)}_note")
 
 
 def _lines(name: str) -> QPlainTextEdit:

@@ -17,8 +17,8 @@ from planner.work.ticket import Ticket
 _Content = tuple[str, int, tuple[FixStep, ...]]
 _STEPS_PX = (256, 512, 1024, 2048, 4096)
 """Sizes pictures are kept at: zooming must not fetch one for every step."""
-_TRIAL = "picture of a trial"
-_PAGES = "pages of a document"
+_TRIAL = "trial picture"
+_PAGES = "document pages"
 _MOST_KEPT_PX = 120_000_000
 """Pixels of pictures kept at once; past that the largest go first."""
 

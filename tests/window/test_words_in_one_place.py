@@ -17,9 +17,6 @@ _STILL_TO_MOVE = frozenset(
         Path,
         (
             "command_list.py",
-            "customer_form.py",
-            "firstrun.py",
-            "gallery.py",
             "garments/colour.py",
             "garments/line_form.py",
             "garments/sizes.py",
@@ -27,18 +24,15 @@ _STILL_TO_MOVE = frozenset(
             "jobbar.py",
             "lateness.py",
             "main.py",
-            "offers/asking.py",
             "offers/detail.py",
             "offers/header.py",
             "offers/hints.py",
-            "offers/other_quantities.py",
             "offers/row.py",
             "press/card_view.py",
             "press/dates.py",
             "press/garment_view.py",
             "press/panel.py",
             "press/work_list.py",
-            "preview/work.py",
         ),
     )
 )
@@ -54,10 +48,14 @@ _SHOWING = frozenset(
 )
 """Calls whose words are read by people, whatever they look like."""
 _SHOWING_KEYWORDS = frozenset(("hint", "words", "placeholder", "title", "tip"))
-_SILENT = frozenset(("QKeySequence", "compile", "setStyleSheet", "setProperty", "getattr", "QFont"))
+_SILENT = frozenset(
+    ("QKeySequence", "Decimal", "compile", "setStyleSheet", "setProperty", "getattr", "QFont")
+)
 _UNITS = frozenset(("mm", "min", "ppi", "in", "px"))
-_UNREAD = re.compile(r"^image/|^transfer-job-planner$|://|[|^$]|^[a-z_0-9.{}]+$|^_")
-"""Addresses, patterns, names of fields."""
+_UNREAD = re.compile(
+    r"^image/|^transfer-job-planner$|^letterhead and rates settled$|://|[|^$]|^[a-z_0-9.{}]+$|^_"
+)
+"""Addresses, patterns, names of fields, a key of the settings."""
 _KEYS = re.compile(r"(?:Ctrl|Shift|Alt|Meta)\+\S*|Del|Backspace|Return|Enter|Esc")
 
 

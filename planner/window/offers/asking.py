@@ -25,7 +25,7 @@ from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import better_of, search_offers
 from planner.work.ticket import Cancelled
 
-COMPARE, CHART = "offers", "offers by quantity"
+COMPARE, CHART = "offers", "offers_by_quantity"
 _CLOSER_S = 1.0
 """How long a closer look may search at each offer."""
 _CHART_AFTER_MS = 500

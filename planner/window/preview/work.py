@@ -13,7 +13,7 @@ from planner.window.preview.making import Made, Maker, Wanted, page_picture
 from planner.window.preview.printing import print_pages
 from planner.work.ticket import Cancelled, Ticket
 
-MAKE, DRAW, THUMBS, PRINT = "preview paper", "preview pages", "preview page list", "preview printing"
+MAKE, DRAW, THUMBS, PRINT = "preview paper", "preview pages", "preview list", "preview printing"
 THUMB_PX = 104
 
 
