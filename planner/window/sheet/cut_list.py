@@ -62,9 +62,9 @@ class CutList(QWidget):
         self.cut_chosen.emit(None)
 
     def _row(self, cut: Cut) -> QListWidgetItem:
-        """The number and what to set; a cut made at the same setting only says so."""
+        """The number and what to set; a cut made at the same setting says so."""
         measure = format_length(cut.measure_mm, self._unit)
-        told = words.cut_from(measure, _EDGE[cut.direction]) if cut.is_new_setting else words.AS_IT_IS_SET
+        told = words.cut_from(measure if cut.is_new_setting else words.AS_IT_IS_SET, _EDGE[cut.direction])
         item = QListWidgetItem(f"{cut.step:\u2007>2}   {told}")
         item.setFont(type_font(self.font(), Type.SMALL, strong=cut.is_new_setting))
         item.setToolTip(cut_words(cut, self._unit))

@@ -101,7 +101,7 @@ NO_STRAIGHT_CUT = "no straight cut"
 # Cut list.
 CUT_LIST = "Cut list"
 LEFT_EDGE, TOP_EDGE = "left", "top"
-AS_IT_IS_SET = "as it is set"
+AS_IT_IS_SET = "as it is"
 
 # Measuring the screen.
 BAR_TO_MEASURE = "Bar to measure"

@@ -44,7 +44,7 @@ def test_the_cut_list_has_every_cut_in_order_with_what_to_set(table: Table) -> N
         edge = "left" if cut.direction is Direction.DOWN else "top"
         measure = format_length(cut.measure_mm, LengthUnit.INCH)
         assert row.strip("\u2007 ").startswith(str(cut.step))
-        assert row.endswith(f"{measure} from the {edge}" if cut.is_new_setting else "as it is set")
+        assert row.endswith(f"{measure if cut.is_new_setting else 'as it is'} from the {edge}")
     assert f"{set_ups(cuts)} times" in table.panel.cut_list.words.text()
 
 
