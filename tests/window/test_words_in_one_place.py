@@ -28,11 +28,6 @@ _STILL_TO_MOVE = frozenset(
             "offers/header.py",
             "offers/hints.py",
             "offers/row.py",
-            "press/card_view.py",
-            "press/dates.py",
-            "press/garment_view.py",
-            "press/panel.py",
-            "press/work_list.py",
         ),
     )
 )

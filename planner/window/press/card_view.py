@@ -15,6 +15,7 @@ from planner.shop.book import Shop
 from planner.window.flow import Flow
 from planner.window.look import APART, GRID, RELATED, Type, tokens_of
 from planner.window.names import line_name
+from planner.window.press import words
 from planner.window.widgets import StatusMark, column, emptied, held, label, row
 
 
@@ -39,7 +40,7 @@ class Cautions(QFrame):
         self._lines = column(space=GRID)
         whole = column(space=GRID)
         whole.setContentsMargins(APART, RELATED, RELATED, RELATED)
-        whole.addWidget(label("Caution", strong=True))
+        whole.addWidget(label(words.CAUTION, strong=True))
         whole.addLayout(self._lines)
         self.setLayout(whole)
         self.sentences: tuple[str, ...] = ()
@@ -73,8 +74,8 @@ class CardView(QWidget):
         super().__init__()
         self.title = label("", Type.LARGE, wrap=True)
         self.subtitle = label("", quiet=True, wrap=True)
-        self.heat, self.time = _Figure("temperature"), _Figure("time")
-        self.pressure, self.peel = _Figure("pressure"), _Figure("peel")
+        self.heat, self.time = _Figure(words.TEMPERATURE), _Figure(words.TIME)
+        self.pressure, self.peel = _Figure(words.PRESSURE), _Figure(words.PEEL)
         self.warning = QWidget()
         self._warning_words = label("", wrap=True)
         warned = row()
@@ -138,14 +139,13 @@ def _step_words(card: PressCard, unit: LengthUnit) -> list[str]:
     for size in card.sizes:
         alike.setdefault(_how(card, size, unit), []).append(f"{size.size}: {size.count}")
     if len(alike) > 1:
-        sorts = "; ".join(f"{', '.join(sizes)} at {how}" for how, sizes in alike.items())
-        said.insert(0, f"Sort by size. {sorts}")
+        said.insert(0, words.sort_by_size(alike))
     return said
 
 
 def _how(card: PressCard, size: SizeToPress, unit: LengthUnit) -> str:
     """ "8 × 4.78 in, 2 in below collar seam, on the centre line"."""
-    side = "above" if card.measured_to is Edge.BOTTOM else "below"
-    place = f"{format_length(size.top_mm, unit)} {side} {card.measured_from}"
+    above = card.measured_to is Edge.BOTTOM
+    place = words.from_mark(format_length(size.top_mm, unit), card.measured_from, above=above)
     said = f"{format_size(size.width_mm, size.height_mm, unit)}, {place}, {to_the_side(size.aside_mm, unit)}"
     return said if size.pressings == card.pressings else f"{said}, {pressings(size.pressings)}"

@@ -15,6 +15,7 @@ from planner.pressing.calendar import Calendar, Deadline, Milestone
 from planner.shop.book import Shop
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type
+from planner.window.press import words
 from planner.window.readings import read_past_date
 from planner.window.widgets import StatusMark, button, column, emptied, label, row
 
@@ -35,13 +36,13 @@ class OrderRow(QWidget):
             lambda on: "" if on is None else sentences.day(on),
             None,
         )
-        self.field.setPlaceholderText("not yet")
-        self.field.setToolTip("Type the day it was ordered: today, Nov 24, 2026-11-24. Empty: not yet.")
+        self.field.setPlaceholderText(words.NOT_YET)
+        self.field.setToolTip(words.ORDERED_HINT)
         self.field.edited.connect(self.told)
-        hint = "It was ordered today"
-        self.today = button("Today", lambda: self.told.emit(today(), ""), role="link", hint=hint)
+        hint = words.TODAY_HINT
+        self.today = button(words.TODAY, lambda: self.told.emit(today(), ""), role="link", hint=hint)
         across = row(space=GRID)
-        across.addWidget(label("ordered", Type.SMALL, quiet=True))
+        across.addWidget(label(words.ORDERED, Type.SMALL, quiet=True))
         across.addWidget(self.field)
         across.addWidget(self.today)
         across.addStretch(1)
@@ -68,7 +69,7 @@ class Dates(QWidget):
         self._grid.setColumnStretch(1, 1)
         self.orders: dict[str | None, OrderRow] = {}
         whole = column()
-        whole.addWidget(label("Last days", Type.LARGE))
+        whole.addWidget(label(words.LAST_DAYS, Type.LARGE))
         whole.addWidget(self._words)
         whole.addLayout(self._grid)
         self.setLayout(whole)
@@ -101,7 +102,7 @@ class Dates(QWidget):
 
     def _order(self, offer: str | None, offer_name: str) -> OrderRow:
         if offer not in self.orders:
-            name = "Blanks ordered on" if offer is None else f"{offer_name} ordered on"
+            name = words.BLANKS_ORDERED_ON if offer is None else words.ordered_on(offer_name)
             made = self.orders[offer] = OrderRow(name, self._today)
             made.told.connect(partial(self.ordered.emit, offer))
         return self.orders[offer]
@@ -109,11 +110,11 @@ class Dates(QWidget):
 
 def _head(calendar: Calendar) -> str:
     if calendar.due is None:
-        return "Type the job's due date to see the last day for every step."
-    words = [f"Due {sentences.day(calendar.due)}."]
+        return words.NO_DUE
+    told = [words.due(calendar.due)]
     if calendar.press_days:
-        words.append(f"Pressing takes {sentences.count(calendar.press_days, 'working day')}.")
-    return " ".join((*words, *dates_notes(calendar)))
+        told.append(words.pressing_takes(calendar.press_days))
+    return " ".join((*told, *dates_notes(calendar)))
 
 
 def _mark(deadline: Deadline) -> StatusMark:

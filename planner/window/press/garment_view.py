@@ -28,6 +28,7 @@ from planner.pressing.usual import SIDES, Side
 from planner.shop.garments import SizeGroup
 from planner.window.look import Type, contrast, tokens_of, type_font
 from planner.window.pixmaps import Pictures
+from planner.window.press import words
 from planner.window.press.geometry import Frame, ShownPrint, frame_for, is_back, shown_print
 
 _NUDGE_MM = {LengthUnit.INCH: MM_PER_INCH / 16, LengthUnit.MILLIMETRE: 1.0}
@@ -75,7 +76,7 @@ class GarmentView(QWidget):
         self.setMinimumSize(QSize(240, 180))
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setMouseTracking(True)
-        self.setAccessibleName("Garment with its prints")
+        self.setAccessibleName(words.GARMENT)
 
     def show_print(
         self, job: Job, key: str, size: SizeCount | None, unit: LengthUnit, usual_top_mm: float | None

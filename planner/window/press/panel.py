@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QComboBox, QSplitter, QStackedWidget, QWidget
 from planner.job.document import Job, SizeCount
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.plan.model import Plan
-from planner.plan.wording import count
 from planner.pressing.card import PressCard
 from planner.pressing.usual import usual
 from planner.shop.book import Shop
@@ -19,12 +18,12 @@ from planner.window.flow import Flow
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.pixmaps import Pictures, PictureSource
 from planner.window.positions import PositionField
+from planner.window.press import words
 from planner.window.press.card_view import CardView
 from planner.window.press.garment_view import GarmentView
 from planner.window.press.geometry import most_ordered, shown_print
 from planner.window.press.work_list import WorkList
 from planner.window.widgets import column, label, row, scrolled
-from planner.window.wording import on_sizes
 
 _LIST_PX = 270
 _BESIDE, _BELOW = (3, 2), (1, 1)
@@ -50,9 +49,9 @@ class PressPanel(QWidget):
         self.work, self.card = WorkList(today), CardView()
         self.garment = GarmentView(self._pictures)
         self.sizes = QComboBox()
-        self.sizes.setAccessibleName("Size shown")
+        self.sizes.setAccessibleName(words.SIZE_SHOWN)
         self.sizes.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
-        self.top, self.aside = PositionField("From the mark"), PositionField("From the centre line")
+        self.top, self.aside = PositionField(words.FROM_MARK), PositionField(words.FROM_CENTRE)
         self._top_name = label("", Type.SMALL, quiet=True)
         self._aside_name = label("", Type.SMALL, quiet=True)
         self.moves = label("", Type.SMALL, quiet=True)
@@ -136,7 +135,7 @@ class PressPanel(QWidget):
         edge = column(space=0)
         edge.setContentsMargins(RELATED, GRID, RELATED, GRID)
         edge.addLayout(places)
-        size_name = label("size", Type.SMALL, quiet=True)
+        size_name = label(words.SIZE, Type.SMALL, quiet=True)
         pairs = ((size_name, self.sizes), (self._top_name, self.top), (self._aside_name, self.aside))
         for name, field in pairs:
             pair = row(space=GRID)
@@ -176,7 +175,7 @@ class PressPanel(QWidget):
 
     def _show_place(self, job: Job, card: PressCard, size: SizeCount | None, unit: LengthUnit) -> None:
         group = self._group = size.group if size else SizeGroup.ADULT
-        self.moves.setText(f"moves {on_sizes(group)} only")
+        self.moves.setText(words.moves_only(group))
         self.moves.setVisible(len({one.group for one in job.line(card.line).sizes}) > 1)
         known = usual(card.location, group)
         usual_top_mm = known.top_in * MM_PER_INCH if known else None
@@ -195,21 +194,21 @@ class PressPanel(QWidget):
         """Names of the two distances, shorter where there is little room."""
         narrow = self.width() < _WIDE_PX
         self._top_name.setText(self._measured.partition(" ")[0] if narrow else self._measured)
-        self._aside_name.setText("left" if narrow else "to the wearer’s left")
+        self._aside_name.setText(words.LEFT if narrow else words.TO_LEFT)
         # Level with the fields beside it; below them it must not take a field's height from the garment.
         self.moves.setMinimumHeight(0 if narrow else self.top.sizeHint().height())
-        self.top.setToolTip(f"{self._measured.capitalize()}: type 2.5 in or 64 mm")
-        self.aside.setToolTip("From the centre line to the wearer’s left; a minus sign is to the right")
+        self.top.setToolTip(words.type_distance(self._measured))
+        self.aside.setToolTip(words.FROM_CENTRE_HINT)
 
     def _fill_sizes(self, job: Job, card: PressCard) -> SizeCount | None:
         """The sizes of the line to choose from; the one ordered most where none was chosen."""
         line = job.line(card.line)
         most = most_ordered(line)
         chosen = next((size for size in line.sizes if size.size == self._size), most)
-        words = [f"{size.size}, {count(size.count, 'piece')}" for size in line.sizes]
-        if words != [self.sizes.itemText(at) for at in range(self.sizes.count())]:
+        names = [words.size_ordered(size.size, size.count) for size in line.sizes]
+        if names != [self.sizes.itemText(at) for at in range(self.sizes.count())]:
             self.sizes.clear()
-            self.sizes.addItems(words)
+            self.sizes.addItems(names)
         if chosen is not None:
             self.sizes.setCurrentIndex(line.sizes.index(chosen))
         return chosen
@@ -273,17 +272,13 @@ class _Shared(QSplitter):
 
 def _nothing() -> QWidget:
     """What stands there while there are no press cards."""
-    hint = label(
-        "Put artwork on a garment and choose an offer for its transfers: the offer brings the press "
-        "settings, the garment's label may lower them.",
-        wrap=True,
-    )
+    hint = label(words.NOTHING_TO_PRESS_WHY, wrap=True)
     # A wrapped label asks for more width than it needs, and would hold the whole panel open.
     hint.setMinimumWidth(_HINT_PX[0])
     hint.setMaximumWidth(_HINT_PX[1])
     said = column(edge=2 * APART)
     said.addStretch(2)
-    said.addWidget(label("Nothing to press yet", Type.LARGE))
+    said.addWidget(label(words.NOTHING_TO_PRESS, Type.LARGE))
     said.addWidget(hint)
     said.addStretch(3)
     nothing = QWidget()

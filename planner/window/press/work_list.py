@@ -15,6 +15,7 @@ from planner.pressing.card import PressCard, PressWork, WorkStep
 from planner.shop.book import Shop
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
+from planner.window.press import words
 from planner.window.press.dates import Dates
 from planner.window.widgets import CardFrame, column, emptied, label
 
@@ -32,8 +33,8 @@ class CardRow(CardFrame):
         self.work = label("", Type.SMALL, quiet=True, wrap=True)
         inside = column(space=2)
         inside.setContentsMargins(RELATED, RELATED, RELATED, RELATED)
-        for words in (self.title, self.where, self.work):
-            inside.addWidget(words)
+        for told in (self.title, self.where, self.work):
+            inside.addWidget(told)
         self.setLayout(inside)
 
     def show_card(self, card: PressCard, job: Job, step: WorkStep | None, current: bool) -> None:
@@ -60,7 +61,7 @@ class WorkList(QWidget):
         self.dates = Dates(today)
         whole = column(space=RELATED)
         whole.setContentsMargins(RELATED, RELATED, RELATED, RELATED)
-        whole.addWidget(label("Order of work", Type.LARGE))
+        whole.addWidget(label(words.ORDER_OF_WORK, Type.LARGE))
         whole.addWidget(self.total)
         whole.addLayout(self._rows)
         whole.addSpacing(APART)
@@ -97,10 +98,10 @@ class WorkList(QWidget):
         for card in cards:
             step = steps.get(card.print)
             if card.press != before and len(names) > 1:
-                self._rows.addWidget(_between(names.get(card.press, "No press in the shop book")))
+                self._rows.addWidget(_between(names.get(card.press, words.NO_PRESS)))
                 before = card.press
             if _resets(step):
-                self._rows.addWidget(_between(f"Set the press anew: {format_temperature(card.setting_c)}"))
+                self._rows.addWidget(_between(words.set_anew(format_temperature(card.setting_c))))
             made = CardRow(card.print)
             made.chosen.connect(self.card_chosen)
             self._rows.addWidget(made)
@@ -119,8 +120,10 @@ def _between(words: str) -> QWidget:
 
 def _total_words(work: PressWork) -> str:
     if not work.steps:
-        return "Type how many garments are ordered to see how long pressing takes."
-    said = [f"{duration(work.total_min)} at the press", f"{duration(work.warm_up_min)} of it warm-up"]
-    if work.resets:
-        said.append(f"set anew {resets(work)}")
-    return f"{', '.join(said)}. Then {pace(work)}."
+        return words.NO_COUNTS
+    return words.time_at_press(
+        total=duration(work.total_min),
+        warm_up=duration(work.warm_up_min),
+        set_anew=resets(work) if work.resets else "",
+        pace=pace(work),
+    )
