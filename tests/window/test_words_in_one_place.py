@@ -24,10 +24,6 @@ _STILL_TO_MOVE = frozenset(
             "jobbar.py",
             "lateness.py",
             "main.py",
-            "offers/detail.py",
-            "offers/header.py",
-            "offers/hints.py",
-            "offers/row.py",
         ),
     )
 )

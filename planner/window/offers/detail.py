@@ -147,18 +147,18 @@ def _pressed(offer: Offer) -> QVBoxLayout:
     press = offer.press
     told = [
         format_temperature(press.setting_c),
-        f"press {sentences.seconds(press.press_s)}",
-        f"{press.pressure.value} pressure",
-        f"{press.peel.value} peel",
+        words.press_for(press.press_s),
+        words.pressure(press.pressure),
+        words.peel(press.peel),
     ]
     if press.pre_press_s:
-        told.insert(1, f"pre-press {sentences.seconds(press.pre_press_s)}")
+        told.insert(1, words.pre_press_for(press.pre_press_s))
     if press.second_press_s:
-        told.append(f"second press {sentences.seconds(press.second_press_s)}")
+        told.append(words.second_press_for(press.second_press_s))
     if press.cover_sheet:
-        told.append("cover sheet")
+        told.append(words.COVER_SHEET)
     if offer.finishing_s:
-        told.append(f"{sentences.seconds(offer.finishing_s)} of handwork a piece")
+        told.append(words.handwork(offer.finishing_s))
     inner = column(space=0)
     inner.addWidget(label(", ".join(told), wrap=True))
     cautions = " ".join(sentences.caution(what) for what in (Caution.WHO_WINS, Caution.TEST_FIRST))

@@ -53,7 +53,9 @@ class SortHeader(QWidget):
         for column, made in self.buttons.items():
             here = column is self._by
             made.setText(column.value + ((_FALLS if self._falling else _RISES) if here else ""))
-            way = ("largest first" if self._falling else "smallest first") if here else "not sorted by"
+            way = (
+                (words.LARGEST_FIRST if self._falling else words.SMALLEST_FIRST) if here else words.NOT_SORTED
+            )
             made.setAccessibleName(f"{words.SORT_HINTS[column.value]} ({way})")
         self._place()
 

@@ -8,9 +8,10 @@ from planner.buying.purchase import Purchase
 from planner.buying.quantity import CostByQuantity, QuantityCurve, QuantityPoint
 from planner.job.document import Job
 from planner.job.pieces import print_of_piece
-from planner.plan.wording import count, money
+from planner.plan.wording import money
 from planner.shop.book import Shop
 from planner.window.names import print_name
+from planner.window.offers import words
 from planner.window.offers.figures import OfferShown
 from planner.window.offers.other_quantities import garments_of
 
@@ -68,9 +69,8 @@ def _cheaper_offer(shop: Shop, rows: tuple[OfferShown, ...]) -> list[Hint]:
     percent = saves / chosen.result.cost * 100
     return [
         Hint(
-            f"{cheapest.name} costs {money(saves, shop.currency)} less than the offer chosen, "
-            f"{percent:.0f} % of its cost.",
-            f"Take {cheapest.name}",
+            words.cheaper_offer(cheapest.name, money(saves, shop.currency), float(percent)),
+            words.take(cheapest.name),
             offer=cheapest.key,
         )
     ]
@@ -83,9 +83,10 @@ def _arranging(shop: Shop, row: OfferShown, purchase: Purchase) -> list[Hint]:
         return []
     return [
         Hint(
-            f"There are sheets for {money(row.result.cost, shop.currency)} at {row.name}; "
-            f"the job's own cost {money(order.cost, shop.currency)} as they stand.",
-            "Arrange the sheets",
+            words.cheaper_sheets(
+                row.name, money(row.result.cost, shop.currency), money(order.cost, shop.currency)
+            ),
+            words.ARRANGE_SHEETS,
             arrange=True,
         )
     ]
@@ -95,10 +96,7 @@ def _riding_along(job: Job, purchase: Purchase) -> list[Hint]:
     """Extras that the sheets as they stand carry for nothing."""
     extras = {extra.key: extra for extra in job.extras}
     return [
-        Hint(
-            f"{count(piece.ordered, 'extra copy', 'extra copies')} of "
-            f"{job.artwork(extras[piece.piece].artwork).name} ride along for nothing, in room already paid."
-        )
+        Hint(words.riding_along(piece.ordered, job.artwork(extras[piece.piece].artwork).name))
         for order in purchase.orders
         for piece in order.pieces
         if piece.piece in extras and piece.ordered
@@ -110,18 +108,12 @@ def _savings(job: Job, shop: Shop, row: OfferShown) -> list[Hint]:
     found = []
     for saving in sorted(row.result.order.savings, key=lambda saving: -saving.saves):
         if saving.piece is None:
-            unit = {"sheet": "sheet", "length": "step"}.get(_model(shop, row), "piece")
-            what = count(saving.more, f"more {unit}", f"more {unit}s")
+            what = words.more_sold(saving.more, _model(shop, row))
         else:
             key = print_of_piece(saving.piece)
-            name = print_name(job, job.print_of(key)) if key in keys else "an extra"
-            what = f"{count(saving.more, 'more piece')} of {name}"
-        found.append(
-            Hint(
-                f"{what} than needed, and the whole order at {row.name} costs "
-                f"{money(saving.saves, shop.currency)} less: the figures above already buy them."
-            )
-        )
+            name = print_name(job, job.print_of(key)) if key in keys else words.AN_EXTRA
+            what = words.more_pieces(saving.more, name)
+        found.append(Hint(words.cheaper_with_more(what, row.name, money(saving.saves, shop.currency))))
     return found
 
 
@@ -143,10 +135,14 @@ def _more_garments(shop: Shop, row: OfferShown, curve: QuantityCurve | None, now
     point = min(lower, key=lambda point: point.quantity)
     return [
         Hint(
-            f"With {count(point.quantity - now, 'more garment')} ({point.quantity:,} in all) the transfers "
-            f"of a garment cost {money(point.cost_each, shop.currency)} instead of "
-            f"{money(here.cost_each, shop.currency)} at {row.name}.",
-            f"Plan for {point.quantity:,}",
+            words.cheaper_each(
+                point.quantity - now,
+                point.quantity,
+                money(point.cost_each, shop.currency),
+                money(here.cost_each, shop.currency),
+                row.name,
+            ),
+            words.plan_for(point.quantity),
             quantity=point.quantity,
         )
     ]
@@ -155,9 +151,8 @@ def _more_garments(shop: Shop, row: OfferShown, curve: QuantityCurve | None, now
 def _less_in_all(shop: Shop, row: OfferShown, here: QuantityPoint, there: QuantityPoint) -> Hint:
     more = there.quantity - here.quantity
     return Hint(
-        f"{count(more, 'more garment')} ({there.quantity:,} in all), and the transfers of the whole order "
-        f"cost {money(here.cost - there.cost, shop.currency)} less at {row.name}.",
-        f"Plan for {there.quantity:,}",
+        words.cheaper_in_all(more, there.quantity, money(here.cost - there.cost, shop.currency), row.name),
+        words.plan_for(there.quantity),
         quantity=there.quantity,
     )
 

@@ -60,7 +60,7 @@ class RowHead(FocusDrawn):
 
     def show_open(self, is_open: bool) -> None:
         self._open = is_open
-        self.setAccessibleDescription("open" if is_open else "closed")
+        self.setAccessibleDescription(words.OPEN if is_open else words.CLOSED)
         self.update()
 
     def _columns(self) -> Columns:

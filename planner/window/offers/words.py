@@ -4,7 +4,8 @@ from decimal import Decimal
 
 from planner.measures.lengths import LengthUnit, in_unit
 from planner.measures.money import minor_units
-from planner.plan.wording import count, share
+from planner.plan.wording import count, seconds, share
+from planner.shop.offers import Peel, Pressure
 
 WHOLE_JOB = "the whole job"
 COMPARED_FOR = "Compared for"
@@ -150,3 +151,92 @@ def crossing_note(offer: str) -> str:
 
 def axis_of_cost(currency: str) -> str:
     return f"{currency} a garment, transfers only; ○ marks a price break, ▾ where the cheapest changes"
+
+
+# Rows and their heads.
+OPEN, CLOSED = "open", "closed"
+LARGEST_FIRST, SMALLEST_FIRST, NOT_SORTED = "largest first", "smallest first", "not sorted by"
+
+# How it is pressed.
+COVER_SHEET = "cover sheet"
+
+
+def press_for(press_s: float) -> str:
+    return f"press {seconds(press_s)}"
+
+
+def pre_press_for(press_s: float) -> str:
+    return f"pre-press {seconds(press_s)}"
+
+
+def second_press_for(press_s: float) -> str:
+    return f"second press {seconds(press_s)}"
+
+
+def pressure(pressure: Pressure) -> str:
+    return f"{pressure.value} pressure"
+
+
+def peel(peel: Peel) -> str:
+    return f"{peel.value} peel"
+
+
+def handwork(finishing_s: float) -> str:
+    return f"{seconds(finishing_s)} of handwork a piece"
+
+
+# Hints.
+ARRANGE_SHEETS = "Arrange the sheets"
+AN_EXTRA = "an extra"
+
+
+def take(offer: str) -> str:
+    return f"Take {offer}"
+
+
+def plan_for(garments: int) -> str:
+    return f"Plan for {garments:,}"
+
+
+def cheaper_offer(offer: str, saves: str, percent: float) -> str:
+    return f"{offer} costs {saves} less than the offer chosen, {percent:.0f} % of its cost."
+
+
+def cheaper_sheets(offer: str, cost: str, own_cost: str) -> str:
+    return f"There are sheets for {cost} at {offer}; the job's own cost {own_cost} as they stand."
+
+
+def riding_along(copies: int, artwork: str) -> str:
+    extra = count(copies, "extra copy", "extra copies")
+    return f"{extra} of {artwork} ride along for nothing, in room already paid."
+
+
+def more_sold(more: int, model: str) -> str:
+    """How many more of what an offer sells, by its price model."""
+    unit = {"sheet": "sheet", "length": "step"}.get(model, "piece")
+    return count(more, f"more {unit}")
+
+
+def more_pieces(more: int, name: str) -> str:
+    return f"{count(more, 'more piece')} of {name}"
+
+
+def cheaper_with_more(more: str, offer: str, saves: str) -> str:
+    return (
+        f"{more} than needed, and the whole order at {offer} costs {saves} less: "
+        "the figures above already buy them."
+    )
+
+
+def cheaper_each(more: int, quantity: int, each: str, each_now: str, offer: str) -> str:
+    return (
+        f"With {count(more, 'more garment')} ({quantity:,} in all) the transfers of a garment cost {each} "
+        f"instead of {each_now} at {offer}."
+    )
+
+
+def cheaper_in_all(more: int, quantity: int, saves: str, offer: str) -> str:
+    return (
+        f"{count(more, 'more garment')} ({quantity:,} in all), and the transfers of the whole order "
+        f"cost {saves} less at {offer}."
+    )
