@@ -24,13 +24,14 @@ from planner.artwork.facts import ArtworkFacts
 from planner.artwork.guard_wire import BadMessage, Message, receive, send
 from planner.artwork.page_items import PageItems
 from planner.artwork.read import Imported, UnreadableArtwork
-from planner.artwork.source import MOST_PIXELS
+from planner.artwork.source import MOST_PIXELS, VECTOR_MEDIA, media_of
 from planner.job.document import Artwork
 from planner.shop.offers import PrintProfile
 from planner.work.ticket import Cancelled, Ticket
 
 HIDDEN_ARGUMENT = "--read-artwork"
 """Makes a bundled program, which has no Python to start, the worker instead of the window."""
+MOST_DRAWING_S = 45.0
 _START_S = 60.0
 _LOOK_EVERY_S = 0.05
 """How often waiting looks whether it was stopped: well below the 0.3 s that a stop may take."""
@@ -42,9 +43,14 @@ _log = logging.getLogger(__name__)
 _Answer = TypeVar("_Answer")
 
 
-def most_seconds(size_bytes: int) -> float:
-    """How long a file of this size may take: generous, for it only has to end what would never end."""
-    return min(600.0, 120.0 + 2 * size_bytes / 1_000_000)
+def most_seconds(data: bytes) -> float:
+    """How long reading a file may take: generous, for it only has to end what would never end.
+
+    A large picture takes its time by its size; of a drawing it is told beforehand what draws for long.
+    """
+    if media_of(data) in VECTOR_MEDIA:
+        return MOST_DRAWING_S
+    return min(600.0, 120.0 + 2 * len(data) / 1_000_000)
 
 
 class BrokeDown(UnreadableArtwork):
@@ -62,7 +68,7 @@ class Guarded:
         self,
         *,
         command: Sequence[str] | None = None,
-        most_s: Callable[[int], float] = most_seconds,
+        most_s: Callable[[bytes], float] = most_seconds,
     ) -> None:
         self._command = tuple(command or worker_command())
         self._most_s = most_s
@@ -160,7 +166,7 @@ class Guarded:
             raise _broke_down(name) from error
 
     def _asked(self, name: str, header: dict[str, Any], data: bytes, ticket: Ticket) -> Message:
-        most_s = self._most_s(len(data))
+        most_s = self._most_s(data)
         request = {**header, "name": name, "most_s": most_s}
         # A worker may have died of what it read before: a file is blamed once it brought two down.
         for last in (False, True):

@@ -4,6 +4,7 @@ The drawing is read, what leads outside or runs is left out, and only then the r
 """
 
 import re
+from collections.abc import Callable
 from importlib import import_module
 from io import BytesIO
 from xml.etree import ElementTree
@@ -13,6 +14,14 @@ from PIL import Image
 from planner.artwork import source
 from planner.artwork.source import UnreadableArtwork
 from planner.artwork.svg_effects import are_too_heavy
+from planner.artwork.svg_outlines import (
+    LEAST_ROWS,
+    MOST_EDGE_ROWS,
+    MOST_POINTS,
+    STROKED_EDGES,
+    crossings,
+    points_of,
+)
 
 _SVG = "{http://www.w3.org/2000/svg}"
 _HREFS = ("href", "{http://www.w3.org/1999/xlink}href")
@@ -33,6 +42,7 @@ _LENGTH = re.compile(r"^\s*([+]?[\d.]+(?:e[+-]?\d+)?)\s*([a-z]*)\s*$", re.IGNORE
 _MOST_ELEMENTS = 300_000
 """Copies by `use` counted: enough for any drawing, too few for a bomb."""
 _MOST_DEPTH = 200
+_STROKE = re.compile(r"stroke\s*:\s*(?!none|\s)")
 _MOST_SVG_BYTES = 60_000_000
 
 
@@ -79,6 +89,9 @@ def safe_drawing(data: bytes, width: float, height: float, name: str) -> tuple[s
     root = _read(data, name)
     if are_too_heavy(root, round(width * height)):
         raise _refused(name, "has more blurs, shadows or textures than can be drawn at its size")
+    rows = max(width, height, LEAST_ROWS) * (STROKED_EDGES if _STROKE.search(_styles(root)) else 1)
+    if _unfolded(root, crossings, MOST_EDGE_ROWS / rows) > MOST_EDGE_ROWS / rows:
+        raise _too_many_points(name)
     width_pt, height_pt = _size_pt(root, name)
     if "viewBox" not in root.attrib:
         root.set("viewBox", f"0 0 {width_pt / 0.75:g} {height_pt / 0.75:g}")
@@ -98,8 +111,10 @@ def _read(data: bytes, name: str) -> ElementTree.Element:
         raise _refused(name, "is damaged or cut short: it is no complete SVG drawing") from error
     if root.tag != f"{_SVG}svg":
         raise _refused(name, "is no SVG drawing")
-    if _weight(root) > _MOST_ELEMENTS:
+    if _unfolded(root, lambda _: 1, _MOST_ELEMENTS) > _MOST_ELEMENTS:
         raise _refused(name, "repeats its parts so often that drawing it would not end")
+    if _unfolded(root, points_of, MOST_POINTS) > MOST_POINTS:
+        raise _too_many_points(name)
     for parent in root.iter():
         for child in list(parent):
             if child.tag in _LEFT_OUT or not isinstance(child.tag, str):
@@ -114,26 +129,43 @@ def _refused(name: str, why: str) -> UnreadableArtwork:
     return UnreadableArtwork(f"“{name}” {why}. Ask the customer for a PDF of it, or a PNG at print size.")
 
 
-def _weight(root: ElementTree.Element) -> int:
-    """Elements to draw with every `use` unfolded, as far as `_MOST_ELEMENTS`; loops count as too many."""
+def _too_many_points(name: str) -> UnreadableArtwork:
+    return UnreadableArtwork(
+        f"“{name}” has outlines of so many points that drawing it would take minutes. Simplify its paths "
+        "in a drawing program, or ask the customer for a PNG with a transparent ground at print size."
+    )
+
+
+def _styles(root: ElementTree.Element) -> str:
+    """All that the drawing says of strokes, wherever it is said."""
+    said = (
+        f"{element.get('style', '')};stroke:{element.get('stroke', 'none')};"
+        + (element.text or "" if element.tag == f"{_SVG}style" else "")
+        for element in root.iter()
+    )
+    return " ".join(said)
+
+
+def _unfolded(root: ElementTree.Element, own: Callable[[ElementTree.Element], float], most: float) -> float:
+    """The sum of `own` with every `use` unfolded, as far as `most`; loops count as too many."""
     by_id = {element.get("id"): element for element in root.iter() if element.get("id")}
-    known: dict[ElementTree.Element, int] = {}
+    known: dict[ElementTree.Element, float] = {}
     open_: set[ElementTree.Element] = set()
 
-    def weigh(element: ElementTree.Element, depth: int) -> int:
+    def weigh(element: ElementTree.Element, depth: int) -> float:
         if element in known:
             return known[element]
         if element in open_ or depth > _MOST_DEPTH:
-            return _MOST_ELEMENTS + 1
+            return most + 1
         open_.add(element)
-        total = 1
+        total = own(element)
         parts = list(element)
         if element.tag == f"{_SVG}use":
             target = next((element.get(href) for href in _HREFS if element.get(href)), None) or ""
             used = by_id.get(target.removeprefix("#"))
             parts += [used] if used is not None else []
         for part in parts:
-            total = min(_MOST_ELEMENTS + 1, total + weigh(part, depth + 1))
+            total = min(most + 1, total + weigh(part, depth + 1))
         open_.discard(element)
         known[element] = total
         return total
