@@ -9,18 +9,14 @@ from PySide6.QtGui import QCursor
 from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
 
 from planner.job.document import Job
-from planner.plan import wording as sentences
-from planner.plan.in_time import WayInTime, WayKind, ways_in_time
+from planner.plan.in_time import WayInTime, ways_in_time
 from planner.plan.ordering import Facts
-from planner.shop.book import Shop
 from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.foot import Foot
 
 LANE = "in time"
-LOOKING = "Looking for ways to be in time…"
-NOTHING = "No offer of the shop book arrives in time. Agree on another day, or type one in the shop book."
 
 
 class Lateness:
@@ -35,7 +31,7 @@ class Lateness:
     def open(self, facts: Facts) -> None:
         """Look for ways, and show them where the press was."""
         job, shop, today, at = self._desk.job, self._desk.shop, self._today(), _here()
-        self._foot.show_work(LANE, LOOKING)
+        self._foot.show_work(LANE, wording.LOOKING_FOR_TIME)
         self._background.start(
             LANE,
             lambda ticket: ways_in_time(job, shop, facts=facts, today=today, ticket=ticket),
@@ -55,26 +51,14 @@ class Lateness:
     def _show(self, ways: tuple[WayInTime, ...], at: QPoint) -> None:
         self.menu.clear()
         if not ways:
-            self.menu.addAction(NOTHING).setEnabled(False)
+            self.menu.addAction(wording.NO_WAY_IN_TIME).setEnabled(False)
         for way in ways:
-            self.menu.addAction(said(way, self._desk.shop), partial(self._take, way))
+            self.menu.addAction(wording.way_in_time(way, self._desk.shop), partial(self._take, way))
         self.menu.popup(at)
         self.menu.setActiveAction(self.menu.actions()[0])
 
     def _take(self, way: WayInTime) -> None:
         self._desk.apply(steps.IN_TIME, way.job)
-
-
-def said(way: WayInTime, shop: Shop) -> str:
-    """ "Rush at Film gang sheets: 12.40 USD more"."""
-    if way.kind is WayKind.DUE and way.job.due is not None:
-        return f"Deliver on {sentences.day(way.job.due)} instead"
-    names = " and ".join(offer.name for offer in shop.offers if offer.key in way.offers)
-    opening = {WayKind.RUSH: "Rush at", WayKind.OFFER: "Order at", WayKind.SPLIT: "Split between"}[way.kind]
-    hurry = ", with rush" if way.rush and way.kind is not WayKind.RUSH else ""
-    money = sentences.money(abs(way.dearer), shop.currency)
-    more = f"{money} {'more' if way.dearer > 0 else 'less'}" if way.dearer else "at the same cost"
-    return f"{opening} {names}{hurry}: {more}"
 
 
 def _here() -> QPoint:

@@ -6,6 +6,7 @@ from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit, format_length
 from planner.plan import wording as sentences
+from planner.plan.in_time import WayInTime, WayKind
 from planner.plan.model import Plan
 from planner.pricing.costs import CostKind
 from planner.shop.book import Shop
@@ -425,6 +426,25 @@ def findings_changed(new: int, gone: int) -> str:
     """ "Findings: 2 new, 1 gone"; empty where none came or went."""
     told = ", ".join(part for part in (f"{new} new" if new else "", f"{gone} gone" if gone else "") if part)
     return f"{FINDINGS}: {told}" if told else ""
+
+
+# Ways to be in time.
+LOOKING_FOR_TIME = "Looking for ways to be in time…"
+NO_WAY_IN_TIME = (
+    "No offer of the shop book arrives in time. Agree on another day, or type one in the shop book."
+)
+
+
+def way_in_time(way: WayInTime, shop: Shop) -> str:
+    """ "Rush at Film gang sheets: 12.40 USD more"."""
+    if way.kind is WayKind.DUE and way.job.due is not None:
+        return f"Deliver on {sentences.day(way.job.due)} instead"
+    names = " and ".join(offer.name for offer in shop.offers if offer.key in way.offers)
+    opening = {WayKind.RUSH: "Rush at", WayKind.OFFER: "Order at", WayKind.SPLIT: "Split between"}[way.kind]
+    hurry = ", with rush" if way.rush and way.kind is not WayKind.RUSH else ""
+    money = sentences.money(abs(way.dearer), shop.currency)
+    more = f"{money} {'more' if way.dearer > 0 else 'less'}" if way.dearer else "at the same cost"
+    return f"{opening} {names}{hurry}: {more}"
 
 
 NO_PICTURE_IN_DROP = "There was no picture in what was dropped. Drop a file, a folder of files, or a picture."
