@@ -25,7 +25,7 @@ class CommandList(Popover):
         self.search.setPlaceholderText(wording.FIND_COMMAND_HINT)
         self.search.setAccessibleName(wording.FIND_COMMAND_HINT)
         self.found = QListWidget()
-        self.found.setAccessibleName("Commands")
+        self.found.setAccessibleName(wording.COMMANDS)
         self.found.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.search.textChanged.connect(self._filter)
         self.search.returnPressed.connect(self._run)

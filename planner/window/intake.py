@@ -81,11 +81,11 @@ class Intake(QObject):
         files = [(path.name, partial(bytes_of, path)) for path in paths]
         self._start(files, lambda drop: self._add(drop, line))
 
-    def take_image(self, image: QImage, name: str = "pasted picture.png") -> None:
+    def take_image(self, image: QImage, name: str = wording.PASTED_PICTURE) -> None:
         """Take a picture that has no file: it is kept as PNG, with nothing lost."""
         self._start([(name, lambda: png_of(image))], lambda drop: self._add(drop, None))
 
-    def take_bytes(self, data: bytes, name: str = "dropped picture") -> None:
+    def take_bytes(self, data: bytes, name: str = wording.DROPPED_PICTURE) -> None:
         """Take a picture that has no file, in the very bytes it came in."""
         self._start([(name, lambda: data)], lambda drop: self._add(drop, None))
 

@@ -252,6 +252,7 @@ ADD_ARTWORK = "Add artwork…"
 HISTORY = "&History"
 AS_OPENED = "As it was opened"
 FIND_COMMAND = "&Find a command…"
+COMMANDS = "Commands"
 FIND_COMMAND_HINT = "Type what you want to do"
 GUIDE = "&Guide"
 GUIDE_TITLE = "Guide"
@@ -447,6 +448,8 @@ def way_in_time(way: WayInTime, shop: Shop) -> str:
     return f"{opening} {names}{hurry}: {more}"
 
 
+PASTED_PICTURE = "pasted picture.png"
+DROPPED_PICTURE = "dropped picture"
 NO_PICTURE_IN_DROP = "There was no picture in what was dropped. Drop a file, a folder of files, or a picture."
 ONLY_AN_ADDRESS = (
     "The browser handed over where the picture is, not the picture, and the planner fetches nothing from the "

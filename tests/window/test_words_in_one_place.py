@@ -16,11 +16,9 @@ _STILL_TO_MOVE = frozenset(
     map(
         Path,
         (
-            "command_list.py",
             "garments/colour.py",
             "garments/line_form.py",
             "garments/sizes.py",
-            "intake.py",
             "jobbar.py",
             "main.py",
         ),
