@@ -58,7 +58,7 @@ class JobBar(QWidget):
         self.title = TextField(wording.TITLE, hint=wording.UNTITLED)
         self.title.setProperty("type", Type.LARGE.value)
         self.title.setProperty("quiet", True)
-        self.customer = TextField(wording.CUSTOMER, hint="Name or club")
+        self.customer = TextField(wording.CUSTOMER, hint=wording.CUSTOMER_HINT)
         self.due = DateField(wording.DUE, today, sentences.day)
         self.offer = Combo(wording.OFFER)
         self.state = Combo(wording.STATE)

@@ -47,6 +47,7 @@ from planner.window.panels import Panels
 from planner.window.preview.opening import Preview
 from planner.window.remembered import Remembered
 from planner.window.screens import Screens
+from planner.window.shop import words as shop_words
 from planner.window.tab_order import in_reading_order
 
 _NOTHING_TO_QUOTE = (Missing.GARMENTS, Missing.COUNTS)
@@ -278,7 +279,7 @@ class MainWindow(QMainWindow):
         self.offers.closer_look_requested.connect(self.questions.look_closer)
         self.offers.closer_look_stopped.connect(self.questions.stop)
         self.offers.arrange_requested.connect(self.arrange)
-        self.ladder.quantities_requested.connect(lambda: self.book.open("Quantities on a ladder"))
+        self.ladder.quantities_requested.connect(lambda: self.book.open(shop_words.QUANTITIES_ON_A_LADDER))
         self.ladder.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         self.pages.left.connect(self._left)
         found = self.findings

@@ -17,6 +17,7 @@ UNTITLED = "Untitled job"
 # Job bar.
 TITLE = "Job title"
 CUSTOMER = "Customer"
+CUSTOMER_HINT = "Name or club"
 CUSTOMER_MORE = "Contact, address and notes"
 CONTACT = "Contact"
 EMAIL = "E-mail"

@@ -19,8 +19,6 @@ _STILL_TO_MOVE = frozenset(
             "garments/colour.py",
             "garments/line_form.py",
             "garments/sizes.py",
-            "jobbar.py",
-            "main.py",
         ),
     )
 )
