@@ -10,6 +10,7 @@ from planner.shop.swatches import USUAL, swatch_named
 from planner.window import wording
 from planner.window.artwork.picture import SwatchDot, swatch_icon
 from planner.window.fields import Field, TextField
+from planner.window.garments import words
 from planner.window.look import GRID, TARGET
 from planner.window.readings import read_colour
 from planner.window.widgets import button, row
@@ -66,7 +67,7 @@ class ColourField(QWidget):
             if group:
                 menu.addSeparator()
         code: Field[str] = Field(wording.COLOUR_CODE, read_colour, str, self._swatch.hex)
-        code.setToolTip("How the colour looks on screen, as six hexadecimal digits")
+        code.setToolTip(words.COLOUR_CODE_HINT)
         code.edited.connect(lambda hex_code, gesture: self._tell(Swatch(name=self._name(), hex=hex_code)))
         code.returnPressed.connect(menu.close)
         holder = QWidgetAction(menu)

@@ -18,6 +18,7 @@ from planner.window import steps, wording
 from planner.window.artwork.panel import files_in
 from planner.window.fields import FibreField, Field, MoneyField, TextField
 from planner.window.flow import Flow
+from planner.window.garments import words
 from planner.window.garments.colour import ColourField
 from planner.window.garments.sizes import SizeGrid
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
@@ -118,7 +119,7 @@ class LineForm(QWidget):
         self.iron.addItems([wording.iron(dots) for dots in _IRON])
         self.style_field.setMinimumWidth(46 * GRID)
         self.fibres.setMinimumWidth(52 * GRID)
-        more = button(wording.MORE, lambda: None, role="link", hint="Duplicate, remove, hard parts, coating")
+        more = button(wording.MORE, lambda: None, role="link", hint=words.MORE_HINT)
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
         fields = Flow()
         for caption, field, grows in (
@@ -235,6 +236,6 @@ def _price_field(currency: str) -> Field[Decimal | None]:
         return "" if price is None else f"{price:.{minor_units(currency)}f}"
 
     made: Field[Decimal | None] = Field(wording.FIXED_PRICE, read, say, None)
-    made.setPlaceholderText("by margin")
-    made.align_figures("by margin")
+    made.setPlaceholderText(words.BY_MARGIN)
+    made.align_figures(words.BY_MARGIN)
     return made

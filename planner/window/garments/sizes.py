@@ -14,6 +14,7 @@ from planner.shop.garments import BlankSize, SizeGroup
 from planner.window import steps, wording
 from planner.window.fields import CountField, MoneyField
 from planner.window.flow import Flow
+from planner.window.garments import words
 from planner.window.look import GRID, RELATED, TARGET, Type, type_font
 from planner.window.readings import Unreadable, read_count
 from planner.window.widgets import button, column, emptied, held, label, row
@@ -21,7 +22,7 @@ from planner.window.widgets import button, column, emptied, held, label, row
 ADULT = ("XS", "S", "M", "L", "XL", "2XL", "3XL", "4XL", "5XL")
 YOUTH = ("YXS", "YS", "YM", "YL", "YXL")
 INFANT = ("NB", "6M", "12M", "18M", "24M")
-ONE_SIZE = "One size"
+ONE_SIZE = words.ONE_SIZE
 KNOWN = (*ADULT, *YOUTH, *INFANT, ONE_SIZE)
 _SAME = {"xxl": "2xl", "xxxl": "3xl", "xxxxl": "4xl", "os": "one size"}
 
@@ -296,7 +297,7 @@ class _PastingCount(CountField):
     """A count that hands several pasted figures to the grid."""
 
     def __init__(self, size: str, pasted: Callable[[str, str], bool]) -> None:
-        super().__init__(f"Count {size}")
+        super().__init__(words.count_of(size))
         self._size, self._pasted = size, pasted
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -2,6 +2,16 @@
 
 from collections.abc import Iterable
 
+MORE_HINT = "Duplicate, remove, hard parts, coating"
+BY_MARGIN = "by margin"
+COLOUR_CODE_HINT = "How the colour looks on screen, as six hexadecimal digits"
+ONE_SIZE = "One size"
+
+
+def count_of(size: str) -> str:
+    return f"Count {size}"
+
+
 # Counts from CSV files.
 STYLE_COLUMN, COLOUR_COLUMN, SIZE_COLUMN, COUNT_COLUMN = "style", "colour", "size", "count"
 COUNTS_HINT = (
