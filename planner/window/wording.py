@@ -10,7 +10,7 @@ from planner.plan.in_time import WayInTime, WayKind
 from planner.plan.model import Plan
 from planner.pricing.costs import CostKind
 from planner.shop.book import Shop
-from planner.shop.garments import HardPart, SizeGroup
+from planner.shop.garments import SizeGroup
 
 UNTITLED = "Untitled job"
 
@@ -68,52 +68,6 @@ ADD_LINE = "Add garment line"
 IMPORT_COUNTS = "Import counts…"
 COUNT_FILES = "Lists of counts (*.csv *.tsv *.txt)"
 EMPTY_LINE = "Empty line"
-NO_LINES = "No garments yet"
-NO_LINES_WHY = "A garment line is one style in one colour, with how many of each size. Add the first."
-OPEN_DEMO_LINK = "Look at a finished example job"
-STYLE = "Style"
-STYLE_HINT = "Style or catalogue number"
-KIND = "Kind"
-COLOUR = "Colour"
-COLOUR_NAME = "Colour name"
-COLOUR_CODE = "Colour on screen"
-PICK_COLOUR = "Pick a colour"
-FIBRES = "Fibre mix"
-BLANK_COST = "Blank cost"
-EACH = "each"
-IRON = "Iron on the care label"
-COATED = "Coated or waterproof"
-COATED_SHORT = "coated"
-ADD_SIZE = "Add size"
-OTHER_SIZE = "Another size"
-SURCHARGE = "Surcharge"
-SURCHARGES = "Show surcharges"
-REMOVE_SIZE = "Remove size"
-TOGETHER = "in all"
-PRINTS = "Prints"
-NO_PRINTS = "none yet: drop artwork here, or put one on from the artwork panel"
-FIXED_PRICE = "Fixed price"
-FIXED_PRICE_HINT = "Leave empty for the price from the shop's margin"
-DUPLICATE_LINE = "Duplicate line"
-REMOVE_LINE = "Remove line"
-HARD_PARTS = "Hard parts"
-MORE = "More"
-
-
-def size_group(group: SizeGroup) -> str:
-    """What stands at the head of a group of sizes."""
-    return group.value.capitalize()
-
-
-def iron(dots: int | None) -> str:
-    """ISO 3758: what the dots of a care label's iron allow."""
-    if dots is None:
-        return "not known"
-    return ("do not iron", "one dot, 110 °C", "two dots, 150 °C", "three dots, 200 °C")[dots]
-
-
-def hard_part(part: HardPart) -> str:
-    return part.value
 
 
 # Pages.
@@ -237,7 +191,6 @@ AFTER_JOB = "After the &job…"
 LEFT_OVER_MENU = "&Left-over transfers…"
 AFTER_JOB_LINK = "After the job…"
 STATE_MENU = "S&tate"
-OPEN_JOBS_LINK = "Open one of your jobs"
 STATE = "State"
 STATE_HINT = "Where the job stands. Once it is quoted it keeps its prices, whatever the shop book says later"
 SAVE = "&Save"

@@ -7,7 +7,6 @@ from PySide6.QtWidgets import QMenu, QWidget, QWidgetAction
 
 from planner.shop.cloth import Swatch
 from planner.shop.swatches import USUAL, swatch_named
-from planner.window import wording
 from planner.window.artwork.picture import SwatchDot, swatch_icon
 from planner.window.fields import Field, TextField
 from planner.window.garments import words
@@ -26,11 +25,11 @@ class ColourField(QWidget):
         self._swatch = USUAL[0]
         self._own: tuple[Swatch, ...] = ()
         self.dot = SwatchDot(side=TARGET)
-        self.pick = button("▾", self._open_menu, hint=wording.PICK_COLOUR)
-        self.pick.setAccessibleName(wording.PICK_COLOUR)
+        self.pick = button("▾", self._open_menu, hint=words.PICK_COLOUR)
+        self.pick.setAccessibleName(words.PICK_COLOUR)
         self.pick.setFixedWidth(TARGET)
         self.pick.setStyleSheet("padding: 0")
-        self.name = TextField(wording.COLOUR_NAME, most=60)
+        self.name = TextField(words.COLOUR_NAME, most=60)
         self.name.setMinimumWidth(20 * GRID)
         across = row(space=GRID)
         across.addWidget(self.dot)
@@ -66,7 +65,7 @@ class ColourField(QWidget):
                 menu.addAction(swatch_icon(swatch.hex), swatch.name, partial(self._tell, swatch, ""))
             if group:
                 menu.addSeparator()
-        code: Field[str] = Field(wording.COLOUR_CODE, read_colour, str, self._swatch.hex)
+        code: Field[str] = Field(words.COLOUR_CODE, read_colour, str, self._swatch.hex)
         code.setToolTip(words.COLOUR_CODE_HINT)
         code.edited.connect(lambda hex_code, gesture: self._tell(Swatch(name=self._name(), hex=hex_code)))
         code.returnPressed.connect(menu.close)

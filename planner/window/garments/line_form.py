@@ -14,7 +14,7 @@ from planner.plan import wording as sentences
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart
-from planner.window import steps, wording
+from planner.window import steps
 from planner.window.artwork.panel import files_in
 from planner.window.fields import FibreField, Field, MoneyField, TextField
 from planner.window.flow import Flow
@@ -47,14 +47,14 @@ class LineForm(QWidget):
         super().__init__()
         self.key = key
         self._line: GarmentLine | None = None
-        self.style_field = TextField(wording.STYLE, most=80, hint=wording.STYLE_HINT)
-        self.kind = Combo(wording.KIND)
+        self.style_field = TextField(words.STYLE, most=80, hint=words.STYLE_HINT)
+        self.kind = Combo(words.KIND)
         self.colour = ColourField()
-        self.fibres = FibreField(wording.FIBRES, ())
-        self.cost = MoneyField(wording.BLANK_COST, Decimal(0), currency)
+        self.fibres = FibreField(words.FIBRES, ())
+        self.cost = MoneyField(words.BLANK_COST, Decimal(0), currency)
         self.price = _price_field(currency)
-        self.iron = Combo(wording.IRON)
-        self._coated = label(wording.COATED_SHORT, Type.SMALL, quiet=True)
+        self.iron = Combo(words.IRON)
+        self._coated = label(words.COATED_SHORT, Type.SMALL, quiet=True)
         self.sizes = SizeGrid()
         self._prints = Flow(across=GRID, down=0)
         self._shown_prints: tuple[tuple[str, str], ...] | None = None
@@ -80,7 +80,7 @@ class LineForm(QWidget):
         self.cost.show_money(garment.blank_cost, shop.currency)
         self.price.show_value(garment.price_each)
         self.iron.setCurrentIndex(_IRON.index(garment.cloth.iron_dots))
-        self._coated.setText(wording.COATED_SHORT if garment.cloth.coated else "")
+        self._coated.setText(words.COATED_SHORT if garment.cloth.coated else "")
         self.sizes.show_sizes(garment.sizes, shop.currency, blank.sizes if blank else ())
         self._show_prints(job, shop)
 
@@ -110,32 +110,32 @@ class LineForm(QWidget):
         for made in self._followed:
             self._prints.addWidget(made)
         if not shown:
-            none = label(wording.NO_PRINTS, quiet=True)
+            none = label(words.NO_PRINTS, quiet=True)
             none.setMinimumHeight(TARGET)
             self._prints.addWidget(none)
 
     def _build(self) -> None:
         self.kind.addItems([kind.value for kind in GarmentKind])
-        self.iron.addItems([wording.iron(dots) for dots in _IRON])
+        self.iron.addItems([words.iron(dots) for dots in _IRON])
         self.style_field.setMinimumWidth(46 * GRID)
         self.fibres.setMinimumWidth(52 * GRID)
-        more = button(wording.MORE, lambda: None, role="link", hint=words.MORE_HINT)
+        more = button(words.MORE, lambda: None, role="link", hint=words.MORE_HINT)
         more.clicked.connect(lambda: self._menu(more.mapToGlobal(QPoint(0, more.height()))))
         fields = Flow()
         for caption, field, grows in (
-            (wording.STYLE, self.style_field, True),
-            (wording.KIND, self.kind, False),
-            (wording.COLOUR, self.colour, True),
-            (wording.FIBRES, self.fibres, True),
-            (wording.IRON, self.iron, False),
-            (f"{wording.BLANK_COST} {wording.EACH}", self.cost, False),
-            (f"{wording.FIXED_PRICE} {wording.EACH}", self.price, False),
+            (words.STYLE, self.style_field, True),
+            (words.KIND, self.kind, False),
+            (words.COLOUR, self.colour, True),
+            (words.FIBRES, self.fibres, True),
+            (words.IRON, self.iron, False),
+            (f"{words.BLANK_COST} {words.EACH}", self.cost, False),
+            (f"{words.FIXED_PRICE} {words.EACH}", self.price, False),
         ):
             fields.addWidget(captioned(caption, field, grows=grows))
-        self.price.setToolTip(wording.FIXED_PRICE_HINT)
+        self.price.setToolTip(words.FIXED_PRICE_HINT)
         top = Qt.AlignmentFlag.AlignTop
         prints = row(space=RELATED)
-        named = label(wording.PRINTS, Type.SMALL, quiet=True)
+        named = label(words.PRINTS, Type.SMALL, quiet=True)
         named.setMinimumHeight(TARGET)
         prints.addWidget(named, 0, top)
         prints.addLayout(self._prints, 1)
@@ -175,20 +175,20 @@ class LineForm(QWidget):
 
     def fill_menu(self, menu: QMenu) -> None:
         """What else can be done with the line."""
-        menu.addAction(wording.DUPLICATE_LINE, lambda: self.duplicate_requested.emit(self.key))
-        parts = menu.addMenu(wording.HARD_PARTS)
+        menu.addAction(words.DUPLICATE_LINE, lambda: self.duplicate_requested.emit(self.key))
+        parts = menu.addMenu(words.HARD_PARTS)
         have = self._line.hard_parts if self._line else ()
         for part in HardPart:
-            action = parts.addAction(wording.hard_part(part))
+            action = parts.addAction(words.hard_part(part))
             action.setCheckable(True)
             action.setChecked(part in have)
             action.toggled.connect(partial(self._set_hard_part, part))
-        coated = menu.addAction(wording.COATED)
+        coated = menu.addAction(words.COATED)
         coated.setCheckable(True)
         coated.setChecked(bool(self._line and self._line.cloth.coated))
         coated.triggered.connect(lambda on: self._tell_cloth("", coated=on))
         menu.addSeparator()
-        menu.addAction(wording.REMOVE_LINE, lambda: self.remove_requested.emit(self.key))
+        menu.addAction(words.REMOVE_LINE, lambda: self.remove_requested.emit(self.key))
 
     def _set_hard_part(self, part: HardPart, on: bool) -> None:
         have = self._line.hard_parts if self._line else ()
@@ -235,7 +235,7 @@ def _price_field(currency: str) -> Field[Decimal | None]:
     def say(price: Decimal | None) -> str:
         return "" if price is None else f"{price:.{minor_units(currency)}f}"
 
-    made: Field[Decimal | None] = Field(wording.FIXED_PRICE, read, say, None)
+    made: Field[Decimal | None] = Field(words.FIXED_PRICE, read, say, None)
     made.setPlaceholderText(words.BY_MARGIN)
     made.align_figures(words.BY_MARGIN)
     return made

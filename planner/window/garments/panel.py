@@ -9,6 +9,7 @@ from planner.job.document import Job
 from planner.plan.model import Missing
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.garments import words
 from planner.window.garments.line_form import LineForm
 from planner.window.look import APART, GRID, RELATED
 from planner.window.names import blank_name
@@ -47,8 +48,8 @@ class GarmentsPage(QWidget):
         below.setContentsMargins(APART, APART, APART, APART)
         below.addWidget(self.add)
         below.addWidget(button(wording.IMPORT_COUNTS, self.counts_requested.emit))
-        self._demo = button(wording.OPEN_DEMO_LINK, self.demo_requested.emit, role="link")
-        self._jobs = button(wording.OPEN_JOBS_LINK, self.jobs_requested.emit, role="link")
+        self._demo = button(words.OPEN_DEMO_LINK, self.demo_requested.emit, role="link")
+        self._jobs = button(words.OPEN_JOBS_LINK, self.jobs_requested.emit, role="link")
         below.addStretch(1)
         content.addLayout(below)
         # Below one another: side by side they would be cut in a narrow window with large type.
@@ -114,8 +115,8 @@ class GarmentsPage(QWidget):
         holder = QWidget()
         inner = column(space=RELATED)
         inner.setContentsMargins(APART, 2 * APART, APART, 0)
-        inner.addWidget(label(wording.NO_LINES, strong=True))
-        inner.addWidget(label(wording.NO_LINES_WHY, quiet=True, wrap=True))
+        inner.addWidget(label(words.NO_LINES, strong=True))
+        inner.addWidget(label(words.NO_LINES_WHY, quiet=True, wrap=True))
         holder.setLayout(inner)
         return holder
 

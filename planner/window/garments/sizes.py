@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget, QWidgetAc
 from planner.job.document import SizeCount
 from planner.shop.document import changed
 from planner.shop.garments import BlankSize, SizeGroup
-from planner.window import steps, wording
+from planner.window import steps
 from planner.window.fields import CountField, MoneyField
 from planner.window.flow import Flow
 from planner.window.garments import words
@@ -81,7 +81,7 @@ class SizeGrid(QWidget):
         self.total = label(strong=True)
         self.total.setFont(type_font(self.total.font(), Type.BODY, strong=True))
         self.total.setMinimumHeight(TARGET)
-        self.add = button(f"+ {wording.ADD_SIZE}", self._open_menu, role="link")
+        self.add = button(f"+ {words.ADD_SIZE}", self._open_menu, role="link")
         self._groups = column(space=RELATED)
         self._last = Flow(across=GRID, down=GRID)
         self._last.addWidget(self.add)
@@ -108,7 +108,7 @@ class SizeGrid(QWidget):
             if size.size in self.costs:
                 self.costs[size.size].show_money(size.surcharge, currency)
         count = sum(size.count for size in sizes)
-        self.total.setText(f"{count:,} {wording.TOGETHER}")
+        self.total.setText(f"{count:,} {words.TOGETHER}")
 
     def read_in_order(self) -> tuple[QWidget, ...]:
         """A row of counts at one go, then their surcharges; then the next row where there is one."""
@@ -130,7 +130,7 @@ class SizeGrid(QWidget):
         self.counts, self.costs = {}, {}
         groups = by_group(self._sizes)
         heads = [
-            _head(wording.size_group(group) if len(groups) > 1 else "", surcharges=surcharges)
+            _head(words.size_group(group) if len(groups) > 1 else "", surcharges=surcharges)
             for group in groups
         ]
         for head, sizes in zip(heads, groups.values(), strict=True):
@@ -159,7 +159,7 @@ class SizeGrid(QWidget):
         self.counts[size.size] = count
         if not surcharges:
             return _stacked(above, count)
-        cost = MoneyField(f"{wording.SURCHARGE} {size.size}", size.surcharge, self._currency)
+        cost = MoneyField(f"{words.SURCHARGE} {size.size}", size.surcharge, self._currency)
         cost.edited.connect(partial(self._surcharge_edited, size.size))
         count.setFixedWidth(cost.width())
         self.costs[size.size] = cost
@@ -231,8 +231,8 @@ class SizeGrid(QWidget):
                     menu.addAction(name, partial(self._add, name))
             menu.addSeparator()
         other = QLineEdit()
-        other.setPlaceholderText(wording.OTHER_SIZE)
-        other.setAccessibleName(wording.OTHER_SIZE)
+        other.setPlaceholderText(words.OTHER_SIZE)
+        other.setAccessibleName(words.OTHER_SIZE)
         other.setMaxLength(12)
 
         def take() -> None:
@@ -254,7 +254,7 @@ class SizeGrid(QWidget):
 
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         menu = QMenu(self)
-        shown = menu.addAction(wording.SURCHARGES)
+        shown = menu.addAction(words.SURCHARGES)
         shown.setCheckable(True)
         shown.setChecked(bool(self.costs))
         shown.triggered.connect(self._show_surcharges)
@@ -262,7 +262,7 @@ class SizeGrid(QWidget):
         for name, field in self.counts.items():
             if at is field:
                 kept = tuple(size for size in self._sizes if size.size != name)
-                menu.addAction(f"{wording.REMOVE_SIZE} {name}", partial(self._tell, kept, steps.SIZES))
+                menu.addAction(f"{words.REMOVE_SIZE} {name}", partial(self._tell, kept, steps.SIZES))
         menu.popup(event.globalPos())
 
     def _show_surcharges(self, shown: bool) -> None:
@@ -276,7 +276,7 @@ def _head(group: str, *, surcharges: bool) -> QWidget:
     of_counts.setFixedHeight(TARGET)
     parts = [label(" ", Type.SMALL), of_counts]
     if surcharges:
-        of_costs = label(wording.SURCHARGE, Type.SMALL, quiet=True)
+        of_costs = label(words.SURCHARGE, Type.SMALL, quiet=True)
         of_costs.setMinimumHeight(TARGET)
         parts.append(of_costs)
     return _stacked(*parts)

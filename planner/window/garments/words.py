@@ -2,6 +2,63 @@
 
 from collections.abc import Iterable
 
+from planner.shop.garments import HardPart, SizeGroup
+
+# No lines yet.
+NO_LINES = "No garments yet"
+NO_LINES_WHY = "A garment line is one style in one colour, with how many of each size. Add the first."
+OPEN_DEMO_LINK = "Look at a finished example job"
+OPEN_JOBS_LINK = "Open one of your jobs"
+
+# A garment line.
+STYLE = "Style"
+STYLE_HINT = "Style or catalogue number"
+KIND = "Kind"
+COLOUR = "Colour"
+COLOUR_NAME = "Colour name"
+COLOUR_CODE = "Colour on screen"
+PICK_COLOUR = "Pick a colour"
+FIBRES = "Fibre mix"
+BLANK_COST = "Blank cost"
+EACH = "each"
+FIXED_PRICE = "Fixed price"
+FIXED_PRICE_HINT = "Leave empty for the price from the shop's margin"
+IRON = "Iron on the care label"
+COATED = "Coated or waterproof"
+COATED_SHORT = "coated"
+HARD_PARTS = "Hard parts"
+PRINTS = "Prints"
+NO_PRINTS = "none yet: drop artwork here, or put one on from the artwork panel"
+MORE = "More"
+DUPLICATE_LINE = "Duplicate line"
+REMOVE_LINE = "Remove line"
+
+
+def iron(dots: int | None) -> str:
+    """ISO 3758: what the dots of a care label's iron allow."""
+    if dots is None:
+        return "not known"
+    return ("do not iron", "one dot, 110 °C", "two dots, 150 °C", "three dots, 200 °C")[dots]
+
+
+def hard_part(part: HardPart) -> str:
+    return part.value
+
+
+# Its sizes.
+ADD_SIZE = "Add size"
+OTHER_SIZE = "Another size"
+SURCHARGE = "Surcharge"
+SURCHARGES = "Show surcharges"
+REMOVE_SIZE = "Remove size"
+TOGETHER = "in all"
+
+
+def size_group(group: SizeGroup) -> str:
+    """What stands at the head of a group of sizes."""
+    return group.value.capitalize()
+
+
 MORE_HINT = "Duplicate, remove, hard parts, coating"
 BY_MARGIN = "by margin"
 COLOUR_CODE_HINT = "How the colour looks on screen, as six hexadecimal digits"
