@@ -6,7 +6,7 @@ the part of it near the hand is made, for the nearest good spot mostly is a few 
 """
 
 from collections.abc import Sequence
-from math import hypot
+from math import cos, hypot, pi
 
 import numpy as np
 import numpy.typing as npt
@@ -198,7 +198,8 @@ def _barred(
         met = shapely.union_all(parts)
     except GEOSException:
         met = shapely.union_all(parts, grid_size=_GRID_MM)
-    return met.buffer(gap_mm, quad_segs=_ARC_STEPS)
+    # Arcs are drawn by chords, which must not come nearer than the gap either.
+    return met.buffer(gap_mm / cos(pi / 4 / _ARC_STEPS), quad_segs=_ARC_STEPS)
 
 
 def _colliding(mover: Polygon, rest: Polygon, window: tuple[float, float, float, float]) -> list[Polygon]:

@@ -4,7 +4,7 @@ from dataclasses import replace
 from math import hypot
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import MultiPolygon
@@ -109,7 +109,8 @@ def test_the_spot_is_good_and_no_half_millimetre_nearer_is(
 
 
 @settings(max_examples=60, deadline=None)
-@given(st.floats(-40, 40), st.floats(-40, 40), st.sampled_from([0.0, 1.5]), st.booleans())
+@example(1.0, 34.0, 1.5, True)
+@given(st.floats(-40, 40), st.floats(-40, 40), st.sampled_from([0.0, 1.5, 12.0]), st.booleans())
 def test_a_contact_is_just_the_gap_away_and_within_reach(
     dx_mm: float, dy_mm: float, gap_mm: float, turned: bool
 ) -> None:
@@ -121,10 +122,10 @@ def test_a_contact_is_just_the_gap_away_and_within_reach(
         assert not gap_mm <= wedge.distance(hook) <= gap_mm + 4
         return
     assert hypot(*move) <= 4 + 1e-9
-    assert affinity.translate(wedge, *move).distance(hook) == pytest.approx(gap_mm, abs=0.011)
+    assert affinity.translate(wedge, *move).distance(hook) == pytest.approx(gap_mm, abs=0.016)
     for is_across in (True, False):
         way = contact_along(MultiPolygon([wedge]), [hook], gap_mm=gap_mm, reach_mm=4, is_across=is_across)
         if way is not None:
             put = affinity.translate(wedge, *((way, 0) if is_across else (0, way)))
-            assert put.distance(hook) == pytest.approx(gap_mm, abs=0.011)
+            assert put.distance(hook) == pytest.approx(gap_mm, abs=0.016)
             assert abs(way) >= hypot(*move) - 0.02
