@@ -64,14 +64,18 @@ class PageFrame:
         )[self.quarters]
 
 
-def form_page(data: bytes, page_number: int, name: str) -> bytes:
+def form_page(data: bytes, page_number: int, name: str) -> bytes | None:
     """A PDF of one page that draws a form object, `/Form`, and shows what that page of `data` shows.
+
+    None where the file hides some of its layers: a sheet knows nothing of them, and would print them all.
 
     Raises:
         UnreadableArtwork: damaged, without that page, or without end.
     """
     refuse_endless(data, page_number, name)
     with source.reading(name), pikepdf.open(io.BytesIO(data)) as other, Pdf.new() as made:
+        if _hides_layers(other):
+            return None
         page = other.pages[page_number]
         frame = _frame_of(page)
         # Turning is left to the placement; qpdf would reckon it from the trim box, readers show the crop box.
@@ -118,6 +122,21 @@ def _frame_of(page: Page) -> PageFrame:
     return PageFrame(
         max(xs[0], crop_xs[0]), max(ys[0], crop_ys[0]), min(xs[1], crop_xs[1]), min(ys[1], crop_ys[1]), turned
     )
+
+
+def _hides_layers(pdf: Pdf) -> bool:
+    """Whether any layer is off, or may be by zoom, language or what is done with the page.
+
+    ISO 32000-1, 8.11.4: `BaseState` and `OFF` of the first configuration, `AS` for what goes by usage.
+    """
+    layers = pdf.Root.get("/OCProperties")
+    if layers is None:
+        return False
+    shown_first = layers.get("/D")
+    if shown_first is None:
+        return False
+    base = shown_first.get("/BaseState", Name.ON)
+    return base != Name.ON or any(len(shown_first.get(key, ())) > 0 for key in ("/OFF", "/AS"))
 
 
 def _keep_drawing_only(stream: Object) -> None:

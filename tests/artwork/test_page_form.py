@@ -9,8 +9,10 @@ import pytest
 from numpy.typing import NDArray
 from pikepdf import Array, Dictionary, Name, Pdf
 
-from planner.artwork.page_form import form_of, form_page
-from planner.artwork.read import UnreadableArtwork
+from planner.artwork import page_form
+from planner.artwork.decoding import InProcess
+from planner.artwork.page_form import form_of
+from planner.artwork.read import UnreadableArtwork, artwork_from
 from tests.hostile.traps import traps
 
 ELSEWHERE = "fetched-from-elsewhere.pdf"
@@ -22,6 +24,12 @@ def seen(pdf: bytes, page: int = 0) -> NDArray[np.int64]:
         return np.asarray(document[page].render(scale=2).to_pil().convert("RGB")).astype(np.int64)
     finally:
         document.close()
+
+
+def form_page(data: bytes, page: int, name: str) -> bytes:
+    made = page_form.form_page(data, page, name)
+    assert made is not None
+    return made
 
 
 def written(pdf: Pdf) -> bytes:
@@ -57,6 +65,41 @@ def test_the_page_shows_what_it_showed(rotate: int) -> None:
     with pikepdf.open(io.BytesIO(made)) as pdf:
         assert len(pdf.pages) == 1
         assert list(pdf.pages[0].obj.Resources.XObject.keys()) == ["/Form"]
+
+
+def layered(**settings: object) -> bytes:
+    """A page whose left half is green, and its right half red on a layer of its own."""
+    with Pdf.new() as pdf:
+        pdf.add_blank_page(page_size=(100, 50))
+        layer = pdf.make_indirect(Dictionary(Type=Name.OCG, Name="Cut line"))
+        named = {key: Array([layer]) if value == "the layer" else value for key, value in settings.items()}
+        pdf.Root.OCProperties = Dictionary(OCGs=Array([layer]), D=Dictionary(named))
+        page = pdf.pages[0].obj
+        page.Resources = Dictionary(Properties=Dictionary(L=layer))
+        page.Contents = pdf.make_stream(b"0 1 0 rg 0 0 50 50 re f /OC /L BDC 1 0 0 rg 50 0 50 50 re f EMC")
+        return written(pdf)
+
+
+@pytest.mark.parametrize(
+    "settings",
+    [{"/OFF": "the layer"}, {"/BaseState": Name.OFF}, {"/AS": "the layer"}],
+)
+def test_a_page_with_hidden_layers_is_printed_as_the_pixels_that_are_seen(
+    settings: dict[str, object],
+) -> None:
+    data = layered(**settings)
+    here = InProcess()
+    artwork = artwork_from(here.imported(data, "mark.pdf"), "a1")
+    assert here.vector_page(data, artwork) is None
+    hidden = "/AS" not in settings
+    for picture in (here.picture(data, artwork, 200), here.printed(data, artwork, (200, 100))):
+        assert picture.getpixel((50, 50)) == (0, 255, 0, 255)
+        assert picture.getpixel((150, 50)) == ((0, 0, 0, 0) if hidden else (255, 0, 0, 255))
+
+
+def test_a_page_whose_layers_all_show_stays_vectors() -> None:
+    data = layered()
+    assert np.abs(seen(form_page(data, 0, "mark.pdf")) - seen(data)).max() <= 2
 
 
 def reaching() -> bytes:
