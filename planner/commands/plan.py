@@ -10,6 +10,7 @@ from planner.artwork.guarded import Guarded
 from planner.commands.as_json import plan_as_json
 from planner.commands.opening import Opened, opened_job
 from planner.commands.parsing import SentenceParser
+from planner.measures.layout import Way
 from planner.plan import wording
 from planner.plan.wording_dates import what, when
 
@@ -32,6 +33,7 @@ def plan(arguments: Sequence[str]) -> int:
 
 def _in_words(opened: Opened) -> Iterator[str]:
     job, shop, the_plan = opened.job, opened.shop, opened.plan
+    way = job.way or shop.way
     yield f"{job.title or 'Job'} for {job.customer.name or 'a customer to be named'}"
     if job.due:
         yield f"Due {wording.day(job.due)}"
@@ -47,9 +49,11 @@ def _in_words(opened: Opened) -> Iterator[str]:
             yield f"  {near}"
         for number, layout in enumerate(order.layouts, 1):
             sheet = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, shop.unit)
+            # Boxes of pieces that nest add up to more than they cover.
+            filled = "" if way is Way.OUTLINE else f", {layout.fill:.0%} filled"
             yield (
                 f"  Layout {number}: {wording.count(layout.runs, 'run')} of {sheet}, "
-                f"{wording.count(len(layout.placements), 'piece')}, {layout.fill:.0%} filled"
+                f"{wording.count(len(layout.placements), 'piece')}{filled}"
             )
         for piece in order.pieces:
             yield f"  {piece.piece}: {piece.need} needed, {piece.spares} spare, {piece.ordered} ordered"

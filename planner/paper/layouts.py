@@ -75,7 +75,9 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, order: Order, number: int, 
     size = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, unit)
     pieces = wording.count(len(layout.placements), "piece")
     way = papers.job.way or papers.shop.way
-    text = f"{size} · {pieces} a sheet · {100 * layout.fill:.1f} % filled · {_WAYS[way]}"
+    # Boxes of pieces that nest add up to more than they cover.
+    filled = () if way is Way.OUTLINE else (f"{100 * layout.fill:.1f} % filled",)
+    text = " · ".join((size, f"{pieces} a sheet", *filled, _WAYS[way]))
     pen.text(area.left, area.top - 40, text, style.BODY)
     return 62
 

@@ -12,7 +12,7 @@ from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
 from planner.sheets.cuts import Cut
 from planner.sheets.nudge import Feature
-from planner.sheets.outline import Outline
+from planner.sheets.outline import Outline, covered_share
 from planner.sheets.validate import Fault, faults
 from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
@@ -222,6 +222,10 @@ class BenchScene(QGraphicsScene):
             self._faults[key] = self._faults_of(layout, self.room(offer), offer.way)
         return self._worded(layout, self._faults[key], self.room(offer))
 
+    def fill_percent(self, offer: OfferShown, layout: Layout) -> float:
+        """How full a sheet is, by outlines where those are cut by: boxes that nest would add up to more."""
+        return 100 * covered_share(layout, self.room(offer).outlines)
+
     def room(self, offer: OfferShown) -> Room:
         """What an offer asks to be kept clear: around true outlines where those are cut by and known."""
         by_outline = offer.way is Way.OUTLINE and bool(self._outlines)
@@ -334,7 +338,7 @@ class BenchScene(QGraphicsScene):
         item.on_cloth = self.on_cloth
         item.show_sheet(spot.size, offer.room.margin_mm, provisional=offer.provisional, tokens=self.tokens)
         rest = [
-            f"{layout.fill * 100:.0f} % full",
+            words.fill(self.fill_percent(offer, layout)),
             format_size(spot.size.width_mm, spot.size.height_mm, self.unit),
         ]
         if layout.runs > 1:

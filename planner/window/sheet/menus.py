@@ -3,18 +3,18 @@
 from PySide6.QtWidgets import QMenu
 
 from planner.window.sheet import words
+from planner.window.sheet.bench import BenchScene
 from planner.window.sheet.commands import Commands
 from planner.window.sheet.facts import OfferShown
 from planner.window.sheet.hand import Hand
-from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Side
 
 
-def fill_sheets(menu: QMenu, offer: OfferShown, pieces: list[PieceItem], hand: Hand) -> None:
+def fill_sheets(menu: QMenu, bench: BenchScene, offer: OfferShown, hand: Hand) -> None:
     """Sheets that the chosen pieces could go to."""
-    own = {piece.ref.sheet for piece in pieces}
+    own = {piece.ref.sheet for piece in bench.chosen()}
     for at, layout in enumerate(offer.layouts):
-        action = menu.addAction(words.sheet_fill(at + 1, layout.fill * 100))
+        action = menu.addAction(words.sheet_fill(at + 1, bench.fill_percent(offer, layout)))
         action.setEnabled(own != {at})
         action.triggered.connect(lambda _on=False, at=at: hand.send_to(at))
     menu.addSeparator()
@@ -38,15 +38,15 @@ def fill_zoom(menu: QMenu, commands: Commands) -> None:
 
 
 def fill_context(
-    menu: QMenu, commands: Commands, hand: Hand, offer: OfferShown | None, pieces: list[PieceItem]
+    menu: QMenu, commands: Commands, hand: Hand, bench: BenchScene, offer: OfferShown | None
 ) -> None:
     """What a right click offers; without an offer nothing can be edited now."""
-    if pieces:
+    if bench.chosen():
         for key in ("settle", "turn", "duplicate", "remove", "pin"):
             if key != "settle" or commands[key].isEnabled():
                 menu.addAction(commands[key])
         if offer is not None:
-            fill_sheets(menu.addMenu(words.TO_SHEET), offer, pieces, hand)
+            fill_sheets(menu.addMenu(words.TO_SHEET), bench, offer, hand)
             fill_align(menu.addMenu(words.ALIGN), commands)
         menu.addSeparator()
         menu.addAction(commands["same"])

@@ -376,12 +376,12 @@ class SheetsPanel(QWidget):
     def _fill_sheets(self, menu: QMenu) -> None:
         offer = self._offer_chosen()
         if offer is not None:
-            fill_sheets(menu, offer, self.bench.chosen(), self.hand)
+            fill_sheets(menu, self.bench, offer, self.hand)
 
     def _open_menu(self, at: QPoint) -> None:
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        fill_context(menu, self.commands, self.hand, self._offer_chosen(), self.bench.chosen())
+        fill_context(menu, self.commands, self.hand, self.bench, self._offer_chosen())
         menu.popup(at)
 
     def resizeEvent(self, event: QResizeEvent) -> None:

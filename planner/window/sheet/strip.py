@@ -111,6 +111,7 @@ class SheetCard(CardFrame):
 
     def __init__(self, bench: BenchScene, number: int) -> None:
         super().__init__()
+        self._bench = bench
         self.thumb = Thumb(bench)
         self.name = label("", Type.SMALL, strong=True)
         self.fill = label("", Type.SMALL, quiet=True)
@@ -140,12 +141,14 @@ class SheetCard(CardFrame):
         direction = QBoxLayout.Direction
         self._beside.setDirection(direction.LeftToRight if small else direction.TopToBottom)
 
-    def show_sheet(self, number: int, layout: Layout, way: Way, current: bool) -> None:
-        self.thumb.show_layout(layout, way)
+    def show_sheet(self, offer: OfferShown, number: int, current: bool) -> None:
+        layout = offer.layouts[number]
+        percent = self._bench.fill_percent(offer, layout)
+        self.thumb.show_layout(layout, offer.way)
         self.name.setText(words.sheet(number + 1))
-        self.fill.setText(words.fill(layout.fill * 100))
-        self.setAccessibleName(words.sheet_spoken(number + 1, layout.fill * 100))
-        self.setToolTip(meanings.sheet_card(number + 1, layout.fill * 100, layout.runs))
+        self.fill.setText(words.fill(percent))
+        self.setAccessibleName(words.sheet_spoken(number + 1, percent))
+        self.setToolTip(meanings.sheet_card(number + 1, percent, layout.runs))
         self.runs.show_value(layout.runs)
         self.set_current(current)
 
@@ -200,7 +203,7 @@ class Strip(QScrollArea):
         for card, spot in zip(self._cards, spots, strict=True):
             now = current is not None and (spot.offer, spot.sheet) == (current.offer, current.sheet)
             offer = by_key[spot.offer]
-            card.show_sheet(spot.sheet, offer.layouts[spot.sheet], offer.way, now)
+            card.show_sheet(offer, spot.sheet, now)
 
     def bring_into_view(self, at: int) -> None:
         if 0 <= at < len(self._cards):

@@ -1,5 +1,6 @@
 """Sheets cut by outline: hatching, words, halo and the offered spot go by true outlines."""
 
+from dataclasses import replace
 from math import cos, pi, sin
 
 import pytest
@@ -118,3 +119,17 @@ def test_an_outline_catches_on_the_margin_by_its_ink_not_by_its_picture() -> Non
     caught = catcher.snap(Rect(-2.5, 200, 20, 20), 1)
     assert -2.5 + caught.dx_mm + 8 == pytest.approx(5)
     assert [guide.feature for guide in caught.guides] == [Feature.MARGIN]
+
+
+def test_a_sheet_is_as_full_as_its_outlines_make_it_and_never_more_than_full(table: Table) -> None:
+    half = ((0.0, 0.0), (200.0, 0.0), (0.0, 300.0))
+    placements = (placed("p1", 20, 20, 200, 300), placed("p1", 30, 20, 200, 300))
+    turned = replace(placements[1], turned_deg=180.0)
+    table.panel.show_plan(
+        a_job().model_copy(update={"way": Way.OUTLINE}),
+        a_shop(),
+        a_plan(Layout(SHEET, (placements[0], turned))),
+    )
+    table.panel.set_outlines({"p1": half})
+    percent = 100 * 200 * 300 / SHEET.area_mm2
+    assert table.panel.strip.cards[0].fill.text() == f"{percent:.0f} % full"
