@@ -3,12 +3,10 @@
 from datetime import date
 
 from planner.job.findings import Finding, FindingKind, Seriousness
-from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit, format_length
 from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind
 from planner.plan.model import Plan
-from planner.pricing.costs import CostKind
 from planner.shop.book import Shop
 from planner.shop.garments import SizeGroup
 
@@ -79,31 +77,10 @@ PRESS = "Press"
 CLOSER = "Artwork"
 
 
-# Costs.
-COSTS = "Cost and price"
-SHOP_ONLY = "for the shop's eyes only"
+# What changed since somebody looked.
 TOTAL_COST = "Cost in all"
-COST_EACH = "Cost each"
-PRICE_EACH = "Price each"
 MARGIN = "Margin"
-PROFIT = "Profit"
-BEFORE_TAX = "Before tax"
-DISCOUNT = "Discount"
-TOP_UP = "To the minimum order"
-DELIVERY = "Delivery"
 QUOTE_TOTAL = "Total"
-DEPOSIT = "Deposit"
-QUOTE = "Quote"
-TERMS = "Terms of this job"
-MARGIN_HERE = "Margin for this job"
-DISCOUNT_HERE = "Discount"
-DELIVERY_FEE = "Delivery fee"
-RUSH = "Ask for rush"
-CUT_APART = "Sheets are cut"
-AS_THE_SHOP = "as in the shop book"
-TAX_EXEMPT = "No sales tax on this job"
-DATES = "Dates"
-NO_DUE = "Type a due date to see when to order."
 NOTHING = "none"
 SEEN = "Seen"
 SINCE_YOU_LOOKED = "Changed since you looked"
@@ -114,30 +91,6 @@ RUNS = "Runs"
 ORDER_COST = "Transfers"
 ORDER_DAYS = "Delivery takes"
 PRESS_TIME = "Press time"
-PROVISIONAL = "Sheets are a quick arrangement; Arrange to settle the figures."
-NO_COSTS = "Costs follow as you type: garments, artwork, an offer."
-COST_NAMES = {
-    CostKind.BLANKS: "Blanks",
-    CostKind.TRANSFERS: "Transfers",
-    CostKind.DELIVERY_IN: "Delivery of transfers",
-    CostKind.LABOUR: "Press time",
-    CostKind.SPOILAGE: "Spoilage",
-    CostKind.OVERHEAD: "Overhead",
-    CostKind.PAYMENT_FEES: "Payment fees",
-}
-HOW_TOTAL = "All costs above together."
-HOW_EACH = "Cost in all ÷ number of garments."
-HOW_MARGIN = "(price − cost) ÷ price."
-HOW_PROFIT = "What the customer pays before tax − cost in all."
-
-
-def way(how: Way) -> str:
-    """How a printed sheet is cut apart."""
-    return {
-        Way.LOOSE: "loose, by hand",
-        Way.STRAIGHT: "by straight cuts",
-        Way.OUTLINE: "along outlines",
-    }[how]
 
 
 # Findings.
@@ -366,10 +319,6 @@ def guessed(shop: Shop) -> str:
         f"From your system: {shop.currency}, {shop.unit.value}, {shop.paper.value}, holidays of "
         f"{shop.region}. Prices and press settings are starting values; the shop book has them all."
     )
-
-
-def was(before: str) -> str:
-    return f"was {before}"
 
 
 def changed_since(what: str, *, provisional: bool) -> str:

@@ -44,7 +44,7 @@ class CostsPanel(QWidget):
             for name in ("costs", "sums", "lines", "quote", "dates")
         }
         self._hint = label(size=Type.SMALL, quiet=True, wrap=True)
-        self._prices = label(wording.PRICE_EACH, Type.SMALL, quiet=True)
+        self._prices = label(words.PRICE_EACH, Type.SMALL, quiet=True)
         self._dates_hint = label(size=Type.SMALL, quiet=True, wrap=True)
         self._floor_mark, self._floor_words = StatusMark(Seriousness.LOOK), label(size=Type.SMALL, wrap=True)
         self.floor = QWidget()
@@ -80,9 +80,9 @@ class CostsPanel(QWidget):
         content = column()
         content.setContentsMargins(APART, RELATED, APART, APART)
         head = row(space=RELATED)
-        head.addWidget(label(wording.COSTS, strong=True))
+        head.addWidget(label(words.COSTS, strong=True))
         head.addStretch(1)
-        head.addWidget(label(wording.SHOP_ONLY, Type.SMALL, quiet=True))
+        head.addWidget(label(words.SHOP_ONLY, Type.SMALL, quiet=True))
         content.addLayout(head)
         content.addWidget(self._hint)
         content.addLayout(self._groups["costs"])
@@ -95,7 +95,7 @@ class CostsPanel(QWidget):
         content.addWidget(self.floor)
         content.addWidget(self._prices)
         content.addLayout(self._groups["lines"])
-        for title, name in ((wording.QUOTE, "quote"), (wording.TERMS, "terms"), (wording.DATES, "dates")):
+        for title, name in ((words.QUOTE, "quote"), (words.TERMS, "terms"), (words.DATES, "dates")):
             content.addWidget(line())
             content.addWidget(label(title, strong=True))
             if name == "terms":
@@ -111,9 +111,7 @@ class CostsPanel(QWidget):
 
     def _show_costs(self, job: Job, plan: Plan) -> None:
         costs = plan.costs
-        self._hint.setText(
-            wording.PROVISIONAL if plan.provisional else "" if costs.lines else wording.NO_COSTS
-        )
+        self._hint.setText(words.PROVISIONAL if plan.provisional else "" if costs.lines else words.NO_COSTS)
         self._hint.setVisible(bool(self._hint.text()))
         for kind in CostKind:
             of_kind = [cost for cost in costs.lines if cost.kind is kind]
@@ -122,16 +120,16 @@ class CostsPanel(QWidget):
                 how = _how(kind, of_kind)
                 if kind is CostKind.TRANSFERS:
                     how = "\n".join(part for part in (how, *self._bounds(plan)) if part)
-                self._put("costs", f"cost {kind}", wording.COST_NAMES[kind], amount, how)
+                self._put("costs", f"cost {kind}", words.COST_NAMES[kind], amount, how)
         if costs.lines:
             told = costs_traced(costs)
             for key, name, amount, meaning in (
-                ("total", wording.TOTAL_COST, costs.total, wording.HOW_TOTAL),
-                ("each", wording.COST_EACH, costs.each, wording.HOW_EACH),
-                ("profit", wording.PROFIT, costs.profit, wording.HOW_PROFIT),
+                ("total", wording.TOTAL_COST, costs.total, words.HOW_TOTAL),
+                ("each", words.COST_EACH, costs.each, words.HOW_EACH),
+                ("profit", words.PROFIT, costs.profit, words.HOW_PROFIT),
             ):
                 self._put("sums", key, name, amount, f"{meaning}\n{told[key]}", strong=key == "total")
-            how = f"{wording.HOW_MARGIN}\n{told['margin']}" if costs.revenue else wording.HOW_MARGIN
+            how = f"{words.HOW_MARGIN}\n{told['margin']}" if costs.revenue else words.HOW_MARGIN
             self._put_percent("sums", "margin", wording.MARGIN, costs.margin_percent, how)
         self._show_floor(job, plan)
 
@@ -180,23 +178,23 @@ class CostsPanel(QWidget):
             # "total" is the cost's.
             self._put("quote", "quote" if key == "total" else key, name, amount, how, **look)
 
-        put("subtotal", wording.BEFORE_TAX, quote.subtotal, meanings.SUBTOTAL)
+        put("subtotal", words.BEFORE_TAX, quote.subtotal, meanings.SUBTOTAL)
         if quote.discount:
-            put("discount", wording.DISCOUNT, -quote.discount, meanings.DISCOUNT)
+            put("discount", words.DISCOUNT, -quote.discount, meanings.DISCOUNT)
         if quote.top_up:
-            put("top_up", wording.TOP_UP, quote.top_up, meanings.TOP_UP)
+            put("top_up", words.TOP_UP, quote.top_up, meanings.TOP_UP)
         if quote.delivery:
-            put("delivery", wording.DELIVERY, quote.delivery, meanings.DELIVERY)
+            put("delivery", words.DELIVERY, quote.delivery, meanings.DELIVERY)
         if quote.tax_percent or quote.tax:
             name = f"{quote.tax_name} {quote.tax_percent.normalize():f} %"
             put("tax", name, quote.tax, meanings.TAX)
         put("total", wording.QUOTE_TOTAL, quote.total, meanings.TOTAL, size=Type.LARGE, strong=True)
-        name = f"{wording.DEPOSIT} {quote.deposit_percent.normalize():f} %"
+        name = f"{words.DEPOSIT} {quote.deposit_percent.normalize():f} %"
         put("deposit", name, quote.deposit, meanings.DEPOSIT)
 
     def _show_dates(self, job: Job, plan: Plan) -> None:
         calendar = plan.calendar
-        notes = (wording.NO_DUE,) if job.due is None else dates_notes(calendar)
+        notes = (words.NO_DUE,) if job.due is None else dates_notes(calendar)
         self._dates_hint.setText("\n".join(notes))
         self._dates_hint.setVisible(bool(self._dates_hint.text()))
         for deadline in calendar.deadlines:

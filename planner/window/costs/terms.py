@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QCheckBox, QWidget
 from planner.job.document import Terms
 from planner.measures.layout import Way
 from planner.shop.book import PriceBy, RoundTo, Shop
-from planner.window import wording
 from planner.window.costs import words
 from planner.window.fields import Field, MoneyField
 from planner.window.look import GRID, Type, wide_enough
@@ -46,16 +45,16 @@ class TermsForm(QWidget):
         super().__init__()
         self._by = PriceBy.MARGIN
         self.price_by = _choice(words.PRICE_BY)
-        self.margin = _percent_field(wording.MARGIN_HERE, self._read_target)
+        self.margin = _percent_field(words.MARGIN_HERE, self._read_target)
         self.ends = _choice(words.PRICES_END)
-        self.discount = _percent_field(wording.DISCOUNT_HERE, read_percent)
+        self.discount = _percent_field(words.DISCOUNT, read_percent)
         self.least = MoneyField(words.LEAST_ORDER, Decimal(0), currency)
-        self.fee = MoneyField(wording.DELIVERY_FEE, Decimal(0), currency)
-        self.way = _choice(wording.CUT_APART)
-        self.way.addItems([wording.AS_THE_SHOP, *(wording.way(way) for way in Way)])
-        self.rush = QCheckBox(wording.RUSH)
-        self.exempt = QCheckBox(wording.TAX_EXEMPT)
-        self._margin_name = label(wording.MARGIN_HERE)
+        self.fee = MoneyField(words.DELIVERY_FEE, Decimal(0), currency)
+        self.way = _choice(words.CUT_APART)
+        self.way.addItems([words.AS_THE_SHOP, *(words.way(way) for way in Way)])
+        self.rush = QCheckBox(words.RUSH)
+        self.exempt = QCheckBox(words.TAX_EXEMPT)
+        self._margin_name = label(words.MARGIN_HERE)
         self._fee_unit, self._least_unit = (label(currency, Type.SMALL, quiet=True) for _ in range(2))
         self._build()
         self._wire()
@@ -90,10 +89,10 @@ class TermsForm(QWidget):
             (label(words.PRICE_BY), self.price_by, None),
             (self._margin_name, self.margin, next(percent)),
             (label(words.PRICES_END), self.ends, None),
-            (label(wording.DISCOUNT_HERE), self.discount, next(percent)),
+            (label(words.DISCOUNT), self.discount, next(percent)),
             (label(words.LEAST_ORDER), self.least, self._least_unit),
-            (label(wording.DELIVERY_FEE), self.fee, self._fee_unit),
-            (label(wording.CUT_APART), self.way, None),
+            (label(words.DELIVERY_FEE), self.fee, self._fee_unit),
+            (label(words.CUT_APART), self.way, None),
         ):
             across = row(space=GRID)
             across.addWidget(name, 1)

@@ -1,15 +1,73 @@
-"""What the terms of a job and the price ladder are called."""
+"""Words of costs, quote and terms of a job, and of the price ladder."""
 
 from decimal import Decimal
 
+from planner.measures.layout import Way
 from planner.plan import wording as sentences
+from planner.pricing.costs import CostKind
 from planner.pricing.ladder import Rung, StepUp
 from planner.shop.book import PriceBy, RoundTo
+
+# What the job costs.
+COSTS = "Cost and price"
+SHOP_ONLY = "for the shop's eyes only"
+PROVISIONAL = "Sheets are a quick arrangement; Arrange to settle the figures."
+NO_COSTS = "Costs follow as you type: garments, artwork, an offer."
+COST_NAMES = {
+    CostKind.BLANKS: "Blanks",
+    CostKind.TRANSFERS: "Transfers",
+    CostKind.DELIVERY_IN: "Delivery of transfers",
+    CostKind.LABOUR: "Press time",
+    CostKind.SPOILAGE: "Spoilage",
+    CostKind.OVERHEAD: "Overhead",
+    CostKind.PAYMENT_FEES: "Payment fees",
+}
+COST_EACH = "Cost each"
+PRICE_EACH = "Price each"
+PROFIT = "Profit"
+HOW_TOTAL = "All costs above together."
+HOW_EACH = "Cost in all ÷ number of garments."
+HOW_MARGIN = "(price − cost) ÷ price."
+HOW_PROFIT = "What the customer pays before tax − cost in all."
+
+
+def was(before: str) -> str:
+    return f"was {before}"
+
+
+# The quote, and dates.
+QUOTE = "Quote"
+BEFORE_TAX = "Before tax"
+DISCOUNT = "Discount"
+TOP_UP = "To the minimum order"
+DELIVERY = "Delivery"
+DEPOSIT = "Deposit"
+DATES = "Dates"
+NO_DUE = "Type a due date to see when to order."
+
+# Terms of the job.
+TERMS = "Terms of this job"
+MARGIN_HERE = "Margin for this job"
+DELIVERY_FEE = "Delivery fee"
+RUSH = "Ask for rush"
+CUT_APART = "Sheets are cut"
+AS_THE_SHOP = "as in the shop book"
+TAX_EXEMPT = "No sales tax on this job"
+
+
+def way(how: Way) -> str:
+    """How a printed sheet is cut apart."""
+    return {
+        Way.LOOSE: "loose, by hand",
+        Way.STRAIGHT: "by straight cuts",
+        Way.OUTLINE: "along outlines",
+    }[how]
+
 
 PRICE_BY = "Price by"
 PRICES_END = "Prices end on"
 LEAST_ORDER = "Minimum order"
-PERCENT = {PriceBy.MARGIN: "Margin for this job", PriceBy.MARKUP: "Markup for this job"}
+PERCENT = {PriceBy.MARGIN: MARGIN_HERE, PriceBy.MARKUP: "Markup for this job"}
 BY = {PriceBy.MARGIN: "margin", PriceBy.MARKUP: "markup"}
 ENDS = {
     RoundTo.NONE: "any cent",
@@ -18,6 +76,7 @@ ENDS = {
     RoundTo.NINETY_NINE: ".99",
 }
 
+# The price ladder.
 LADDER = "Ladder"
 LADDER_HEAD = "Price ladder"
 LADDER_HINT = (
