@@ -14,14 +14,14 @@ from planner.shop.garments import Blank, BlankSize, GarmentKind, SizeGroup
 from planner.shop.swatches import UNKNOWN_HEX, swatch_named
 from planner.window.garments.sizes import group_of
 from planner.window.readings import Unreadable, read_colour, read_fibres
-from planner.window.shop import words
+from planner.window.shop import csv_words, words
 from planner.window.shop.listed import free_key
 from planner.window.shop.readings import read_decimal
 from planner.window.tables import words as table_words
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble
 
 STYLE, KIND, COLOURS, CODE = "style", "kind", "colour", "colour code"
-SIZES, GROUP, WIDTH, LENGTH = "size", words.GROUP_OF_SIZES, "width flat", "length flat"
+SIZES, GROUP, WIDTH, LENGTH = "size", csv_words.GROUP_OF_SIZES, "width flat", "length flat"
 COST, FIBRES, DOTS = "cost", "fibre mix", "iron dots"
 _NAMES = {
     CODE: r"hex|colou?r.?(code|hex)",
@@ -48,10 +48,10 @@ class BlankTable:
     """
 
     title = table_words.SAY_WHAT_EACH_COLUMN_IS
-    hint = words.BLANKS_HINT
-    take = words.TAKE_THESE_BLANKS
-    leave = words.LEAVE_BLANKS_AS_THEY_ARE
-    what = words.BLANKS_WHAT
+    hint = csv_words.BLANKS_HINT
+    take = csv_words.TAKE_THESE_BLANKS
+    leave = csv_words.LEAVE_BLANKS_AS_THEY_ARE
+    what = csv_words.BLANKS_WHAT
     roles = (LEAVE_OUT, STYLE, KIND, COLOURS, CODE, SIZES, GROUP, WIDTH, LENGTH, COST, FIBRES, DOTS)
     own_roles = False
 
@@ -73,7 +73,7 @@ class BlankTable:
         if twice:
             return Read(troubles=(Trouble(table_words.column_twice(twice)),))
         if STYLE not in roles:
-            return Read(troubles=(Trouble(words.CHOOSE_STYLES),))
+            return Read(troubles=(Trouble(csv_words.CHOOSE_STYLES),))
         columns = {role: at for at, role in enumerate(roles) if role != LEAVE_OUT}
         styles: dict[str, _Style] = {}
         troubles: list[Trouble] = []
@@ -81,11 +81,11 @@ class BlankTable:
             cells = _Cells(rows, at, columns, self._shop.unit, troubles)
             name = cells.word(STYLE)
             if not name or len(name) > 80:
-                troubles.append(Trouble(words.NAME_STYLE, at, columns[STYLE]))
+                troubles.append(Trouble(csv_words.NAME_STYLE, at, columns[STYLE]))
                 continue
             styles.setdefault(name.casefold(), _Style(name)).take(cells)
         if not styles and not troubles:
-            troubles.append(Trouble(words.NO_STYLES))
+            troubles.append(Trouble(csv_words.NO_STYLES))
         if troubles:
             return Read(troubles=tuple(troubles))
         return self._joined(list(styles.values()))
@@ -105,9 +105,9 @@ class BlankTable:
                 blanks.append(blank)
             else:
                 blanks[at] = blank
-        told = words.blanks_read(count(len(styles), "style"), new, len(styles) - new)
+        told = csv_words.blanks_read(count(len(styles), "style"), new, len(styles) - new)
         if grey:
-            told = f"{told} {words.shown_grey(count(grey, 'colour'))}"
+            told = f"{told} {csv_words.shown_grey(count(grey, 'colour'))}"
         return Read(tuple(blanks), told)
 
 
@@ -153,7 +153,7 @@ class _Cells:
         def read(typed: str) -> float:
             length_mm = parse_length(typed, self._unit)
             if not 0 < length_mm < 5000:
-                raise Unreadable(words.no_garment_length(typed))
+                raise Unreadable(csv_words.no_garment_length(typed))
             return length_mm
 
         found: float | None = self.value(role, read)
@@ -231,7 +231,7 @@ def _read_kind(typed: str) -> GarmentKind:
     names = {_PLAIN.sub("", kind.value).casefold(): kind for kind in GarmentKind}
     found = names.get(plain) or next((kind for name, kind in names.items() if name.startswith(plain)), None)
     if found is None:
-        raise Unreadable(words.no_kind(typed, (kind.value for kind in GarmentKind)))
+        raise Unreadable(csv_words.no_kind(typed, (kind.value for kind in GarmentKind)))
     return found
 
 
@@ -244,5 +244,5 @@ def _read_group(typed: str) -> SizeGroup:
 
 def _read_dots(typed: str) -> int:
     if typed not in ("0", "1", "2", "3"):
-        raise Unreadable(words.no_dots(typed))
+        raise Unreadable(csv_words.no_dots(typed))
     return int(typed)

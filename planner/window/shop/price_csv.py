@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from planner.measures.lengths import LengthUnit
 from planner.shop.prices import ByPiece, PriceTable
 from planner.window.readings import Unreadable
-from planner.window.shop import words
+from planner.window.shop import csv_words
 from planner.window.shop.grids import Grid, GridError, first_column, may_grow, price_from
 from planner.window.shop.readings import read_size
 from planner.window.tables import words as table_words
 from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, has_names, is_figure, range_start
 
-COUNT, PRICE = words.FROM_HOW_MANY, "price"
+COUNT, PRICE = csv_words.FROM_HOW_MANY, "price"
 _COUNT_WORDS = re.compile(r"^(from|qty|quantity|count|number|sheets?|pieces?|min|at least|steps?|area)", re.I)
 
 
@@ -58,10 +58,10 @@ def grid_from(rows: Sequence[Sequence[str]], roles: Sequence[str], price: PriceT
     """
     counts = [at for at, role in enumerate(roles) if role == COUNT]
     if len(counts) != 1:
-        raise Unreadable(words.CHOOSE_COUNTS)
+        raise Unreadable(csv_words.CHOOSE_COUNTS)
     prices = [at for at, role in enumerate(roles) if role not in (COUNT, LEAVE_OUT)]
     if not prices:
-        raise Unreadable(words.CHOOSE_PRICES)
+        raise Unreadable(csv_words.CHOOSE_PRICES)
     body = rows[1:] if has_names(rows) else rows
     return [
         [first_column(price), *(roles[at] for at in prices)],
@@ -73,16 +73,16 @@ class PriceList:
     """Matches a price list to one offer's price table; what it reads is a price grid."""
 
     title = table_words.SAY_WHAT_EACH_COLUMN_IS
-    take = words.TAKE_THESE_PRICES
-    leave = words.LEAVE_PRICES_AS_THEY_ARE
+    take = csv_words.TAKE_THESE_PRICES
+    leave = csv_words.LEAVE_PRICES_AS_THEY_ARE
     what = "price list"
 
     def __init__(self, price: PriceTable, unit: LengthUnit) -> None:
         self._price, self._unit = price, unit
-        self.hint = words.PRICE_LIST_HINT
+        self.hint = csv_words.PRICE_LIST_HINT
         if may_grow(price):
-            size = words.PIECE_EXAMPLE if isinstance(price, ByPiece) else words.SIZE_EXAMPLE
-            self.hint = f"{self.hint} {words.name_sizes(size)}"
+            size = csv_words.PIECE_EXAMPLE if isinstance(price, ByPiece) else csv_words.SIZE_EXAMPLE
+            self.hint = f"{self.hint} {csv_words.name_sizes(size)}"
 
     @property
     def roles(self) -> tuple[str, ...]:
