@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable
 
 from planner.measures.lengths import LengthUnit
 from planner.measures.temperature import fahrenheit
-from planner.paper import fonts, style
+from planner.paper import fonts, style, words
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
 from planner.paper.garment import draw_garment, garment_picture
 from planner.paper.labels import print_labels
@@ -19,7 +19,7 @@ from planner.plan import wording
 from planner.plan.wording_press import over_label, pressings, to_the_side
 from planner.pressing.card import PressCard, SizeToPress
 
-NAME = "Press card"
+NAME = words.PRESS_CARD
 HEAD_HEIGHT = 62.0
 SETTINGS_HEIGHT = 260.0
 READABLE_HEIGHT = 220.0
@@ -44,22 +44,22 @@ def press_cards_story(papers: Papers) -> list[Flowable]:
     cards = papers.plan.press_cards
     if not cards:
         return [
-            StartOfPaper("Press cards"),
-            *title("Press cards"),
-            paragraph("Nothing to press yet: a print needs a garment line with counts, and an offer."),
+            StartOfPaper(words.PRESS_CARDS),
+            *title(words.PRESS_CARDS),
+            paragraph(words.NOTHING_TO_PRESS),
         ]
     story: list[Flowable] = []
     ordered = sorted(cards, key=lambda card: card.position)
     for number, card in enumerate(ordered, 1):
         line = papers.job.line(card.line)
         place = wording.place(card.location, card.place_name)
-        name = f"Card {number} of {len(ordered)}"
+        name = words.card_of(number, len(ordered))
         for at, sizes in enumerate(_pages_of_sizes(papers, card)):
             if story:
                 story.append(new_page())
             if at == 0:
-                story.append(StartOfPaper(NAME, f"Press card {number}: {line.style}, {place}"))
-            part = _Part(card, name if at == 0 else f"{name}, more sizes", sizes, at == 0)
+                story.append(StartOfPaper(NAME, words.card_for(number, line.style, place)))
+            part = _Part(card, name if at == 0 else words.more_sizes(name), sizes, at == 0)
             story.append(DrawnPage(partial(_draw_card, papers=papers, part=part)))
     return story
 
@@ -180,18 +180,18 @@ def _settings(papers: Papers, card: PressCard) -> tuple[tuple[str, str], ...]:
     if papers.shop.unit is LengthUnit.MILLIMETRE:
         scales = scales[::-1]
     return (
-        (scales[0], f"temperature · {scales[1]}"),
+        (scales[0], words.temperature(scales[1])),
         (f"{card.press_s:g} s", _pressed(card)),
-        (card.pressure.value, "pressure"),
-        (card.peel.value, "peel"),
+        (card.pressure.value, words.PRESSURE),
+        (card.peel.value, words.PEEL),
     )
 
 
 def _pressed(card: PressCard) -> str:
     if card.pressings == 1:
-        return "press"
-    most = "up to " if any(size.pressings < card.pressings for size in card.sizes) else ""
-    return f"press, {most}{card.pressings} times"
+        return words.PRESS
+    fewer = any(size.pressings < card.pressings for size in card.sizes)
+    return words.press_times(card.pressings, at_most=fewer)
 
 
 def _over_label_style(width: float, card: PressCard) -> ParagraphStyle:
@@ -220,7 +220,7 @@ def _steps_height(card: PressCard, text_style: ParagraphStyle, width: float) -> 
 
 def _draw_steps(pen: Pen, area: Area, papers: Papers, card: PressCard) -> None:
     """The steps in order, in the largest type that fits."""
-    pen.text(area.left, area.top - 10, "Steps", style.LEAD, strong=True)
+    pen.text(area.left, area.top - 10, words.STEPS, style.LEAD, strong=True)
     offer = papers.shop.offer(card.offer)
     press = next((press.name for press in papers.shop.presses if press.key == card.press), "")
     notes = " · ".join(part for part in (press, offer.name if offer else "") if part)
@@ -246,13 +246,13 @@ def _size_notes(card: PressCard, size: SizeToPress, unit: LengthUnit, width: flo
     if (size.width_mm, size.height_mm) != (shown.width_mm, shown.height_mm):
         facts.append(wording.size(size.width_mm, size.height_mm, unit))
     if size.top_mm != shown.top_mm:
-        facts.append(f"{wording.length(size.top_mm, unit)} from the mark")
+        facts.append(words.from_the_mark(wording.length(size.top_mm, unit)))
     if size.aside_mm != shown.aside_mm:
         facts.append(to_the_side(size.aside_mm, unit))
     if size.pressings != card.pressings:
         facts.append(pressings(size.pressings))
     if size.count > MOST_BOXES:
-        facts.append("a box is ten garments")
+        facts.append(words.BOX_OF_TEN)
     lines: list[str] = []
     for fact in facts:
         longer = f"{lines[-1]} · {fact}" if lines else fact
@@ -264,8 +264,8 @@ def _size_notes(card: PressCard, size: SizeToPress, unit: LengthUnit, width: flo
 
 
 def _draw_sizes(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
-    pen.text(area.left, area.top - 10, "Sizes", style.LEAD, strong=True)
-    pen.text(area.right, area.top - 10, "tick each garment", style.SMALL, colour=style.GREY, align="right")
+    pen.text(area.left, area.top - 10, words.SIZES, style.LEAD, strong=True)
+    pen.text(area.right, area.top - 10, words.TICK_EACH, style.SMALL, colour=style.GREY, align="right")
     used = SIZES_HEAD
     for size in part.sizes:
         notes = _size_notes(part.card, size, papers.shop.unit, area.width)
@@ -313,6 +313,6 @@ def _cautions_height(width: float, card: PressCard) -> float:
 def _draw_cautions(pen: Pen, area: Area, card: PressCard) -> None:
     pen.box(area, width=1.2)
     inside = Area(area.left + 10, area.top - 6, area.width - 20, area.height - 10)
-    first = "The transfer printer’s sheet and the garment’s label win over this card."
+    first = words.WHO_WINS
     used = pen.paragraph(inside, first, style.LEAD_STRONG)
     pen.paragraph(inside.below(used + 1), _cautions_text(card), style.TEXT)

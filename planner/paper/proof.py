@@ -8,7 +8,7 @@ from reportlab.platypus import Flowable
 from planner.job.document import Print
 from planner.job.pieces import print_size
 from planner.measures.lengths import MM_PER_INCH
-from planner.paper import fonts, style
+from planner.paper import fonts, style, words
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
 from planner.paper.garment import draw_garment, garment_picture, shown_size
 from planner.paper.labels import print_labels
@@ -19,19 +19,19 @@ from planner.paper.text import height_of, paragraph
 from planner.paper.to_accept import to_accept
 from planner.plan import wording
 
-NAME = "Proof"
+NAME = words.PROOF
 
 
 def proof_story(papers: Papers) -> list[Flowable]:
     if not papers.job.prints:
-        return [StartOfPaper(NAME), *title(NAME), paragraph("No prints to approve yet.")]
+        return [StartOfPaper(NAME), *title(NAME), paragraph(words.NO_PRINTS)]
     story: list[Flowable] = []
     for at, print_ in enumerate(papers.job.prints):
         if at:
             story.append(new_page())
         label = print_labels(papers.job)[print_.key]
         name = papers.job.artwork(print_.artwork).name
-        story.append(StartOfPaper(NAME, f"{NAME} {label}: {name}"))
+        story.append(StartOfPaper(NAME, words.proof_of(label, name)))
         story.append(DrawnPage(_drawing(papers, print_)))
     return story
 
@@ -46,7 +46,7 @@ def _drawing(papers: Papers, print_: Print) -> Callable[[Pen, Area], None]:
         _draw_true_size(pen, middle, papers, print_)
         if notes:
             room = Area(area.left, area.bottom + foot + notes_height, area.width, notes_height)
-            used = pen.paragraph(room, "Please note", style.STRONG_TEXT)
+            used = pen.paragraph(room, words.PLEASE_NOTE, style.STRONG_TEXT)
             pen.paragraph(room.below(used), notes)
         _draw_signature(pen, Area(area.left, area.bottom + foot, area.width, foot))
 
@@ -66,7 +66,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, print_: Print) -> float:
         width, _ = logo_size(logo)
         room -= width + 12
         draw_logo(pen, picture.left - 12 - width, area.top, logo, papers.pictures)
-    name = fonts.fitted(f"Proof {label}", room, style.TITLE, fonts.STRONG)
+    name = fonts.fitted(words.proof(label), room, style.TITLE, fonts.STRONG)
     pen.text(area.left, area.top - 20, name, style.TITLE, strong=True)
     pen.text(area.left, area.top - 40, fonts.fitted(artwork.name, room, style.LEAD), style.LEAD)
     place = wording.place(print_.location, print_.place_name)
@@ -84,7 +84,7 @@ def _widths(papers: Papers, print_: Print) -> str:
     text = wording.size(size.width_mm, size.height_mm, unit)
     for own in print_.group_widths:
         other = print_size(artwork, own.width_mm)
-        text += f"; {own.group.value} sizes {wording.size(other.width_mm, other.height_mm, unit)}"
+        text += words.other_sizes(own.group, wording.size(other.width_mm, other.height_mm, unit))
     return text
 
 
@@ -104,13 +104,15 @@ def _draw_true_size(pen: Pen, area: Area, papers: Papers, print_: Print) -> None
     pen.picture(papers.pictures.at(artwork, width, height), picture)
     for end in (picture.left, picture.right):
         pen.line(end, ground.bottom - 2, end, ground.bottom - 10, width=0.5)
-    text = "True size" if scale == 1 else f"Shown at {100 * scale:.0f} % of its true size"
+    shown_as = words.TRUE_SIZE if scale == 1 else words.shown_at(scale)
     level = ground.bottom - 6
     pen.arrow(picture.left, level, picture.right, level)
     pen.text(
         area.left + area.width / 2,
         level - 12,
-        f"{text}; {wording.size(size.width_mm, size.height_mm, papers.shop.unit)} on {line.colour.name}",
+        words.size_on_cloth(
+            shown_as, wording.size(size.width_mm, size.height_mm, papers.shop.unit), line.colour.name
+        ),
         style.BODY,
         align="centre",
     )
@@ -125,20 +127,16 @@ def _notes(papers: Papers, print_: Print) -> list[str]:
         if sentence is None:
             continue
         reason = next((decision.reason for decision in decisions if decision.covers(found)), "")
-        notes.append(f"• {sentence} Decided: {reason}" if reason else f"• {sentence}")
+        notes.append(words.to_note(sentence, reason))
     return list(dict.fromkeys(notes))
 
 
 def _draw_signature(pen: Pen, area: Area) -> None:
-    text = (
-        "Approved as shown: artwork, spelling, size, place and garment colour. I have the right to use this "
-        "artwork. Colours on paper differ a little from the printed transfer."
-    )
-    pen.paragraph(area, text, style.TEXT)
+    pen.paragraph(area, words.APPROVED, style.TEXT)
     for column, name in (
-        (area.column(0, 5, 12), "Name"),
-        (area.column(5, 4, 12), "Signature"),
-        (area.column(9, 3, 12), "Date"),
+        (area.column(0, 5, 12), words.NAME),
+        (area.column(5, 4, 12), words.SIGNATURE),
+        (area.column(9, 3, 12), words.DATE),
     ):
         pen.line(column.left, area.bottom + 14, column.right, area.bottom + 14, width=0.6)
         pen.text(column.left, area.bottom + 3, name, style.SMALL, colour=style.GREY)

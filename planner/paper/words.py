@@ -1,10 +1,11 @@
-"""Phrases that several papers share."""
+"""Words of the papers, and phrases that several of them share."""
 
 from collections.abc import Iterable
 
 from planner.job.document import GarmentLine, Job
 from planner.paper.print_sheet import artwork_of_piece
 from planner.plan import wording
+from planner.shop.garments import SizeGroup
 
 
 def size_counts(sizes: Iterable[tuple[str, int]]) -> str:
@@ -28,3 +29,80 @@ def piece_name(job: Job, piece_key: str) -> str:
     place = wording.place(print_.location, print_.place_name)
     parts = [artwork.name, f"{line.style or line.kind.value} {place}", group]
     return ", ".join(part for part in parts if part)
+
+
+# The proof.
+PROOF = "Proof"
+NO_PRINTS = "No prints to approve yet."
+TRUE_SIZE = "True size"
+PLEASE_NOTE = "Please note"
+APPROVED = (
+    "Approved as shown: artwork, spelling, size, place and garment colour. I have the right to use this "
+    "artwork. Colours on paper differ a little from the printed transfer."
+)
+NAME, SIGNATURE, DATE = "Name", "Signature", "Date"
+
+
+def proof(label: str) -> str:
+    return f"{PROOF} {label}"
+
+
+def proof_of(label: str, artwork: str) -> str:
+    return f"{proof(label)}: {artwork}"
+
+
+def other_sizes(group: SizeGroup, size: str) -> str:
+    """Follows the printed size where a group of sizes has its own."""
+    return f"; {group.value} sizes {size}"
+
+
+def shown_at(scale: float) -> str:
+    return f"Shown at {100 * scale:.0f} % of its true size"
+
+
+def size_on_cloth(shown_as: str, size: str, colour: str) -> str:
+    return f"{shown_as}; {size} on {colour}"
+
+
+def to_note(sentence: str, reason: str) -> str:
+    """What the customer accepts, and why the shop decided so where it did."""
+    return f"• {sentence} Decided: {reason}" if reason else f"• {sentence}"
+
+
+# Press cards.
+PRESS_CARD = "Press card"
+PRESS_CARDS = "Press cards"
+NOTHING_TO_PRESS = "Nothing to press yet: a print needs a garment line with counts, and an offer."
+PRESS = "press"
+PRESSURE = "pressure"
+PEEL = "peel"
+STEPS = "Steps"
+SIZES = "Sizes"
+TICK_EACH = "tick each garment"
+BOX_OF_TEN = "a box is ten garments"
+WHO_WINS = "The transfer printer’s sheet and the garment’s label win over this card."
+
+
+def card_of(number: int, cards: int) -> str:
+    return f"Card {number} of {cards}"
+
+
+def card_for(number: int, style: str, place: str) -> str:
+    return f"{PRESS_CARD} {number}: {style}, {place}"
+
+
+def more_sizes(card: str) -> str:
+    return f"{card}, more sizes"
+
+
+def temperature(other_scale: str) -> str:
+    """Below the figure: the same in the other scale."""
+    return f"temperature · {other_scale}"
+
+
+def press_times(pressings: int, *, at_most: bool) -> str:
+    return f"press, {'up to ' if at_most else ''}{pressings} times"
+
+
+def from_the_mark(length: str) -> str:
+    return f"{length} from the mark"
