@@ -156,8 +156,7 @@ def _warm_up() -> None:
     """Import what the first file would otherwise wait for."""
     from planner.artwork.opencv import opencv
 
-    # A worker shares the machine with the window.
-    opencv().setNumThreads(max(1, (os.cpu_count() or 2) // 2))
+    opencv()
 
 
 if __name__ == "__main__":

@@ -65,7 +65,8 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0, name: str = "The artw
         opened = source.open_picture(data, media, name)
         scale_key(opened)
         if media == source.JPEG:
-            opened.draft(None, (2 * most_px, 2 * most_px))
+            # Each scale of the decoder's is a mean of whole blocks (ITU-T T.81, A.3.3): none is coarser.
+            opened.draft(None, (most_px, most_px))
         # Asking a PNG for its orientation decodes it.
         picture = source.decoded(data, opened)
         orientation = orientation_of(picture)
