@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from planner.artwork.decoding import Decoder
 from planner.job.document import Job
-from planner.job.findings import Finding, FindingKind
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
 from planner.plan.make_plan import make_plan
@@ -31,6 +30,7 @@ from planner.window.desk import Desk
 from planner.window.door import Door
 from planner.window.fields import Field
 from planner.window.firstrun import FirstNeeds
+from planner.window.fixes import Fixes
 from planner.window.foot import Foot
 from planner.window.gallery import Gallery
 from planner.window.garments.importing import CountImport
@@ -40,7 +40,6 @@ from planner.window.handbook import Handbook
 from planner.window.intake import Intake
 from planner.window.jobs.opening import Jobs
 from planner.window.lateness import Lateness
-from planner.window.mending import mended
 from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
 from planner.window.panels import Panels
@@ -104,6 +103,7 @@ class MainWindow(QMainWindow):
         self.first = FirstNeeds(settings, desk, self.foot, self.book)
         self.door = Door(self, asks, self.intake, self.artwork, self.foot)
         self.lateness = Lateness(self, desk, background, self.foot, today)
+        self.fixes = Fixes(desk, self.gallery, self.lateness)
         self.counts = CountImport(self, desk, asks)
         self._closing = False
         self.setCentralWidget(panels)
@@ -165,7 +165,7 @@ class MainWindow(QMainWindow):
         """Say before → after wherever a figure is another one than when somebody looked."""
         plan, since = self.plan, self.since
         job, shop = self.desk.job, self.desk.shop
-        self.findings.show_plan(job, shop, plan, self._fixable(plan), since.known_findings)
+        self.findings.show_plan(job, shop, plan, self.fixes.fixable(plan), since.known_findings)
         self.pages.show_changes({page: since.changes(place) for place, page in self._places().items()})
         told = since.in_short()
         seen = (wording.SEEN, lambda: self.look_at(*Place))
@@ -191,24 +191,6 @@ class MainWindow(QMainWindow):
     def _compare(self, print_key: str | None) -> None:
         job = self.desk.job
         self.questions.ask(job, self.desk.shop, self.gallery.facts(job), print_key)
-
-    def _fixable(self, plan: Plan) -> frozenset[str]:
-        job, shop = self.desk.job, self.desk.shop
-        facts = self.gallery.facts(job)
-        return frozenset(
-            found.id
-            for found in plan.findings
-            if found.kind is FindingKind.LATE or mended(job, shop, found, facts)
-        )
-
-    def _fix(self, finding: Finding) -> None:
-        job, shop = self.desk.job, self.desk.shop
-        if finding.kind is FindingKind.LATE:
-            self.lateness.open(self.gallery.facts(job))
-            return
-        after = mended(job, shop, finding, self.gallery.facts(job))
-        if after is not None:
-            self.desk.apply(wording.fix_name(finding, shop.unit), after)
 
     def _doings(self) -> Doings:
         return Doings(
@@ -284,7 +266,7 @@ class MainWindow(QMainWindow):
         self.pages.left.connect(self._left)
         found = self.findings
         found.shown.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
-        found.fix_requested.connect(self._fix)
+        found.fix_requested.connect(self.fixes.fix)
 
     def _wire_work(self) -> None:
         self.desk.job_changed.connect(self._job_changed)

@@ -2,8 +2,6 @@
 
 from datetime import date
 
-from planner.job.findings import Finding, FindingKind, Seriousness
-from planner.measures.lengths import LengthUnit, format_length
 from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind
 from planner.plan.model import Plan
@@ -84,8 +82,6 @@ QUOTE_TOTAL = "Total"
 NOTHING = "none"
 SEEN = "Seen"
 SINCE_YOU_LOOKED = "Changed since you looked"
-NEW_FINDING = "new"
-GONE_FINDINGS = "No longer found"
 PRESSED = "To press"
 RUNS = "Runs"
 ORDER_COST = "Transfers"
@@ -95,41 +91,6 @@ PRESS_TIME = "Press time"
 
 # Findings.
 FINDINGS = "Findings"
-FOLD = "Fold"
-UNFOLD = "Unfold"
-NO_FINDINGS = "Nothing found so far."
-NO_FINDINGS_WHY = "Artwork is checked at its print size as soon as it is on a garment."
-GROUPS = {
-    Seriousness.STOP: "Stop: do not send it like this",
-    Seriousness.LOOK: "Look: you decide",
-    Seriousness.NOTE: "Note: good to know",
-}
-DECIDED = "Decided"
-SHOW = "Show"
-DECIDE = "Decide…"
-REASON = "Why it is all right like this"
-REASON_ON_PROOF = "Why it is all right: the customer reads it on the proof"
-KEEP_DECISION = "Keep decision"
-CANCEL = "Cancel"
-TAKE_BACK = "Take back"
-
-
-def fix_name(finding: Finding, unit: LengthUnit) -> str:
-    """What mending a finding does."""
-    if finding.kind in (FindingKind.TOO_COARSE, FindingKind.THIN_GAPS) and finding.best_width_mm:
-        return f"Print it {format_length(finding.best_width_mm, unit)} wide"
-    return {
-        FindingKind.EMPTY_MARGIN: "Trim",
-        FindingKind.BOX: "Knock out",
-        FindingKind.SPECKS: "Remove specks",
-        FindingKind.SOFT_EDGES: "Harden edges",
-        FindingKind.THIN_STROKES: "Thicken",
-        FindingKind.LOW_CONTRAST: "Outline",
-        FindingKind.STOCK_HELD: "Use from stock",
-        FindingKind.STOCK_USED: "Order new ones",
-        FindingKind.STOCK_SHORT: "Order the others",
-        FindingKind.LATE: "What would be in time…",
-    }.get(finding.kind, "Mend")
 
 
 # Menus and messages.

@@ -8,7 +8,7 @@ from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit
 from planner.paper.to_accept import is_on_proof
 from planner.plan import wording as sentences
-from planner.window import wording
+from planner.window.findings import words
 from planner.window.flow import Flow
 from planner.window.look import GRID, RELATED, TARGET, Type
 from planner.window.widgets import StatusMark, button, column, label, row
@@ -30,12 +30,12 @@ class FindingRow(QWidget):
         self.sentence = label(wrap=True)
         self.place = label(size=Type.SMALL, quiet=True)
         self.change = label(size=Type.SMALL, strong=True)
-        self.show_button = button(wording.SHOW, lambda: self.shown.emit(self._finding), role="link")
+        self.show_button = button(words.SHOW, lambda: self.shown.emit(self._finding), role="link")
         self.fix_button = button("", lambda: self.fix_requested.emit(self._finding), role="link")
-        self.decide_button = button(wording.DECIDE, self.decide, role="link")
-        self.back_button = button(wording.TAKE_BACK, self._take_back, role="link")
+        self.decide_button = button(words.DECIDE, self.decide, role="link")
+        self.back_button = button(words.TAKE_BACK, self._take_back, role="link")
         self.reason = QLineEdit()
-        self.keep_button = button(wording.KEEP_DECISION, self._keep)
+        self.keep_button = button(words.KEEP_DECISION, self._keep)
         self._form = self._reason_form()
         self._build()
         self.show_change("")
@@ -50,7 +50,7 @@ class FindingRow(QWidget):
         self.sentence.setText(sentences.finding(finding, unit))
         self._mark.show_seriousness(finding.seriousness)
         self.show_button.setVisible(bool(place))
-        asked = wording.REASON_ON_PROOF if is_on_proof(finding) else wording.REASON
+        asked = words.REASON_ON_PROOF if is_on_proof(finding) else words.REASON
         self.reason.setPlaceholderText(asked)
         self.reason.setAccessibleName(asked)
 
@@ -114,7 +114,7 @@ class FindingRow(QWidget):
         across.setContentsMargins(0, GRID, 0, GRID)
         across.addWidget(self.reason, 1)
         across.addWidget(self.keep_button)
-        across.addWidget(button(wording.CANCEL, holder.hide, role="link"))
+        across.addWidget(button(words.CANCEL, holder.hide, role="link"))
         holder.setLayout(across)
         holder.hide()
         return holder

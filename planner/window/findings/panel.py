@@ -12,6 +12,7 @@ from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.findings import words
 from planner.window.findings.finding_row import FindingRow
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import line_name, print_name
@@ -66,7 +67,7 @@ class FindingsPanel(QWidget):
         head.addSpacing(RELATED)
         head.addLayout(self._counts)
         head.addStretch(1)
-        self.fold_button = button(wording.FOLD, lambda: self.fold(not self.is_folded), role="link")
+        self.fold_button = button(words.FOLD, lambda: self.fold(not self.is_folded), role="link")
         head.addWidget(self.fold_button)
         whole = column(space=0)
         whole.addLayout(head)
@@ -85,7 +86,7 @@ class FindingsPanel(QWidget):
         """Show the counts alone, or the list too."""
         changes = folded != self.is_folded
         self._area.setVisible(not folded)
-        self.fold_button.setText(wording.UNFOLD if folded else wording.FOLD)
+        self.fold_button.setText(words.UNFOLD if folded else words.FOLD)
         self.setMinimumHeight(self._head_height if folded else 24 * GRID)
         self.setMaximumHeight(self._head_height if folded else _ANY_HEIGHT)
         if changes:
@@ -115,11 +116,11 @@ class FindingsPanel(QWidget):
         parts: list[QWidget] = []
         for serious in Seriousness:
             group = [finding for finding in plan.findings if finding.seriousness is serious]
-            parts += self._group(wording.GROUPS[serious], group, job, shop, {}, fixable)
-        parts += self._group(wording.DECIDED, list(plan.decided), job, shop, reasons, frozenset())
+            parts += self._group(words.GROUPS[serious], group, job, shop, {}, fixable)
+        parts += self._group(words.DECIDED, list(plan.decided), job, shop, reasons, frozenset())
         parts += self._changes(shop.unit, plan, known)
         if not self.rows:
-            parts += (label(wording.NO_FINDINGS), label(wording.NO_FINDINGS_WHY, quiet=True, wrap=True))
+            parts += (label(words.NO_FINDINGS), label(words.NO_FINDINGS_WHY, quiet=True, wrap=True))
         put_in_order(self._list, parts)
         cut_short(self._list, len(parts))
         self._show_counts(plan, known)
@@ -131,17 +132,17 @@ class FindingsPanel(QWidget):
         for key, finding in now.items():
             before = known.get(key)
             if before is None:
-                words = wording.NEW_FINDING
+                change = words.NEW_FINDING
             elif before.found != finding.found:
-                words = f"{sentences.found(before, unit)} → {sentences.found(finding, unit)}"
+                change = f"{sentences.found(before, unit)} → {sentences.found(finding, unit)}"
             else:
-                words = ""
-            self.rows[key].show_change(words)
+                change = ""
+            self.rows[key].show_change(change)
         gone = [finding for key, finding in known.items() if key not in now]
         if not gone:
             return []
         return [
-            label(wording.GONE_FINDINGS, Type.SMALL, quiet=True),
+            label(words.GONE_FINDINGS, Type.SMALL, quiet=True),
             *(label(sentences.finding(finding, unit), quiet=True, wrap=True) for finding in gone),
         ]
 
@@ -162,7 +163,7 @@ class FindingsPanel(QWidget):
             made = self._before.pop(finding.id, None) or self._new_row()
             made.show_finding(finding, _place(job, shop, finding), shop.unit)
             made.show_decision(reasons.get(finding.id, ""))
-            made.show_fix(wording.fix_name(finding, shop.unit) if finding.id in fixable else "")
+            made.show_fix(words.fix_name(finding, shop.unit) if finding.id in fixable else "")
             self.rows[finding.id] = made
             parts.append(made)
         return parts
@@ -191,9 +192,9 @@ class FindingsPanel(QWidget):
             return
         self._told_counts = told
         emptied(self._counts)
-        for serious, words in told:
+        for serious, counted in told:
             self._counts.addWidget(StatusMark(serious))
-            self._counts.addWidget(label(words))
+            self._counts.addWidget(label(counted))
             self._counts.addSpacing(RELATED)
 
 
