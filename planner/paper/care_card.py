@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from reportlab.platypus import Flowable
 
-from planner.paper import style
+from planner.paper import style, words
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
@@ -12,13 +12,13 @@ from planner.paper.text import paragraph
 from planner.plan.wording_care import care
 from planner.pressing.care import CareCard, care_cards
 
-NAME = "Care card"
+NAME = words.CARE_CARD
 
 
 def care_story(papers: Papers) -> list[Flowable]:
     cards = care_cards(papers.job, papers.shop)
     if not cards:
-        return [StartOfPaper(NAME), *title(NAME), paragraph("No printed garments yet.")]
+        return [StartOfPaper(NAME), *title(NAME), paragraph(words.NOTHING_TO_CARE_FOR)]
     story: list[Flowable] = []
     for at, card in enumerate(cards):
         if at:
@@ -46,7 +46,7 @@ def _drawing(papers: Papers, card: CareCard) -> Callable[[Pen, Area], None]:
 
 def _draw_card(pen: Pen, cell: Area, papers: Papers, card: CareCard) -> None:
     inside = Area(cell.left + 18, cell.top - 18, cell.width - 36, cell.height - 36)
-    used = pen.paragraph(inside, "How to care for the print", style.LEAD_STRONG)
+    used = pen.paragraph(inside, words.HOW_TO_CARE, style.LEAD_STRONG)
     used += pen.paragraph(inside.below(used), f"{card.style}, {card.colour_name}", style.TEXT) + 6
     for advice in card.advice:
         used += pen.paragraph(inside.below(used), care(advice), style.TEXT) + 3

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from reportlab.platypus import Flowable
 
 from planner.measures.layout import Layout, Way
-from planner.paper import fonts, style
+from planner.paper import fonts, style, words
 from planner.paper.blocks import Cell, heading, table, tick
 from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
@@ -16,8 +16,8 @@ from planner.sheets.cuts import Cut, Direction, cuts_if_any, set_ups
 PLATE_STEP = 3.0
 """Points that a cut's number is moved along its line at a time."""
 _HOW = {
-    Direction.DOWN: "down, this far from the left edge of the part",
-    Direction.ACROSS: "across, this far from the top edge of the part",
+    Direction.DOWN: words.CUT_DOWN,
+    Direction.ACROSS: words.CUT_ACROSS,
 }
 
 
@@ -32,18 +32,16 @@ def cuts_story(papers: Papers, name: str, cuts: tuple[Cut, ...]) -> list[Flowabl
     """The list of cuts in working order, with what to set the trimmer's stop to."""
     rows: list[list[Cell]] = []
     for cut in cuts:
-        stop = "as it is"
+        stop = words.STOP_AS_IT_IS
         if cut.is_new_setting:
             stop = wording.length(cut.measure_mm, papers.shop.unit)
         part = wording.size(cut.part.width_mm, cut.part.height_mm, papers.shop.unit)
         stop_style = style.STRONG_TEXT if cut.is_new_setting else style.TEXT
         rows.append([tick(), f"{cut.step}", paragraph(stop, stop_style), _HOW[cut.direction], part])
-    counted = f"{wording.count(len(cuts), 'cut')}, {wording.count(set_ups(cuts), 'setting')} of the stop"
+    counted = words.cuts_counted(len(cuts), set_ups(cuts))
     return [
         *heading(f"{name}: {counted}"),
-        table(
-            ("", "Cut", "Set the stop to", "How", "Part to cut"), rows, (20, 34, 84, papers.width - 258, 120)
-        ),
+        table(words.CUT_HEADS, rows, (20, 34, 84, papers.width - 258, 120)),
     ]
 
 

@@ -6,7 +6,7 @@ from reportlab.platypus import Flowable
 
 from planner.buying.purchase import Order
 from planner.measures.layout import Layout, Way
-from planner.paper import fonts, style
+from planner.paper import fonts, style, words
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
 from planner.paper.cuts import cuts_of, cuts_story
 from planner.paper.labels import piece_labels
@@ -19,11 +19,11 @@ from planner.paper.words import piece_name
 from planner.plan import wording
 from planner.sheets.cuts import Cut
 
-NAME = "Layout"
+NAME = words.LAYOUT
 _WAYS = {
-    Way.LOOSE: "cut along each box by hand",
-    Way.STRAIGHT: "every cut runs edge to edge: trimmer, or ruler and knife",
-    Way.OUTLINE: "cut along each outline with scissors",
+    Way.LOOSE: words.CUT_LOOSE,
+    Way.STRAIGHT: words.CUT_STRAIGHT,
+    Way.OUTLINE: words.CUT_OUTLINE,
 }
 
 
@@ -32,16 +32,16 @@ def layouts_story(papers: Papers) -> list[Flowable]:
     pages = [(order, number, layout) for order in orders for number, layout in enumerate(order.layouts, 1)]
     if not pages:
         return [
-            StartOfPaper("Layouts"),
-            *title("Layouts"),
-            paragraph("No sheets to cut: nothing is arranged, or the transfers are bought singly."),
+            StartOfPaper(words.LAYOUTS),
+            *title(words.LAYOUTS),
+            paragraph(words.NO_LAYOUTS),
         ]
     story: list[Flowable] = []
     for at, (order, number, layout) in enumerate(pages):
         if at:
             story.append(new_page())
         offer = papers.shop.offer(order.offer)
-        name = f"Layout {number} of {len(order.layouts)}"
+        name = words.layout_of(number, len(order.layouts))
         bookmark = f"{name}, {offer.name}" if offer else name
         story.append(StartOfPaper(NAME, bookmark))
         cuts = cuts_of(papers, layout)
@@ -68,16 +68,15 @@ def _drawing(
 
 def _draw_head(pen: Pen, area: Area, papers: Papers, order: Order, number: int, layout: Layout) -> float:
     unit = papers.shop.unit
-    heading = f"Layout {number} of {len(order.layouts)}"
+    heading = words.layout_of(number, len(order.layouts))
     pen.text(area.left, area.top - 20, heading, style.TITLE, strong=True)
     runs = wording.count(layout.runs, "run")
     pen.text(area.right, area.top - 20, runs, style.TITLE, strong=True, align="right")
     size = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, unit)
-    pieces = wording.count(len(layout.placements), "piece")
     way = papers.job.way or papers.shop.way
     # Boxes of pieces that nest add up to more than they cover.
-    filled = () if way is Way.OUTLINE else (f"{100 * layout.fill:.1f} % filled",)
-    text = " · ".join((size, f"{pieces} a sheet", *filled, _WAYS[way]))
+    filled = () if way is Way.OUTLINE else (words.filled(layout.fill),)
+    text = " · ".join((size, words.pieces_a_sheet(len(layout.placements)), *filled, _WAYS[way]))
     pen.text(area.left, area.top - 40, text, style.BODY)
     return 62
 
@@ -90,7 +89,7 @@ def _draw_legend(pen: Pen, area: Area, papers: Papers, layout: Layout) -> None:
     columns = (area.left, area.left + 30, area.right - 150, area.right - 70, area.right)
     for x, name, align in zip(
         columns,
-        ("", "Piece", "Size", "A sheet", "All runs"),
+        words.LEGEND_HEADS,
         ("left", "left", "right", "right", "right"),
         strict=True,
     ):

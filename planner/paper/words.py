@@ -106,3 +106,39 @@ def press_times(pressings: int, *, at_most: bool) -> str:
 
 def from_the_mark(length: str) -> str:
     return f"{length} from the mark"
+
+
+# Layouts and their cuts.
+LAYOUT = "Layout"
+LAYOUTS = "Layouts"
+NO_LAYOUTS = "No sheets to cut: nothing is arranged, or the transfers are bought singly."
+LEGEND_HEADS = ("", "Piece", "Size", "A sheet", "All runs")
+CUT_LOOSE = "cut along each box by hand"
+CUT_STRAIGHT = "every cut runs edge to edge: trimmer, or ruler and knife"
+CUT_OUTLINE = "cut along each outline with scissors"
+CUT_HEADS = ("", "Cut", "Set the stop to", "How", "Part to cut")
+CUT_DOWN = "down, this far from the left edge of the part"
+CUT_ACROSS = "across, this far from the top edge of the part"
+STOP_AS_IT_IS = "as it is"
+
+
+def layout_of(number: int, layouts: int) -> str:
+    return f"{LAYOUT} {number} of {layouts}"
+
+
+def pieces_a_sheet(pieces: int) -> str:
+    return f"{wording.count(pieces, 'piece')} a sheet"
+
+
+def filled(share: float) -> str:
+    return f"{100 * share:.1f} % filled"
+
+
+def cuts_counted(cuts: int, settings: int) -> str:
+    return f"{wording.count(cuts, 'cut')}, {wording.count(settings, 'setting')} of the stop"
+
+
+# Care cards.
+CARE_CARD = "Care card"
+NOTHING_TO_CARE_FOR = "No printed garments yet."
+HOW_TO_CARE = "How to care for the print"

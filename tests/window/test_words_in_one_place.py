@@ -24,8 +24,8 @@ _STILL_TO_MOVE = frozenset(
         Path,
         (
             *("commands/check.py", "commands/demo.py", "commands/export.py", "commands/parsing.py"),
-            *("commands/plan.py", "paper/care_card.py", "paper/cuts.py", "paper/export.py"),
-            *("paper/guides.py", "paper/layouts.py", "paper/order.py"),
+            *("commands/plan.py", "paper/export.py"),
+            *("paper/guides.py", "paper/order.py"),
             *("paper/quote.py", "paper/registry.py", "paper/sheet_drawing.py"),
             *("paper/sheet_pdf.py", "paper/shop_lists.py", "paper/summary.py", "paper/verify.py"),
             "paper/writing.py",
