@@ -74,6 +74,11 @@ class Sitting:
         else:
             self._keeping.offer_left_behind()
 
+    def open(self, path: Path) -> None:
+        """Open a job file that was handed over from outside, once the open job is safe."""
+        self.window.activateWindow()
+        self.window.cabinet.open_over(self.window, path)
+
     def end(self) -> None:
         """The window was closed."""
         self._tidying.stop()

@@ -2,13 +2,14 @@
 
 import gc
 import sys
+from collections.abc import Callable
 from importlib import import_module
 from pathlib import Path
 from threading import Thread
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QSettings, QTimer
-from PySide6.QtGui import QIcon
+from PySide6.QtCore import QEvent, QSettings, QTimer
+from PySide6.QtGui import QFileOpenEvent, QIcon
 from PySide6.QtWidgets import QApplication, QMainWindow
 
 from planner.shop.resources import resource
@@ -33,6 +34,22 @@ _HEAVY = (
 _LOOK_MS = 5
 
 
+class Program(QApplication):
+    """The application; macOS tells it by an event which file to open, where other systems use arguments."""
+
+    def __init__(self, arguments: list[str]) -> None:
+        super().__init__(arguments)
+        self.handed_over: list[Path] = []
+        """Files that came before anybody could open them."""
+        self.open: Callable[[Path], object] = self.handed_over.append
+
+    def event(self, event: QEvent) -> bool:
+        if isinstance(event, QFileOpenEvent) and event.file():
+            self.open(Path(event.file()))
+            return True
+        return super().event(event)
+
+
 class Opening(QMainWindow):
     """The window's ground, where it will stand and as large, until the window itself stands there."""
 
@@ -44,7 +61,7 @@ class Opening(QMainWindow):
 
 def run(path: Path | None = None, *, demo: bool = False) -> int:
     """Open the window, on a job file or the demo if asked; gives the exit status when it is closed."""
-    app = QApplication.instance() or QApplication(sys.argv[:1])
+    app = QApplication.instance() or Program(sys.argv[:1])
     assert isinstance(app, QApplication)
     app.setApplicationName("transfer-job-planner")
     app.setApplicationDisplayName(PROGRAM)
@@ -65,7 +82,10 @@ def run(path: Path | None = None, *, demo: bool = False) -> int:
         from planner.window.app import Sitting
 
         app.setWindowIcon(QIcon(str(resource("icons", "planner.png"))))
-        sittings.append(Sitting(path, demo=demo))
+        handed_over = app.handed_over if isinstance(app, Program) else []
+        sittings.append(Sitting(handed_over[-1] if handed_over else path, demo=demo))
+        if isinstance(app, Program):
+            app.open = sittings[-1].open
         opening.close()
 
     waiting = QTimer(interval=_LOOK_MS)

@@ -5,14 +5,16 @@ import subprocess
 import sys
 from pathlib import Path
 
+from planner.storage.job_file import SUFFIX, write_job
+from tests.builders import a_job
+
 _ROOT = Path(__file__).resolve().parents[2]
 
 _WATCHED = """
 import sys
 from PySide6.QtCore import QTimer
-from PySide6.QtWidgets import QApplication
-from planner.window.start import run
-app = QApplication([])
+from planner.window.start import Program, run
+app = Program([])
 seen = []
 def look():
     shown = [one for one in app.topLevelWidgets() if one.isVisible() and one.windowTitle()]
@@ -49,11 +51,48 @@ def test_a_window_closed_before_it_is_ready_ends_the_program(tmp_path: Path) -> 
     assert _output(_WATCHED.format(meanwhile=closing), tmp_path).split() == ["0", "Opening"]
 
 
-def _output(program: str, home: Path) -> str:
+_HANDED_OVER = """
+import sys
+from PySide6.QtCore import QTimer
+from PySide6.QtGui import QFileOpenEvent
+from planner.window.start import Program, run
+app = Program([])
+early, late = sys.argv[1:]
+app.sendEvent(app, QFileOpenEvent(early))
+seen = []
+def look():
+    for window in app.topLevelWidgets():
+        if type(window).__name__ != "MainWindow" or not window.isVisible() or window.desk.path is None:
+            continue
+        name = window.desk.path.name
+        if name in seen:
+            continue
+        seen.append(name)
+        if len(seen) == 1:
+            app.sendEvent(app, QFileOpenEvent(late))
+        else:
+            window.close()
+watch = QTimer(interval=20)
+watch.timeout.connect(look)
+watch.start()
+QTimer.singleShot(60_000, app.quit)
+run()
+print(*seen)
+"""
+
+
+def test_files_that_macos_hands_over_are_opened_before_and_after_the_window_is_ready(tmp_path: Path) -> None:
+    files = [tmp_path / f"{name}{SUFFIX}" for name in ("early", "late")]
+    for path in files:
+        write_job(path, *a_job())
+    assert _output(_HANDED_OVER, tmp_path, *map(str, files)).split() == [path.name for path in files]
+
+
+def _output(program: str, home: Path, *arguments: str) -> str:
     own = {name: str(home) for name in ("XDG_DATA_HOME", "XDG_CONFIG_HOME", "APPDATA", "LOCALAPPDATA")}
     environment = {**os.environ, **own, "PYTHONPATH": str(_ROOT)}
     done = subprocess.run(
-        [sys.executable, "-c", program],
+        [sys.executable, "-c", program, *arguments],
         env=environment,
         capture_output=True,
         text=True,
