@@ -202,7 +202,10 @@ def reading(name: str) -> Iterator[None]:
             raise
         except MemoryError as error:
             raise too_large(name) from error
-        except Exception as error:  # Readers raise anything on a damaged file: struct, zlib, KeyError ...
+        except BaseException as error:  # Readers raise anything on a damaged file: struct, zlib, KeyError ...
+            # What panics in Rust comes as an exception of PyO3's that is no `Exception`.
+            if not isinstance(error, Exception) and type(error).__name__ != "PanicException":
+                raise
             raise UnreadableArtwork(
                 f"“{name}” cannot be read: it is damaged or cut short, or saved in an unusual way. "
                 "Ask the customer to send the original again, as a plain PNG if they can, not a screenshot."

@@ -78,6 +78,8 @@ def heavy_traps() -> dict[str, bytes]:
     return {
         "wide-but-allowed.png": png(side, side, rows, kind=0),
         "many-points.svg": svg(f'<path d="M0 0 {"L 9 9 L 1 50 " * 300_000}" fill="red"/>'),
+        "to-and-fro.svg": svg(f'<path d="M0 0 {"L 9 90 L 1 2 " * 20_000}" stroke="red"/>'),
+        "polyline.svg": svg(f'<polyline points="{"0,0 9,90 " * 20_000}"/>'),
         "blur.svg": svg(
             '<filter id="f" x="-50" y="-50" width="200" height="200"><feGaussianBlur stdDeviation="500"/>'
             "</filter>" + '<g filter="url(#f)">' * 12 + '<circle r="50"/>' + "</g>" * 12,
@@ -175,6 +177,7 @@ def _svg_traps() -> dict[str, bytes]:
         ),
         "inner.svg": svg('<image width="9" height="9" href="data:image/svg+xml;base64,PHN2Zy8+"/>'),
         "bad-image.svg": svg('<image width="9" height="9" href="data:image/png;base64,iVBORw0KGgo="/>'),
+        "far.svg": svg('<circle r="99999999999999999999"/>'),  # The renderer panics.
         "wide.svg": svg("<rect/>").decode().encode("utf-16"),
     }
 
