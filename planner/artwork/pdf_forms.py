@@ -5,13 +5,23 @@ import zlib
 from io import BytesIO
 from typing import Any
 
+import numpy as np
+
 from planner.artwork.source import UnreadableArtwork
 
 MOST_DRAWN = 300_000
 """Forms and patterns drawn on one page, counted each time; real artwork stays far below."""
 MOST_INFLATED_BYTES = 250_000_000
 """Of the drawing operators of one page. The largest drawings come to a few tens of megabytes."""
+MOST_CROSSINGS = 60_000
+"""Edges of one page's outlines that a line across them meets: drawn within some ten seconds."""
+_MANY_POINTS = 1000
+"""Outlines of fewer are not looked into."""
 _MOST_DEPTH = 60
+_FIGURE = rb"[-+]?(?:\d+\.?\d*|\.\d+)"
+_POINT = re.compile(rb"(%s)\s+(%s)\s+[mlcvy](?=\s|$)" % (_FIGURE, _FIGURE))
+_PAINTED = re.compile(rb"\s(?:[fFsSbBn]\*?)(?=\s|$)")
+"""The operators that end a path (ISO 32000-1, 8.5.3)."""
 _NAME = re.compile(rb"/([^\s()<>\[\]{}/%]+)")
 
 
@@ -24,7 +34,7 @@ def refuse_endless(data: bytes, page: int, name: str) -> None:
 
     Raises:
         UnreadableArtwork: it unfolds to more than `MOST_DRAWN` parts, inflates to more than
-            `MOST_INFLATED_BYTES`, or draws itself.
+            `MOST_INFLATED_BYTES`, draws itself, or its outlines make more than `MOST_CROSSINGS`.
     """
     import pikepdf
 
@@ -34,8 +44,9 @@ def refuse_endless(data: bytes, page: int, name: str) -> None:
             _Unfolding().parts(shown, _contents(shown), _resources(shown), 0)
     except _Endless as error:
         raise UnreadableArtwork(
-            f"“{name}” repeats its parts so often that drawing it would not end. Ask the customer to export "
-            "it again, or for a PNG with a transparent ground at print size."
+            f"“{name}” repeats its parts so often, or has outlines of so many points, that drawing it "
+            "would not end. Simplify its paths in a drawing program, or ask the customer for a PNG with a "
+            "transparent ground at print size."
         ) from error
     except (
         Exception
@@ -62,6 +73,10 @@ class _Unfolding:
         callees = _callees(resources)
         for stream in streams:
             text = self._inflated(stream)
+            # Counted as parts, so that forms multiply them.
+            total += round(_crossings(text) * MOST_DRAWN / MOST_CROSSINGS)
+            if total > MOST_DRAWN:
+                raise _Endless
             for called in _NAME.findall(text) if callees else ():
                 callee = callees.get(called)
                 if callee is not None:
@@ -86,6 +101,18 @@ class _Unfolding:
         if self._left_bytes <= 0:
             raise _Endless
         return text
+
+
+def _crossings(operators: bytes) -> float:
+    """Edges that a line across them meets on the average, of all outlines of many points."""
+    total = 0.0
+    for path in _PAINTED.split(operators) if len(operators) > _MANY_POINTS else ():
+        stated = _POINT.findall(path) if len(path) > 4 * _MANY_POINTS else ()
+        if len(stated) > _MANY_POINTS:
+            points = np.array(stated).astype(np.float64)
+            travelled, extent = np.abs(np.diff(points, axis=0)).sum(axis=0), np.ptp(points, axis=0)
+            total += float(np.divide(travelled, extent, out=np.zeros(2), where=extent > 0).max())
+    return total
 
 
 def _contents(page: Any) -> list[Any]:

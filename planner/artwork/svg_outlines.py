@@ -7,6 +7,8 @@ from xml.etree import ElementTree
 MOST_EDGE_ROWS = 40_000_000
 """Edges met, summed over the rows of pixels: the renderer passes some six million a second."""
 MOST_POINTS = 2_000_000
+FEW_CROSSINGS = 50
+"""Up to so many cost no more than the element itself: a dot of a halftone has two."""
 LEAST_ROWS = 2400
 """Rows reckoned with at least, so that what was taken in is never refused when it is drawn again."""
 STROKED_EDGES = 4
@@ -25,7 +27,10 @@ def points_of(element: ElementTree.Element) -> int:
 
 
 def crossings(element: ElementTree.Element) -> float:
-    """How many of the element's edges a line across it meets on the average, in the worse direction."""
+    """How many of the element's edges a line across it meets on the average, in the worse direction.
+
+    0 where they are few.
+    """
     travelled_x = travelled_y = 0.0
     left = low = float("inf")
     right = high = float("-inf")
@@ -35,10 +40,11 @@ def crossings(element: ElementTree.Element) -> float:
             travelled_y += abs(end[1] - start[1])
             left, right = min(left, start[0], end[0]), max(right, start[0], end[0])
             low, high = min(low, start[1], end[1]), max(high, start[1], end[1])
-    return max(
+    met = max(
         travelled_x / (right - left) if right > left else 0.0,
         travelled_y / (high - low) if high > low else 0.0,
     )
+    return met if met > FEW_CROSSINGS else 0.0
 
 
 def _outlines(element: ElementTree.Element) -> tuple[str, ...]:

@@ -33,6 +33,11 @@ def test_traced_artwork_of_a_hundred_thousand_points_passes(paint: str) -> None:
     assert safe_drawing(drawing, 4500, 4500, "crest.svg")
 
 
+def test_a_halftone_of_sixty_thousand_dots_passes() -> None:
+    dots = "".join(f'<path d="M{n % 250} {n // 250}q.3 0 .3 .3t-.3 .3t-.3-.3t.3-.3"/>' for n in range(60_000))
+    assert safe_drawing(svg(dots + '<path d="M0 0h9" stroke="red"/>'), 4500, 4500, "halftone.svg")
+
+
 @pytest.mark.parametrize(
     "body",
     [

@@ -80,6 +80,8 @@ def heavy_traps() -> dict[str, bytes]:
         "many-points.svg": svg(f'<path d="M0 0 {"L 9 9 L 1 50 " * 300_000}" fill="red"/>'),
         "to-and-fro.svg": svg(f'<path d="M0 0 {"L 9 90 L 1 2 " * 20_000}" stroke="red"/>'),
         "polyline.svg": svg(f'<polyline points="{"0,0 9,90 " * 20_000}"/>'),
+        "many-points.pdf": pdf(b"0 0 m " + b"90 70 l 1 2 l " * 300_000 + b"f"),
+        "many-points-drawn.pdf": pdf(b"0 0 m " + b"90 70 l 1 2 l " * 300_000 + b"S"),
         "blur.svg": svg(
             '<filter id="f" x="-50" y="-50" width="200" height="200"><feGaussianBlur stdDeviation="500"/>'
             "</filter>" + '<g filter="url(#f)">' * 12 + '<circle r="50"/>' + "</g>" * 12,
