@@ -7,7 +7,9 @@ from PySide6.QtWidgets import QGridLayout, QPlainTextEdit, QWidget
 
 from planner.job.document import Job
 from planner.window import wording
+from planner.window.desk import Desk
 from planner.window.fields import TextField
+from planner.window.gestures import Gestures
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.popover import Popover
 from planner.window.widgets import label
@@ -82,6 +84,15 @@ class CustomerForm(Popover):
         note = self.note.toPlainText()[:_MOST_NOTE]
         if note != self._shown.note:
             self.note_edited.emit(note, f"customer_{id(self)}_note")
+
+
+def open_details(window: QWidget, opener: QWidget, desk: Desk, gestures: Gestures) -> None:
+    """Open the form under what asked for it, its edits made as steps of the job."""
+    form = CustomerForm(window, desk.job)
+    form.customer_edited.connect(gestures.set_customer_details)
+    form.note_edited.connect(gestures.set_note)
+    desk.job_changed.connect(form.show_change)
+    form.open_under(opener)
 
 
 def _lines(name: str) -> QPlainTextEdit:

@@ -25,9 +25,10 @@ from planner.window.background import Background
 from planner.window.bookkeeping import Bookkeeping
 from planner.window.cabinet import Cabinet
 from planner.window.changes import Place, Since
-from planner.window.customer_form import CustomerForm
+from planner.window.customer_form import open_details
 from planner.window.desk import Desk
 from planner.window.door import Door
+from planner.window.exporting import Exporting
 from planner.window.fields import Field
 from planner.window.firstrun import FirstNeeds
 from planner.window.fixes import Fixes
@@ -48,8 +49,6 @@ from planner.window.remembered import Remembered
 from planner.window.screens import Screens
 from planner.window.shop import words as shop_words
 from planner.window.tab_order import in_reading_order
-
-_NOTHING_TO_QUOTE = (Missing.GARMENTS, Missing.COUNTS)
 
 
 class MainWindow(QMainWindow):
@@ -118,6 +117,16 @@ class MainWindow(QMainWindow):
             sheets=self.sheets,
             choose_artwork=self.door.choose,
             arrange=self.arrange,
+        )
+        self.exporting = Exporting(
+            self,
+            desk,
+            gallery=self.gallery,
+            foot=self.foot,
+            guide=self.guide,
+            first=self.first,
+            cabinet=self.cabinet,
+            plan=lambda: self.plan,
         )
         self._remembered = Remembered(settings, self, panels.across, panels.centre, self.findings)
         self.menus = Menus(self, desk.undo_stack, self._doings())
@@ -206,7 +215,7 @@ class MainWindow(QMainWindow):
             save=self._settled(lambda: self.cabinet.save(self)),
             save_as=self._settled(lambda: self.cabinet.save_as(self)),
             preview=self._settled(self._open_preview),
-            export=self._settled(self._export),
+            export=self._settled(self.exporting.start),
             choose_artwork=self.door.choose,
             paste=self.door.paste,
             add_line=lambda: self.guide.to_missing(Missing.GARMENTS),
@@ -232,10 +241,10 @@ class MainWindow(QMainWindow):
     def _wire_panels(self) -> None:
         self.panels.tell(self.gestures)
         bar = self.bar
-        bar.details_requested.connect(self._open_details)
+        bar.details_requested.connect(lambda: open_details(self, bar.customer, self.desk, self.gestures))
         bar.state_chosen.connect(self.jobs.finishing.set_state)
         bar.arrange_requested.connect(self.arrange)
-        bar.export_requested.connect(self._settled(self._export))
+        bar.export_requested.connect(self._settled(self.exporting.start))
         bar.next_followed.connect(self.guide.to_missing)
         bar.finding_followed.connect(lambda finding: self.guide.to_finding(self.desk.job, finding))
         art = self.artwork
@@ -338,20 +347,6 @@ class MainWindow(QMainWindow):
     def _follow_print(self, key: str) -> None:
         self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
-    def _export(self) -> None:
-        if names := self.gallery.unreadable(self.desk.job):
-            self.foot.warn(wording.not_exported(names))
-            return
-        lacking = next((one for one in self.plan.missing if one in _NOTHING_TO_QUOTE), None)
-        if lacking is None:
-            self._write_packet()
-            return
-        there = (sentences.missing(lacking), lambda: self.guide.to_missing(lacking))
-        self.foot.ask(wording.NOTHING_TO_QUOTE, (there, (wording.EXPORT_AS_IT_IS, self._write_packet)))
-
-    def _write_packet(self) -> None:
-        self.first.before_export(lambda: self.cabinet.export(self, self.plan))
-
     def _open_guide(self) -> None:
         self.handbook.open([*self.menus.actions(), *self.sheets.canvas.actions()])
 
@@ -365,13 +360,6 @@ class MainWindow(QMainWindow):
         from planner.window.command_list import CommandList
 
         CommandList(self, self.menus.actions()).open()
-
-    def _open_details(self) -> None:
-        form = CustomerForm(self, self.desk.job)
-        form.customer_edited.connect(self.gestures.set_customer_details)
-        form.note_edited.connect(self.gestures.set_note)
-        self.desk.job_changed.connect(form.show_change)
-        form.open_under(self.bar.customer)
 
     def _show_title(self) -> None:
         job: Job = self.desk.job

@@ -302,6 +302,6 @@ def test_artwork_that_broke_its_reader_down_is_kept_from_the_papers(job_rig: Rig
     window.show_plan()
     job_rig.settle(qtbot)
     job_rig.answers.folder = Path("/nowhere")
-    window._export()
+    window.exporting.start()
     assert "Nothing was exported: “a1.png” cannot be read" in window.foot.text.text()
     assert window.gallery.file_that_reads(job_rig.desk.job.artworks[0].sha256) is None
