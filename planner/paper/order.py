@@ -7,6 +7,7 @@ from reportlab.platypus import Flowable
 
 from planner.buying.purchase import Order, PriceLine
 from planner.paper import fonts, style
+from planner.paper import order_words as words
 from planner.paper.blocks import Cell, StartOfPaper, facts, gap, heading, new_page, table, title
 from planner.paper.labels import piece_labels
 from planner.paper.papers import Papers
@@ -15,21 +16,15 @@ from planner.paper.text import paragraph
 from planner.plan import wording
 from planner.plan.wording_dates import when
 
-NAME = "Order for transfers"
+NAME = words.ORDER
 BESIDE_FILE = 206.0
 """Points of the columns beside a file's: what is left holds an SHA-256 on one line, on A4 too."""
-CHECK = (
-    "Please print every file as often as stated, at 100 % of its size, unmirrored unless your process asks "
-    "for it, and keep transparent areas free of ink, white and adhesive. Files are sRGB; what is given as "
-    "PDF and as PNG is the same in both. If a file’s fingerprint differs from the one given here, ask "
-    "before you print."
-)
 
 
 def orders_story(papers: Papers) -> list[Flowable]:
     orders = papers.plan.purchase.orders if papers.plan.purchase else ()
     if not orders:
-        return [StartOfPaper(NAME), *title(NAME), paragraph("Nothing to order yet: no offer is chosen.")]
+        return [StartOfPaper(NAME), *title(NAME), paragraph(words.NOTHING_TO_ORDER)]
     story: list[Flowable] = []
     for at, order in enumerate(orders):
         if at:
@@ -49,23 +44,23 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
     story.append(
         facts(
             [
-                ("From", head.name),
-                ("Reach us", "\n".join(part for part in (head.email, head.phone) if part)),
-                ("Our reference", papers.job.title),
-                ("Kind", offer.kind.value if offer else ""),
-                ("Offer", name),
-                ("Service", "rush" if rush else "standard"),
+                (words.FROM, head.name),
+                (words.REACH_US, "\n".join(part for part in (head.email, head.phone) if part)),
+                (words.OUR_REFERENCE, papers.job.title),
+                (words.KIND, offer.kind.value if offer else ""),
+                (words.OFFER, name),
+                (words.SERVICE, words.RUSH if rush else words.STANDARD),
             ],
             papers.width,
         )
     )
     by = _order_by(papers, order)
     if by:
-        story += [paragraph(f"Needed: {by}", style.STRONG_TEXT), gap(1)]
+        story += [paragraph(words.needed(by), style.STRONG_TEXT), gap(1)]
     if head.address:
-        story.append(paragraph("Deliver to: " + ", ".join((head.name, *head.address))))
+        story.append(paragraph(words.deliver_to((head.name, *head.address))))
     files = print_files(papers.job, papers.shop, order, papers.wishes)
-    story += [gap(2), paragraph(CHECK, style.TEXT), *_wishes(files)]
+    story += [gap(2), paragraph(words.PLEASE_PRINT, style.TEXT), *_wishes(files)]
     story += _sheets(papers, [file for file in files if file.piece is None])
     story += _singles(papers, [file for file in files if file.piece is not None])
     return story + _charges(papers, order)
@@ -75,9 +70,9 @@ def _wishes(files: Sequence[PrintFile]) -> list[Flowable]:
     """What the files hold beside the pieces, so that nobody takes a mark for artwork or mirrors twice."""
     told = []
     if any(file.sheet.mirrored for file in files):
-        told.append("These files are mirrored already: print them as they are.")
+        told.append(words.MIRRORED_ALREADY)
     if any(file.sheet.white_ground for file in files):
-        told.append("Their ground is white, not transparent.")
+        told.append(words.WHITE_GROUND)
     return [gap(1), paragraph(" ".join(told), style.STRONG_TEXT)] if told else []
 
 
@@ -86,9 +81,7 @@ def _order_by(papers: Papers, order: Order) -> str:
         if deadline.offer == order.offer and deadline.ordered is not None:
             return when(deadline)
         if deadline.offer == order.offer:
-            return (
-                f"order placed on or before {wording.day(deadline.by)}, {order.days} working days to arrival"
-            )
+            return words.order_by(deadline.by, order.days)
     return ""
 
 
@@ -101,7 +94,7 @@ def _file_cell(papers: Papers, file: PrintFile) -> list[Flowable]:
         # The figure on a line of its own: broken in the middle, it is compared wrong.
         kind = one.name.rpartition(".")[2].upper()
         cell.append(paragraph(f"{kind}, SHA-256\n{one.sha256}", style.FINE))
-    return cell if made else [*cell, paragraph("fingerprint: comes with the files", style.FINE)]
+    return cell if made else [*cell, paragraph(words.FINGERPRINT_COMES, style.FINE)]
 
 
 def _broken(stem: str, width: float) -> str:
@@ -127,11 +120,11 @@ def _sheets(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
         ]
         for file in files
     ]
-    rows.append(["", "All sheets", "", "", f"{sum(file.copies for file in files):,}"])
+    rows.append(["", words.ALL_SHEETS, "", "", f"{sum(file.copies for file in files):,}"])
     return [
-        *heading("Sheets to print"),
+        *heading(words.SHEETS_TO_PRINT),
         table(
-            ("Sheet", "File", "Size", "Pieces", "Print"),
+            words.SHEET_HEADS,
             rows,
             (30, papers.width - BESIDE_FILE, 92, 40, 44),
             figures=(3, 4),
@@ -153,11 +146,11 @@ def _singles(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
         ]
         for file in files
     ]
-    rows.append(["", "All single pieces", "", f"{sum(file.copies for file in files):,}"])
+    rows.append(["", words.ALL_SINGLES, "", f"{sum(file.copies for file in files):,}"])
     return [
-        *heading("Single pieces to print"),
+        *heading(words.SINGLES_TO_PRINT),
         table(
-            ("", "File", "Printed size", "Print"),
+            words.SINGLE_HEADS,
             rows,
             (30, papers.width - BESIDE_FILE, 122, 54),
             figures=(3,),
@@ -173,7 +166,7 @@ def _charge(papers: Papers, line: PriceLine) -> str:
     label = piece_labels(papers.job).get(line.piece or "", "")
     size = wording.size(line.size.width_mm, line.size.height_mm, papers.shop.unit)
     what = f"{label}, {size}" if label else size
-    return f"{line.count.normalize():f} of {what} at {wording.money(line.each, papers.shop.currency)}"
+    return words.charge(line.count, what, wording.money(line.each, papers.shop.currency))
 
 
 def _charges(papers: Papers, order: Order) -> list[Flowable]:
@@ -184,8 +177,8 @@ def _charges(papers: Papers, order: Order) -> list[Flowable]:
     rows: list[list[Cell]] = [
         [_charge(papers, line), wording.money(line.amount, currency)] for line in order.lines
     ]
-    rows.append(["Together", wording.money(order.cost, currency)])
+    rows.append([words.TOGETHER, wording.money(order.cost, currency)])
     return [
-        *heading("We reckon with"),
-        table(("", "Amount"), rows, (papers.width - 100, 100), figures=(1,), last_is_sum=True),
+        *heading(words.WE_RECKON_WITH),
+        table(words.CHARGE_HEADS, rows, (papers.width - 100, 100), figures=(1,), last_is_sum=True),
     ]
