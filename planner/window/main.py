@@ -10,7 +10,6 @@ from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 from planner.artwork.decoding import Decoder
 from planner.job.document import Job
 from planner.measures.lengths import LengthUnit
-from planner.plan import wording as sentences
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
@@ -258,7 +257,7 @@ class MainWindow(QMainWindow):
         art.put_on_new_requested.connect(self._put_on_new)
         page.line_added.connect(self._add_line)
         page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
-        page.print_followed.connect(self._follow_print)
+        page.print_followed.connect(lambda key: art.take_to(self.desk.job.print_of(key).artwork, key))
         page.counts_requested.connect(self.counts.choose)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))
         self.garments.jobs_requested.connect(self.jobs.open)
@@ -331,9 +330,7 @@ class MainWindow(QMainWindow):
 
     def _say_arranged(self) -> None:
         if (bought := self.plan.purchase) is not None:
-            sheets = sum(order.sheets for order in bought.orders)
-            cost = sentences.money(bought.cost, self.plan.costs.currency)
-            self.foot.say(wording.arranged(sheets, cost))
+            self.foot.say(wording.arranged(bought, self.plan.costs.currency))
 
     def _put_on_new(self, artwork: str, blank: object) -> None:
         key = self.gestures.put_on_new(artwork, blank)
@@ -343,9 +340,6 @@ class MainWindow(QMainWindow):
     def _add_line(self, blank: object) -> None:
         key = self.gestures.add_line(blank)
         self.garments.take_to_line(key)
-
-    def _follow_print(self, key: str) -> None:
-        self.artwork.take_to(self.desk.job.print_of(key).artwork, key)
 
     def _open_guide(self) -> None:
         self.handbook.open([*self.menus.actions(), *self.sheets.canvas.actions()])

@@ -2,6 +2,7 @@
 
 from datetime import date
 
+from planner.buying.purchase import Purchase
 from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind
 from planner.plan.model import Plan
@@ -250,8 +251,9 @@ def packet_written(count: int, folder: str) -> str:
     return f"{count} papers written to {folder}."
 
 
-def arranged(sheets: int, cost: str) -> str:
-    return f"Arranged on {sheets} sheet{'s' if sheets != 1 else ''}, {cost} with delivery."
+def arranged(bought: Purchase, currency: str) -> str:
+    sheets = sentences.count(sum(order.sheets for order in bought.orders), "sheet")
+    return f"Arranged on {sheets}, {sentences.money(bought.cost, currency)} with delivery."
 
 
 # First run. The fields are named as in the shop book's forms.
