@@ -49,8 +49,12 @@ class Effort:
 
     def lasting(self, share: float, end: float = 1.0) -> Callable[[], bool]:
         """The same for work that begins now and may take this share, but not beyond `end`."""
-        now = (self._now() - self._began) / self._budget_s if self._budget_s else 0.0
-        return self.until(min(end, now + share))
+        return self.until(min(end, self.used + share))
+
+    @property
+    def used(self) -> float:
+        """The share of the budget that is used up by now."""
+        return (self._now() - self._began) / self._budget_s if self._budget_s else 0.0
 
     def share_s(self, share: float) -> float:
         """So much of the budget in seconds, for work that keeps its own clock."""

@@ -38,7 +38,7 @@ _Node = tuple[int, int, Runs, Runs]
 """Cost of the lower ends, a number to break ties, lower ends, upper ends."""
 
 _BATCH = 96
-_LEANINGS = (1.0, 0.8, 1.2, 0.6)
+LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
 _ROWS = 14
 """Rows that ranges are held against; single tuples are held against all."""
@@ -64,12 +64,7 @@ class RunBound:
 class Proof:
     """The search for the bound of one problem; goes on where it stopped."""
 
-    def __init__(
-        self, problem: RunProblem, rows: Rows, *, most_layouts: int, loads: Sequence[float] | None = None
-    ) -> None:
-        """With `loads`, a row that asks for emptier sheets, nothing is proven, but what is left packs."""
-        if loads is not None:
-            rows = np.concatenate([rows, [np.array(loads)]])
+    def __init__(self, problem: RunProblem, rows: Rows, *, most_layouts: int) -> None:
         self._problem = problem
         self._needs: Ints = np.array(problem.needs, dtype=np.int64)
         self._rows = _strongest(rows, self._needs)
@@ -92,8 +87,7 @@ class Proof:
         if longest <= LONGEST_NEED:
             costs = _least_costs(problem.prices, longest, self._least_sheets)
             self._worths = Worths(self._needs, self._rows, costs)
-            if loads is None:
-                self._least_of_any = self._worths.least_of_any()
+            self._least_of_any = self._worths.least_of_any()
         for layouts in range(1, most_layouts + 1):
             low, high = (self._lengths[0],) * layouts, (longest,) * layouts
             self._open[layouts] = []
@@ -252,7 +246,7 @@ class Proof:
         """Which of those asked about pass, needs rounded down and runs up to whole grains."""
         alive = asked.copy()
         needs = self._needs // grain
-        for leaning in _LEANINGS:
+        for leaning in LEANINGS:
             if not alive.any():
                 break
             runs = highs[alive]
@@ -290,14 +284,17 @@ def _strongest(rows: Rows, needs: Ints) -> Rows:
 def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:
     """For each tuple of runs and each need: the least sum of weights of copies whose runs reach the need."""
     longest, many = int(needs.max()), len(runs)
-    least = np.zeros((longest + 1, many))
-    flat, tuples, added = least.reshape(-1), np.arange(many), weights.T.copy()
-    # Where in `flat` the rest of the need is found; everything met already is the row of zeros.
-    places = tuples - runs.T * many
+    # Above the rows of the needs, zeros for what runs exceed them by.
+    above = int(min(runs.max(), longest))
+    least = np.zeros((above + longest + 1, many))
+    flat, added = least.reshape(-1), weights.T.copy()
+    rest = (above - np.minimum(runs, above).T) * many + np.arange(many)
+    found = np.empty_like(added)
     for need in range(1, longest + 1):
-        places += many
-        np.minimum.reduce(flat.take(np.maximum(places, tuples)) + added, axis=0, out=least[need])
-    return least[needs].T
+        flat[need * many :].take(rest, out=found, mode="clip")
+        np.add(found, added, out=found)
+        np.minimum.reduce(found, axis=0, out=least[above + need])
+    return least[above + needs].T
 
 
 def run_lengths(prices: RunPrices, longest: int) -> Sequence[int]:

@@ -4,8 +4,8 @@ from collections.abc import Callable
 
 from planner.buying.capacity import Rows
 from planner.buying.effort import Effort
-from planner.buying.packer import Counts
 from planner.buying.run_bound import Proof
+from planner.buying.run_choices import RunChoices
 from planner.buying.run_groups import grouped_plans, guessed_plans
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
 from planner.buying.run_pool import recombined
@@ -13,17 +13,13 @@ from planner.buying.run_search import RunSearch
 from planner.buying.run_single import sheet_by_sheet
 from planner.buying.selections import selections_of
 
-_LIKELY_FILL, _EMPTIER, _FULLER = 0.95, 0.01, 0.02
-"""How full sheets are assumed to become when runs are looked for that will pack, and the next guesses."""
-_MOST_FILLS = 8
-_MOST_FAILURES = 6
-_FEW_LAYOUTS = 3
-_SMALL_SET_UPS = 0.1
+_FILLS = (0.97, 1.0, 1.03)
+"""How full sheets are assumed to become, by loads that say a little much, when runs are chosen."""
+_SMALL_SET_UPS = 0.03
 """Of an order's cost."""
-_BRANCH_SHARE = 0.4
-_FIRST_PROOF_SHARE = 0.1
-_WALK_SHARE = 0.12
 _POLISH_SHARE = 0.12
+_CHOICES_SHARE = 0.28
+_WALK_SHARE = 0.1
 """Shares of the budget; the proof has the rest."""
 
 
@@ -40,8 +36,8 @@ def search_runs(
     """The cheapest plan found by the time this share of the budget is used up; hears of every better one.
 
     A person's two ways are always among the plans compared, so no plan costs more than they do. With the
-    capacity rows, runs are also looked for by branching as if sheets could not be filled quite; a proof
-    of the same problem is carried on, and the runs that it cannot rule out are tried.
+    capacity rows, promising runs are listed and packed for; a proof of the same problem is carried on,
+    and the runs that it cannot rule out are tried.
     """
     search = RunSearch(problem, seed=seed, is_over=effort.until(end), told=told)
     search.offer(one_layout_a_design(problem))
@@ -65,9 +61,7 @@ def search_runs(
         return search.cheapest
     search.is_over = effort.lasting(_POLISH_SHARE, end)
     search.anneal(starts, effort.steps(for_each_round=1))
-    _branch(search, rows, effort, end)
-    if _proven(search, proof, effort, effort.lasting(_FIRST_PROOF_SHARE, end)):
-        return search.cheapest
+    _try_choices(search, effort, min(end, effort.used + _CHOICES_SHARE))
     search.is_over = effort.lasting(_WALK_SHARE, end)
     if len(set(problem.packer.kinds)) == 1:
         search.anneal(starts, effort.steps(for_each_round=1))
@@ -121,46 +115,20 @@ def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Cal
     return proof.bound(search.cheapest.cost).cost >= search.cheapest.cost
 
 
-def _branch(search: RunSearch, rows: Rows, effort: Effort, end: float) -> None:
-    """Runs that would work if sheets became no fuller than assumed, cheapest first.
-
-    Less full is assumed where what is found does not pack, fuller where nothing cheaper is left.
-    """
+def _try_choices(search: RunSearch, effort: Effort, end: float) -> None:
+    """Pack for the runs that would work if sheets became as full as assumed, each time a little fuller."""
     problem = search.problem
-    most = problem.most_layouts
-    layouts = _FEW_LAYOUTS if most is None else min(_FEW_LAYOUTS, most)
-    search.is_over = effort.lasting(_BRANCH_SHARE, end)
-    fill = _LIKELY_FILL
-    for _ in range(_MOST_FILLS):
-        likely = Proof(problem, rows, most_layouts=layouts, loads=(search.loads / fill).tolist())
-        search.judge = likely.judge
-        failures = _Failures(search)
-        likely.run(
-            lambda: search.cheapest.cost,
-            failures.are_enough,
-            most_nodes=effort.steps(for_each_round=100),
-            propose=failures.propose,
+    choices = RunChoices(problem)
+    most = effort.steps(for_each_round=30)
+    tried: set[tuple[int, ...]] = set()
+    for number, fill in enumerate(_FILLS):
+        search.is_over = effort.until(min(end, effort.used + (end - effort.used) / (len(_FILLS) - number)))
+        likely = choices.cheapest_first(
+            search.loads, fill=fill, upper=lambda: search.cheapest.cost, is_over=search.is_over
         )
-        if search.is_over() or fill > 1:
-            return
-        fill += -_EMPTIER if failures.are_many else _FULLER
-
-
-class _Failures:
-    """Proposes runs to a search and counts how many of them in turn led to nothing better."""
-
-    def __init__(self, search: RunSearch) -> None:
-        self._search = search
-        self._in_turn = 0
-
-    @property
-    def are_many(self) -> bool:
-        return self._in_turn >= _MOST_FAILURES
-
-    def are_enough(self) -> bool:
-        return self.are_many or self._search.is_over()
-
-    def propose(self, runs: tuple[int, ...], counts: tuple[Counts, ...] | None) -> None:
-        before = self._search.cheapest.cost
-        self._search.propose(runs, counts)
-        self._in_turn = 0 if self._search.cheapest.cost < before else self._in_turn + 1
+        for runs in likely:
+            if search.is_over() or not search.would_improve(runs) or len(tried) == most:
+                break
+            if runs not in tried and search.fullness(runs) <= fill:
+                tried.add(runs)
+                search.offer(search.realise(runs, tries=2))
