@@ -89,9 +89,19 @@ class AfterWindow(QWidget):
             field.edited.connect(self._typed)
 
     def show_job(
-        self, job: Job, shop: Shop, plan: Plan, all_remains: tuple[Remains, ...], names: Mapping[str, str]
+        self,
+        job: Job,
+        shop: Shop,
+        plan: Plan,
+        all_remains: tuple[Remains, ...],
+        names: Mapping[str, str],
+        *,
+        book: Shop,
     ) -> None:
-        """Show a job; what is being typed stays as long as it is the same job."""
+        """Show a job; what is being typed stays as long as it is the same job.
+
+        `shop` is what the job is worked out with, `book` what may learn from it.
+        """
         before, self._job = self._job, job
         self._planned = planned_of(job, shop, plan)
         self.setWindowTitle(words.after_title(job.title))
@@ -105,7 +115,7 @@ class AfterWindow(QWidget):
             self._remains = all_remains
             self._show_left(names, settled=job.stock_settled)
         self._show_planned(plan.costs.currency)
-        self._show_learning(shop)
+        self._show_learning(book)
 
     def forget(self) -> None:
         """Another job lies on the desk: what was typed belonged to the one before."""
@@ -201,14 +211,14 @@ class AfterWindow(QWidget):
             if one.piece not in self._typed_left:
                 self.left[one.piece].show_value(one.left - gone)
 
-    def _show_learning(self, shop: Shop) -> None:
-        past = [one for one in shop.actuals if not one.learnt]
-        after = taught(shop, past)
+    def _show_learning(self, book: Shop) -> None:
+        past = [one for one in book.actuals if not one.learnt]
+        after = taught(book, past)
         changes = []
-        was, now = shop.spares.misprint_rate, after.spares.misprint_rate
+        was, now = book.spares.misprint_rate, after.spares.misprint_rate
         if f"{was:.1%}" != f"{now:.1%}":
             changes.append(words.misprint_rate(was, now))
-        for press, later in zip(shop.presses, after.presses, strict=True):
+        for press, later in zip(book.presses, after.presses, strict=True):
             if round(press.loading_s) != round(later.loading_s):
                 changes.append(words.loading(press.name, press.loading_s, later.loading_s))
         self.learn.setEnabled(bool(changes))
@@ -218,7 +228,7 @@ class AfterWindow(QWidget):
             else words.FITS
             if past
             else words.NOTHING_TO_LEARN
-            if shop.actuals
+            if book.actuals
             else words.NOTHING_KEPT
         )
 

@@ -139,7 +139,8 @@ class Finishing(QObject):
         assert self._after is not None
         job, shop, plan = self._desk.job, self._desk.shop, self._plan()
         left = tuple(one for one in remains(job, shop, plan.purchase) if one.ordered or one.taken)
-        self._after.show_job(job, shop, plan, left, _names(job, [one.piece for one in left]))
+        names = _names(job, [one.piece for one in left])
+        self._after.show_job(job, shop, plan, left, names, book=self._desk.book)
 
     def _show_stock(self) -> None:
         assert self._stock is not None
@@ -163,9 +164,10 @@ class Finishing(QObject):
         self._desk.apply_with_shop(steps.SETTLE, changed(job, stock_settled=True), left_over=stock)
 
     def _learn(self) -> None:
-        shop = self._desk.shop
-        after = taught(shop, [one for one in shop.actuals if not one.learnt])
-        past = tuple(changed(one, learnt=True) for one in shop.actuals)
+        # Not the shop of the open job: that one may keep what it was quoted with.
+        book = self._desk.book
+        after = taught(book, [one for one in book.actuals if not one.learnt])
+        past = tuple(changed(one, learnt=True) for one in book.actuals)
         self._desk.apply_with_shop(
             steps.LEARN, self._desk.job, spares=after.spares, presses=after.presses, actuals=past
         )

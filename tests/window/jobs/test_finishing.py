@@ -104,7 +104,7 @@ def test_the_difference_to_the_plan_is_said_while_typing(job_rig: Rig) -> None:
 
 
 def test_the_shop_book_learns_once_and_can_forget_it_again(job_rig: Rig) -> None:
-    before = job_rig.desk.shop
+    before = job_rig.desk.book
     window = after_of(job_rig)
     assert not window.learn.isEnabled()
     typed(window.misprints, "9")
@@ -112,16 +112,37 @@ def test_the_shop_book_learns_once_and_can_forget_it_again(job_rig: Rig) -> None
     click(window.keep)
     assert "misprint rate" in window.learn_said.text()
     click(window.learn)
-    after = job_rig.desk.shop
+    after = job_rig.desk.book
     expected = taught(before, [changed(after.actuals[0], learnt=False)])
     assert after.spares == expected.spares
     assert after.presses == expected.presses
     assert after.actuals[0].learnt
     assert not window.learn.isEnabled()
     undo(job_rig)
-    assert job_rig.desk.shop.spares == before.spares
-    assert job_rig.desk.shop.presses == before.presses
+    assert job_rig.desk.book.spares == before.spares
+    assert job_rig.desk.book.presses == before.presses
     assert window.learn.isEnabled()
+    window.close()
+
+
+def test_the_shop_book_learns_from_a_job_that_keeps_older_figures(job_rig: Rig) -> None:
+    """What is taught goes on from the book of today, not from what the open job was quoted with."""
+    job_rig.window.jobs.finishing.set_state(JobState.QUOTED)
+    quoted = job_rig.window.plan.quote.total
+    book = job_rig.desk.book
+    job_rig.desk.set_shop(changed(book, spares=changed(book.spares, misprint_rate=0.02)))
+    book = job_rig.desk.book
+    window = after_of(job_rig)
+    typed(window.misprints, "9")
+    typed(window.minutes, "120")
+    click(window.keep)
+    click(window.learn)
+    taught_book = taught(book, [changed(job_rig.desk.book.actuals[0], learnt=False)])
+    assert job_rig.desk.book.spares == taught_book.spares
+    assert job_rig.desk.book.presses == taught_book.presses
+    assert job_rig.window.plan.quote.total == quoted
+    job_rig.window.book.use_todays()
+    assert job_rig.window.plan.quote.total != quoted
     window.close()
 
 
@@ -136,7 +157,7 @@ def test_what_the_shop_book_learns_does_not_rewrite_the_plan_of_the_job_it_learn
 
     before = planned()
     click(window.learn)
-    assert job_rig.desk.shop.spares.misprint_rate > 0.03
+    assert job_rig.desk.book.spares.misprint_rate > 0.03
     assert planned() == before
     window.close()
 
