@@ -41,6 +41,8 @@ _PT_PER_UNIT = {
 _LENGTH = re.compile(r"^\s*([+]?[\d.]+(?:e[+-]?\d+)?)\s*([a-z]*)\s*$", re.IGNORECASE)
 _MOST_ELEMENTS = 300_000
 """Copies by `use` counted: enough for any drawing, too few for a bomb."""
+_MOST_MARKED = 400_000
+"""Elements of the largest marker times points: drawn in ten seconds."""
 _MOST_DEPTH = 200
 _STROKE = re.compile(r"stroke\s*:\s*(?!none|\s)")
 _MOST_SVG_BYTES = 60_000_000
@@ -113,8 +115,12 @@ def _read(data: bytes, name: str) -> ElementTree.Element:
         raise _refused(name, "is no SVG drawing")
     if _unfolded(root, lambda _: 1, _MOST_ELEMENTS) > _MOST_ELEMENTS:
         raise _refused(name, "repeats its parts so often that drawing it would not end")
-    if _unfolded(root, points_of, MOST_POINTS) > MOST_POINTS:
+    if (points := _unfolded(root, points_of, MOST_POINTS)) > MOST_POINTS:
         raise _too_many_points(name)
+    # A marker may be drawn at every point.
+    marker = max((sum(1 for _ in element.iter()) for element in root.iter(f"{_SVG}marker")), default=0)
+    if marker * points > _MOST_MARKED:
+        raise _refused(name, "repeats its markers so often that drawing it would not end")
     for parent in root.iter():
         for child in list(parent):
             if child.tag in _LEFT_OUT or not isinstance(child.tag, str):

@@ -69,3 +69,11 @@ def test_curves_arcs_and_odd_paths_are_read_without_an_error() -> None:
         "x1 2",
     ):
         assert safe_drawing(svg(f'<path d="{path}"/>'), 30, 30, "odd.svg")
+
+
+def test_markers_at_too_many_points_are_refused_and_arrows_pass() -> None:
+    with pytest.raises(UnreadableArtwork, match=r"repeats its markers.*PNG"):
+        InProcess().imported(heavy_traps()["markers.svg"], "markers.svg")
+    arrow = '<marker id="m"><path d="M0 0L9 4L0 9z"/></marker>'
+    lines = f'<path marker-end="url(#m)" d="M0 0{"h.01" * 50_000}"/>'
+    assert safe_drawing(svg(arrow + lines), 300, 300, "arrows.svg")

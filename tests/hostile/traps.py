@@ -78,6 +78,10 @@ def heavy_traps() -> dict[str, bytes]:
     return {
         "wide-but-allowed.png": png(side, side, rows, kind=0),
         "many-points.svg": svg(f'<path d="M0 0 {"L 9 9 L 1 50 " * 300_000}" fill="red"/>'),
+        "markers.svg": svg(
+            "<marker id='m'>" + "<rect width='9' height='9'/>" * 400 + "</marker>"
+            f'<path marker-mid="url(#m)" d="M0 0{"h.01" * 5000}"/>'
+        ),
         "to-and-fro.svg": svg(f'<path d="M0 0 {"L 9 90 L 1 2 " * 20_000}" stroke="red"/>'),
         "polyline.svg": svg(f'<polyline points="{"0,0 9,90 " * 20_000}"/>'),
         "many-points.pdf": pdf(b"0 0 m " + b"90 70 l 1 2 l " * 300_000 + b"f"),
