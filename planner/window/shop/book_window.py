@@ -16,9 +16,9 @@ from planner.window.fields import Field
 from planner.window.look import APART, RELATED, Type
 from planner.window.shop import words
 from planner.window.shop.blank_csv import BlankTable
+from planner.window.shop.file_edit import FileEdit
 from planner.window.shop.form import Form, Lines
 from planner.window.shop.listed import Listed
-from planner.window.shop.logo_edit import LogoEdit
 from planner.window.shop.offer_form import build_offer_form, fresh_offer
 from planner.window.shop.other_forms import (
     build_blank_form,
@@ -29,7 +29,6 @@ from planner.window.shop.other_forms import (
     fresh_blank,
     fresh_press,
 )
-from planner.window.shop.profile_edit import ProfileEdit
 from planner.window.shop.widths_form import build_widths_form
 from planner.window.tables.dialog import ImportDialog
 from planner.window.widgets import button, column, label, row, scrolled
@@ -114,7 +113,7 @@ class ShopBookWindow(QWidget):
     def read_files_by(self, decoder: Decoder) -> None:
         """Have logos and profiles read by the one that reads customers' artwork."""
         for field in (self.papers.fields[words.LOGO], self.offers.form.fields[words.PRINT_PROFILE]):
-            if isinstance(field, LogoEdit | ProfileEdit):
+            if isinstance(field, FileEdit):
                 field.decoder = decoder
 
     def import_blanks(self, path: Path) -> None:

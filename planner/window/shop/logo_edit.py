@@ -2,21 +2,19 @@
 
 from pathlib import Path
 
-from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPixmap
-from PySide6.QtWidgets import QLabel, QWidget
+from PySide6.QtWidgets import QLabel
 
-from planner.artwork.decoding import Decoder, InProcess, bytes_of
+from planner.artwork.decoding import Decoder, bytes_of
 from planner.artwork.read import UnreadableArtwork
 from planner.job.logo import artwork_of
 from planner.shop.book import Logo, Shop
-from planner.shop.document import changed
 from planner.window.asks import Asks
 from planner.window.gallery import as_image
-from planner.window.look import GRID, RELATED
 from planner.window.shop import words
-from planner.window.shop.form import Complaint
-from planner.window.widgets import button, column, label, row
+from planner.window.shop.file_edit import FileEdit
+from planner.window.shop.lens import WHOLE
 
 MOST_BYTES = 5_000_000
 _SHOWN = QSize(240, 64)
@@ -49,38 +47,23 @@ def read_logo(path: Path, decoder: Decoder) -> Logo:
     )
 
 
-class LogoEdit(QWidget):
-    """Shows the book's logo; `edited` carries the whole book after an edit."""
-
-    edited = Signal(object, str)
+class LogoEdit(FileEdit):
+    """Shows the book's logo."""
 
     def __init__(self, asks: Asks) -> None:
-        super().__init__()
-        self._asks = asks
-        self.decoder: Decoder = InProcess()
-        self._shop: Shop | None = None
+        logo = WHOLE.at("letterhead").at("logo")
+        super().__init__(logo, asks.logo_file, hint=words.LOGO_HINT, called_edit=words.CHANGE_LOGO)
         self._shown: str | None = None
         self.picture = QLabel()
         self.picture.setAccessibleName(words.LOGO)
-        self.name = label(quiet=True)
-        self.choose = button(words.CHOOSE_FILE, self._choose, hint=words.LOGO_HINT)
-        self.remove = button(words.REMOVE, lambda: self._put(None), role="link")
-        self.complaint = Complaint()
-        across = row(space=RELATED)
-        for part in (self.choose, self.remove, self.name):
-            across.addWidget(part)
-        across.addStretch(1)
-        whole = column(space=GRID)
-        whole.addWidget(self.picture, 0, Qt.AlignmentFlag.AlignLeft)
-        whole.addLayout(across)
-        whole.addWidget(self.complaint)
-        self.setLayout(whole)
+        self.whole.insertWidget(0, self.picture, 0, Qt.AlignmentFlag.AlignLeft)
+
+    def read(self, path: Path) -> Logo:
+        return read_logo(path, self.decoder)
 
     def show_shop(self, shop: Shop) -> None:
-        self._shop = shop
+        super().show_shop(shop)
         logo = shop.letterhead.logo
-        self.name.setText(logo.name if logo else words.NONE)
-        self.remove.setVisible(logo is not None)
         self.picture.setVisible(logo is not None)
         if logo is not None and logo.sha256 != self._shown:
             self._show_picture(logo)
@@ -94,22 +77,3 @@ class LogoEdit(QWidget):
             return
         keep, smooth = Qt.AspectRatioMode.KeepAspectRatio, Qt.TransformationMode.SmoothTransformation
         self.picture.setPixmap(QPixmap.fromImage(drawn.scaled(_SHOWN, keep, smooth)))
-
-    def _choose(self) -> None:
-        path = self._asks.logo_file(self)
-        if path is None:
-            return
-        try:
-            logo = read_logo(path, self.decoder)
-        except UnreadableArtwork as error:
-            self.complaint.say(str(error))
-        except OSError as error:
-            self.complaint.say(words.file_unreadable(path.name, error.strerror))
-        else:
-            self._put(logo)
-
-    def _put(self, logo: Logo | None) -> None:
-        self.complaint.say("")
-        if self._shop is not None and logo != self._shop.letterhead.logo:
-            head = changed(self._shop.letterhead, logo=logo)
-            self.edited.emit(changed(self._shop, letterhead=head), words.CHANGE_LOGO)
