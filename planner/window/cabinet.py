@@ -130,12 +130,12 @@ class Cabinet(QObject):
                 ),
             )
             return False
-        return self._write(self._desk.path, over=self._save or None)
+        return self._write(parent, self._desk.path, over=self._save or None)
 
     def save_as(self, parent: QWidget) -> bool:
         path = self._asks.job_to_save(parent, self._suggested())
         # Whatever is there: whoever chose a place was asked about it.
-        return self._write(path, over=None) if path else False
+        return self._write(parent, path, over=None) if path else False
 
     def when_safe(self, parent: QWidget, then: Callable[[], object]) -> bool:
         """Do something that lays the open job aside, or first ask what becomes of its changes."""
@@ -204,12 +204,13 @@ class Cabinet(QObject):
             progressed=lambda at, of: self._foot.show_work(EXPORT_LANE, wording.EXPORTING, at, of),
         )
 
-    def _write(self, path: Path, over: str | None) -> bool:
+    def _write(self, parent: QWidget, path: Path, over: str | None) -> bool:
         job = self._desk.job
         try:
             self._save = write_job(path, job, self._desk.files_in_use(), self.remarks(), over=over)
         except DocumentFileError as error:
-            self._foot.warn(str(error))
+            elsewhere = (keeping_words.SAVE_ELSEWHERE, lambda: self.save_as(parent))
+            self._foot.warn(str(error), (elsewhere, (wording.KEEP_WORKING, self._foot.clear)))
             return False
         self._desk.saved(job, path)
         self._foot.say(wording.saved_as(path.name))

@@ -91,6 +91,6 @@ def test_a_file_that_is_gone_is_told_and_saved_again_where_one_chooses(rig: Rig,
     assert not path.exists()
     assert not rig.desk.is_saved
     rig.answers.save = path
-    assert rig.window.cabinet.save_as(rig.window)
+    choose(rig, words.SAVE_ELSEWHERE)
     assert read_job(path).job.title == "Mine"
     assert rig.window.cabinet.save(rig.window)
