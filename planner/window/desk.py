@@ -13,6 +13,10 @@ from planner.shop.document import changed
 from planner.shop.kept_prices import KeptPrices, at_prices
 
 
+MOST_STEPS = 500
+"""Edits that can be undone: each keeps what it changed, so a long sitting would grow without end."""
+
+
 class Desk(QObject):
     """Holds job, shop book, artwork files and path; every edit goes through `apply` as an undo step."""
 
@@ -31,6 +35,7 @@ class Desk(QObject):
         """Files by SHA-256. Kept through undo: taking an artwork back needs its bytes."""
         self.path: Path | None = None
         self.undo_stack = QUndoStack(self)
+        self.undo_stack.setUndoLimit(MOST_STEPS)
 
     @property
     def job(self) -> Job:

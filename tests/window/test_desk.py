@@ -6,7 +6,7 @@ import pytest
 from pytestqt.qtbot import QtBot
 
 from planner.job.edits import set_fields
-from planner.window.desk import Desk
+from planner.window.desk import MOST_STEPS, Desk
 from tests.builders import a_job, a_shop
 
 
@@ -85,3 +85,12 @@ def test_opening_another_job_forgets_the_history(desk: Desk) -> None:
     assert desk.undo_stack.count() == 0
     assert desk.is_saved
     assert desk.path == Path("b.transferjob")
+
+
+def test_the_oldest_edits_cannot_be_undone_for_ever(desk: Desk) -> None:
+    for number in range(MOST_STEPS + 10):
+        desk.apply("Change title", set_fields(desk.job, title=f"{number}"))
+    assert desk.undo_stack.count() == MOST_STEPS
+    desk.undo_stack.setIndex(0)
+    assert desk.job.title == "9"
+    assert not desk.is_saved
