@@ -12,7 +12,6 @@ from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.kept_prices import KeptPrices, at_prices
 
-
 MOST_STEPS = 500
 """Edits that can be undone: each keeps what it changed, so a long sitting would grow without end."""
 

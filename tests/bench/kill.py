@@ -11,7 +11,7 @@ SIGKILL comes at a random moment: in a third of the rounds within 40 ms after a 
 of the file began, in a tenth while the program still starts, else any time within three seconds, early more
 often than late. The next program must show the last acknowledged edit or a later one. `lost` counts the
 rounds after which it does not, `unreadable` the files that could not be opened after a kill, `ended`
-programs that ended unasked.
+programs that ended unasked or did not come up.
 
 POSIX only.
 """
@@ -105,7 +105,10 @@ def _killed(folder: Path, times: int, dice: random.Random) -> Counter[str]:
             said = "\n".join(
                 f.read_text(errors="replace") for f in (_complaints(path), log_folder() / CRASH_NAME)
             )
-            print(f"round {turn}: the program ended unasked ({life.status})\n{said}", file=sys.stderr)
+            print(
+                f"round {turn}: the program ended unasked or did not come up ({life.status})\n{said}",
+                file=sys.stderr,
+            )
         if life.shown is not None:
             if life.shown < acknowledged:
                 found["lost"] += 1
@@ -192,7 +195,9 @@ def _lived(
             armed = True
             found["in a write"] += 1
             life.ends_at = at + dice.uniform(0, _SOON_AFTER_BEGIN_S)
-    os.kill(pid, signal.SIGKILL)
+    is_stuck = life.shown is None and not while_starting and not life.ended
+    # A program that does not come up is made to write down where each of its threads is.
+    os.kill(pid, signal.SIGABRT if is_stuck else signal.SIGKILL)
     killed_at = time.monotonic()
     # What was told before the kill counts, even where it was still in the pipe.
     for _, word, number in _heard(listening, lambda: killed_at + 5):
@@ -202,8 +207,7 @@ def _lived(
             break
     life.status = _in_words(os.waitpid(pid, 0)[1])
     os.close(listening)
-    if life.shown is None and not while_starting and not life.ended:
-        life.ended = True
+    life.ended = life.ended or is_stuck
     return life, killed_at
 
 
