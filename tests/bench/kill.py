@@ -195,7 +195,8 @@ def _lived(
             armed = True
             found["in a write"] += 1
             life.ends_at = at + dice.uniform(0, _SOON_AFTER_BEGIN_S)
-    is_stuck = life.shown is None and not while_starting and not life.ended
+    # Taking up what was left behind writes too: such a write may end a program before it is up.
+    is_stuck = life.shown is None and not (while_starting or armed or life.ended)
     # A program that does not come up is made to write down where each of its threads is.
     os.kill(pid, signal.SIGABRT if is_stuck else signal.SIGKILL)
     killed_at = time.monotonic()
