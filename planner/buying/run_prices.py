@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
-from functools import cache
+from functools import lru_cache
 
 from planner.measures.geometry import Size
 from planner.measures.money import minor_units, round_money
@@ -30,7 +30,7 @@ class RunPrices:
         """Counts at which a break begins, at least 1."""
         return tuple(max(1, int(-(-step.from_count // 1))) for step in self.sheet.breaks.steps)
 
-    @cache  # noqa: B019 - a frozen value that lives as long as one search
+    @lru_cache(maxsize=8192)  # noqa: B019 - equal prices share what is known, and no more than so much
     def bought(self, count: int) -> tuple[int, int]:
         """(coins, sheets bought) for at least so many sheets counted together, set-up not included."""
         ways = [count, *(start for start in self.starts if start > count)]

@@ -6,6 +6,7 @@ import pytest
 from PySide6.QtCore import QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QPushButton
+from pytestqt.qtbot import QtBot
 
 from planner.job.document import Job
 from planner.measures.geometry import Size
@@ -25,29 +26,33 @@ def menu_of(table: Table, words: str) -> tuple[QPushButton, QMenu]:
     return found, found.menu()
 
 
-def pick(table: Table, button: str, entry: str) -> None:
+def pick(qtbot: QtBot, table: Table, button: str, entry: str) -> None:
     """Click a button, and in its menu an entry, with the mouse."""
     pressed, menu = menu_of(table, button)
     seen: list[str] = []
 
     def choose() -> None:
+        if not menu.isVisible():
+            QTimer.singleShot(10, choose)
+            return
         seen.extend(action.text() for action in menu.actions())
         wanted = next(action for action in menu.actions() if action.text().startswith(entry))
         QTest.mouseClick(menu, LEFT, pos=menu.actionGeometry(wanted).center())
         menu.close()
 
-    QTimer.singleShot(50, choose)
+    QTimer.singleShot(0, choose)
     QTest.mouseClick(pressed, LEFT)
-    QTest.qWait(120)
-    assert seen
+    qtbot.waitUntil(lambda: bool(seen))
 
 
 # What the offscreen platform says of every menu.
 @pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
 @pytest.mark.parametrize(("entry", "sheet"), [("Sheet 2", 1), ("New sheet", 2)])
-def test_a_piece_goes_to_another_sheet_through_the_menu(table: Table, entry: str, sheet: int) -> None:
+def test_a_piece_goes_to_another_sheet_through_the_menu(
+    qtbot: QtBot, table: Table, entry: str, sheet: int
+) -> None:
     QTest.mouseClick(table.panel.canvas.viewport(), LEFT, pos=table.at(0, 180, 120))
-    pick(table, "To sheet", entry)
+    pick(qtbot, table, "To sheet", entry)
     ((_, after, title, _),) = table.told
     assert title == f"Move 1 piece to {'a new sheet' if sheet == 2 else 'sheet 2'}"
     assert [layout.count_of("p2") for layout in after] == [int(at == sheet) for at in range(len(after))]
