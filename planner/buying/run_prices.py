@@ -1,9 +1,8 @@
 """What runs of layouts cost on one sheet size, as whole coins: the figures the search works with."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
-from functools import lru_cache
 
 from planner.measures.geometry import Size
 from planner.measures.money import minor_units, round_money
@@ -20,6 +19,8 @@ class RunPrices:
     set_up: int
     """A charge for each layout."""
     currency: str
+    _known: dict[int, tuple[int, int]] = field(default_factory=dict, init=False, repr=False)
+    """What `bought` has answered; gone with the search that these prices were made for."""
 
     @property
     def size(self) -> Size:
@@ -30,11 +31,12 @@ class RunPrices:
         """Counts at which a break begins, at least 1."""
         return tuple(max(1, int(-(-step.from_count // 1))) for step in self.sheet.breaks.steps)
 
-    @lru_cache(maxsize=8192)  # noqa: B019 - equal prices share what is known, and no more than so much
     def bought(self, count: int) -> tuple[int, int]:
         """(coins, sheets bought) for at least so many sheets counted together, set-up not included."""
-        ways = [count, *(start for start in self.starts if start > count)]
-        return min((self._coins(sheets), sheets) for sheets in ways)
+        if count not in self._known:
+            ways = [count, *(start for start in self.starts if start > count)]
+            self._known[count] = min((self._coins(sheets), sheets) for sheets in ways)
+        return self._known[count]
 
     def plainly(self, runs: Sequence[int]) -> int:
         """Coins for exactly these runs, nothing bought beyond them."""
