@@ -38,7 +38,7 @@ _Node = tuple[int, int, Runs, Runs]
 """Cost of the lower ends, a number to break ties, lower ends, upper ends."""
 
 _BATCH = 96
-LEANINGS = (1.0, 0.8, 1.2, 0.6)
+_LEANINGS = (1.0, 0.8, 1.2, 0.6)
 """Multipliers are the runs to these powers: long runs are worth about their length."""
 _ROWS = 14
 """Rows that ranges are held against; single tuples are held against all."""
@@ -245,15 +245,7 @@ class Proof:
     def _passes(self, highs: Ints, asked: NDArray[np.bool_], grain: int) -> NDArray[np.bool_]:
         """Which of those asked about pass, needs rounded down and runs up to whole grains."""
         alive = asked.copy()
-        needs = self._needs // grain
-        for leaning in LEANINGS:
-            if not alive.any():
-                break
-            runs = highs[alive]
-            weights = runs.astype(float) ** leaning
-            weights /= weights.sum(axis=1, keepdims=True)
-            copies = least_copies(-(-runs // grain), weights, needs)
-            alive[alive] = (copies @ self._rows.T <= 1 + _NOISE).all(axis=1)
+        alive[asked] = passing(highs[asked], self._rows, self._needs, most=1 + _NOISE, grain=grain)
         return alive
 
 
@@ -279,6 +271,23 @@ def _strongest(rows: Rows, needs: Ints) -> Rows:
             break
         chosen.append(int(np.argmax(gains)))
     return rows[chosen]
+
+
+def passing(runs: Ints, rows: Rows, needs: Ints, *, most: float, grain: int = 1) -> NDArray[np.bool_]:
+    """Which tuples of runs stay within `most` in every row, under every choice of multipliers.
+
+    Needs are rounded down and runs up to whole grains.
+    """
+    alive = np.ones(len(runs), dtype=bool)
+    for leaning in _LEANINGS:
+        if not alive.any():
+            break
+        left = runs[alive]
+        weights = left.astype(float) ** leaning
+        weights /= weights.sum(axis=1, keepdims=True)
+        copies = least_copies(-(-left // grain), weights, needs // grain)
+        alive[alive] = (copies @ rows.T <= most).all(axis=1)
+    return alive
 
 
 def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:

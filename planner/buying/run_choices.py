@@ -12,7 +12,7 @@ from math import comb
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.buying.run_bound import LEANINGS, LONGEST_NEED, least_copies, run_lengths
+from planner.buying.run_bound import LONGEST_NEED, passing, run_lengths
 from planner.buying.run_plan import RunProblem
 
 Floats = NDArray[np.float64]
@@ -66,16 +66,13 @@ class RunChoices:
             yield from (one for one, may in zip(runs, may_work, strict=True) if may)
 
     def _may_work(self, each: Sequence[Runs], loads: Floats) -> NDArray[np.bool_]:
-        alive = np.ones(len(each), dtype=bool)
+        may = np.zeros(len(each), dtype=bool)
         numbers = np.array([len(runs) for runs in each])
-        for leaning in LEANINGS:
-            for layouts in np.unique(numbers[alive]):
-                asked = np.flatnonzero(alive & (numbers == layouts))
-                runs = np.array([each[int(at)] for at in asked], dtype=np.int64)
-                weights = runs.astype(float) ** leaning
-                weights /= weights.sum(axis=1, keepdims=True)
-                alive[asked] = least_copies(runs, weights, self._needs) @ loads <= 1
-        return alive
+        for layouts in np.unique(numbers):
+            asked = np.flatnonzero(numbers == layouts)
+            runs = np.array([each[int(at)] for at in asked], dtype=np.int64)
+            may[asked] = passing(runs, loads[np.newaxis], self._needs, most=1.0)
+        return may
 
 
 def _lengths(problem: RunProblem) -> list[int]:
