@@ -78,31 +78,37 @@ def _pages_of_sizes(papers: Papers, card: PressCard) -> list[tuple[SizeToPress, 
     """The card's sizes, as many to a page as fit."""
     page = Area(0, 0, papers.width, 0)
     width = page.column(*SIZES_COLUMNS).width
-    whole = papers.page.content_height - HEAD_HEIGHT - _cautions_height(papers.width, card) - GAP
-    room = whole - _settings_height(papers, card) - GAP - _over_label_height(papers.width, card)
+    room = _room_with_settings(papers, card) - _settings_height(papers, card)
     pages: list[list[SizeToPress]] = [[]]
     used = SIZES_HEAD
     for size in card.sizes:
-        height = _row_height(size, width, _size_notes(card, size, papers.shop.unit, width))
+        height = _size_height(papers, card, size, width)
         if used + height > room and pages[-1]:
             pages.append([])
-            used, room, width = SIZES_HEAD, whole, page.width
-            height = _row_height(size, width, _size_notes(card, size, papers.shop.unit, width))
+            used, room, width = SIZES_HEAD, _room_below_head(papers, card), page.width
+            height = _size_height(papers, card, size, width)
         pages[-1].append(size)
         used += height
     return [tuple(page) for page in pages]
 
 
+def _room_below_head(papers: Papers, card: PressCard) -> float:
+    """Height between a card's head and its cautions."""
+    return papers.page.content_height - HEAD_HEIGHT - _cautions_height(papers.width, card) - GAP
+
+
+def _room_with_settings(papers: Papers, card: PressCard) -> float:
+    """The part of it that settings, steps and sizes share."""
+    return _room_below_head(papers, card) - GAP - _over_label_height(papers.width, card)
+
+
 def _settings_height(papers: Papers, card: PressCard) -> float:
     """Height of the settings: less than usual where steps and sizes then fit on one page."""
     page = Area(0, 0, papers.width, 0)
-    room = papers.page.content_height - HEAD_HEIGHT - _cautions_height(papers.width, card) - 2 * GAP
-    room -= _over_label_height(papers.width, card)
+    room = _room_with_settings(papers, card)
     steps = _steps_height(card, STEP_STYLES[-1], page.column(*STEPS_COLUMNS).width)
     width = page.column(*SIZES_COLUMNS).width
-    sizes = SIZES_HEAD + sum(
-        _row_height(size, width, _size_notes(card, size, papers.shop.unit, width)) for size in card.sizes
-    )
+    sizes = SIZES_HEAD + sum(_size_height(papers, card, size, width) for size in card.sizes)
     for needed, least in ((max(steps, sizes), READABLE_HEIGHT), (steps, LEAST_HEIGHT)):
         if room - needed >= least:
             return min(SETTINGS_HEIGHT, room - needed)
@@ -282,6 +288,10 @@ def _boxes(size: SizeToPress, width: float) -> tuple[int, int, int]:
 def _row_height(size: SizeToPress, width: float, notes: tuple[str, ...]) -> float:
     boxes, _, fives_a_row = _boxes(size, width)
     return 8 + 12.0 * -(-boxes // (5 * fives_a_row)) + NOTE_HEIGHT * len(notes)
+
+
+def _size_height(papers: Papers, card: PressCard, size: SizeToPress, width: float) -> float:
+    return _row_height(size, width, _size_notes(card, size, papers.shop.unit, width))
 
 
 def _draw_size_row(pen: Pen, area: Area, size: SizeToPress, notes: tuple[str, ...]) -> None:
