@@ -8,10 +8,6 @@ from typing import Any
 
 from PyInstaller.utils.hooks import collect_data_files, collect_submodules
 
-from planner.shop.version import VERSION
-
-__all__ = ["ICONS", "IDENTIFIER", "LONG_NAME", "NAME", "SUFFIX", "VERSION", "analysis_arguments"]
-
 HERE = Path(__file__).resolve().parent
 NAME = "planner"
 LONG_NAME = "Transfer Job Planner"
