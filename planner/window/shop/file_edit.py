@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 from planner.artwork.decoding import Decoder, InProcess
 from planner.artwork.read import UnreadableArtwork
 from planner.shop.book import Shop
+from planner.window import wording
 from planner.window.look import GRID, RELATED
 from planner.window.shop import words
 from planner.window.shop.form import Complaint
@@ -66,7 +67,7 @@ class FileEdit(QWidget):
         except UnreadableArtwork as error:
             self.complaint.say(str(error))
         except OSError as error:
-            self.complaint.say(words.file_unreadable(path.name, error.strerror))
+            self.complaint.say(wording.unreadable_file(path.name, error))
         else:
             self._put(part)
 

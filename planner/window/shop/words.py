@@ -260,10 +260,6 @@ def no_logo(name: str) -> str:
     return f"“{name}” is no PNG, JPEG or SVG. Save the logo as one of these."
 
 
-def file_unreadable(name: str, why: str | None) -> str:
-    return f"“{name}” cannot be read: {why}."
-
-
 # Usual widths.
 USUAL_WIDTHS = "Usual widths"
 FORGET_WIDTHS = "Back to common practice"
