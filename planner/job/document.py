@@ -14,7 +14,7 @@ from planner.shop.actuals import Actuals
 from planner.shop.book import PriceBy, RoundTo
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.document import Document
-from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
+from planner.shop.garments import MOST_SIZE_LETTERS, GarmentKind, HardPart, Location, SizeGroup
 from planner.shop.kept_prices import KeptPrices
 from planner.shop.prices import Amount
 from planner.shop.stock import Design
@@ -71,7 +71,7 @@ class Artwork(Document):
 class SizeCount(Document):
     """How many of one size are ordered."""
 
-    size: str = Field(min_length=1, max_length=12)
+    size: str = Field(min_length=1, max_length=MOST_SIZE_LETTERS)
     count: int = Field(default=0, ge=0, le=100_000)
     group: SizeGroup = SizeGroup.ADULT
     surcharge: Amount = Decimal(0)

@@ -69,10 +69,14 @@ class UsualWidth(Document):
         return self
 
 
+MOST_SIZE_LETTERS = 12
+"""Of a size's name: what stands above a count."""
+
+
 class BlankSize(Document):
     """One size of a blank, what it measures flat, and what it costs beside the style's price."""
 
-    size: str = Field(min_length=1, max_length=12)
+    size: str = Field(min_length=1, max_length=MOST_SIZE_LETTERS)
     group: SizeGroup = SizeGroup.ADULT
     body_width_mm: float | None = Field(default=None, gt=0)
     body_length_mm: float | None = Field(default=None, gt=0)

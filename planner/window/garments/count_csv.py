@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from planner.job.document import Job
 from planner.plan import wording as sentences
 from planner.shop.book import Shop
+from planner.shop.garments import MOST_SIZE_LETTERS
 from planner.shop.swatches import UNKNOWN_HEX, swatch_named
 from planner.window.garments import words
 from planner.window.garments.counted import Ordered, line_for, with_counts
@@ -21,7 +22,6 @@ from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, is_figure
 
 STYLE, COLOUR = words.STYLE_COLUMN, words.COLOUR_COLUMN
 SIZE, COUNT = words.SIZE_COLUMN, words.COUNT_COLUMN
-_MOST_SIZE = 12
 _NAMED = {
     STYLE: re.compile(r"^(style|garment|item|product|article|blank)", re.I),
     COLOUR: re.compile(r"^colou?r", re.I),
@@ -145,7 +145,7 @@ class _Columns:
     def trouble(self) -> Trouble | None:
         if self.twice:
             return Trouble(table_words.column_twice(self.twice))
-        if long := next((name for _, name in self.sizes if len(name) > _MOST_SIZE), None):
+        if long := next((name for _, name in self.sizes if len(name) > MOST_SIZE_LETTERS), None):
             return Trouble(table_words.size_too_long(long))
         if self.sizes and (self.size is not None or self.counts):
             return Trouble(words.SIZES_ONE_WAY)
@@ -173,7 +173,7 @@ class _Reading:
     def _add_row(self, at: int, style: str, colour: str, heads: list[tuple[str, str]]) -> None:
         assert self._columns.size is not None
         size = self._word(at, self._columns.size)
-        if not size or len(size) > _MOST_SIZE:
+        if not size or len(size) > MOST_SIZE_LETTERS:
             self.troubles.append(Trouble(table_words.NAME_SIZE, at, self._columns.size))
             return
         several = len(heads) > 1

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget, QWidgetAc
 
 from planner.job.document import SizeCount
 from planner.shop.document import changed
-from planner.shop.garments import BlankSize, SizeGroup
+from planner.shop.garments import MOST_SIZE_LETTERS, BlankSize, SizeGroup
 from planner.window import steps
 from planner.window.fields import CountField, MoneyField
 from planner.window.flow import Flow
@@ -233,7 +233,7 @@ class SizeGrid(QWidget):
         other = QLineEdit()
         other.setPlaceholderText(words.OTHER_SIZE)
         other.setAccessibleName(words.OTHER_SIZE)
-        other.setMaxLength(12)
+        other.setMaxLength(MOST_SIZE_LETTERS)
 
         def take() -> None:
             menu.close()

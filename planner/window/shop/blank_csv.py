@@ -10,7 +10,7 @@ from planner.plan.wording import count
 from planner.shop.book import Shop
 from planner.shop.cloth import Cloth, FibreShare, Swatch
 from planner.shop.document import changed
-from planner.shop.garments import Blank, BlankSize, GarmentKind, SizeGroup
+from planner.shop.garments import MOST_SIZE_LETTERS, Blank, BlankSize, GarmentKind, SizeGroup
 from planner.shop.swatches import UNKNOWN_HEX, swatch_named
 from planner.window.garments.sizes import group_of
 from planner.window.readings import Unreadable, read_colour, read_fibres
@@ -143,7 +143,7 @@ class _Cells:
 
     def sizes(self) -> list[str]:
         def read(_words: str) -> list[str]:
-            if long := next((name for name in self.several(SIZES) if len(name) > 12), None):
+            if long := next((name for name in self.several(SIZES) if len(name) > MOST_SIZE_LETTERS), None):
                 raise Unreadable(table_words.size_too_long(long))
             return self.several(SIZES)
 

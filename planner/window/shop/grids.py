@@ -13,7 +13,7 @@ from pydantic import ValidationError
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.shop.document import changed
-from planner.shop.garments import BlankSize, SizeGroup
+from planner.shop.garments import MOST_SIZE_LETTERS, BlankSize, SizeGroup
 from planner.shop.prices import (
     Break,
     Breaks,
@@ -198,7 +198,7 @@ def sizes_from(grid: Sequence[Sequence[str]], unit: LengthUnit) -> tuple[BlankSi
         if not any(cell.strip() for cell in grid[row]):
             continue
         name = _cell(grid, row, 0)
-        if not name or len(name) > 12:
+        if not name or len(name) > MOST_SIZE_LETTERS:
             raise GridError(row, 0, table_words.NAME_SIZE)
         if any(size.size == name for size in sizes):
             raise GridError(row, 0, words.stands_twice(name))

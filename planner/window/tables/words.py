@@ -1,8 +1,10 @@
 """Words of the import of tables."""
 
+from planner.shop.garments import MOST_SIZE_LETTERS
+
 LEAVE_OUT = "leave out"
 SAY_WHAT_EACH_COLUMN_IS = "Say what each column is"
-NAME_SIZE = "A size needs a name of at most 12 letters, such as XL."
+NAME_SIZE = f"A size needs a name of at most {MOST_SIZE_LETTERS} letters, such as XL."
 
 
 def import_of(name: str) -> str:
@@ -21,7 +23,7 @@ def column_twice(name: str) -> str:
 
 
 def size_too_long(name: str) -> str:
-    return f"“{name}” is too long for a size: 12 letters at most."
+    return f"“{name}” is too long for a size: {MOST_SIZE_LETTERS} letters at most."
 
 
 # Files that are no such table; `what` they should be: "price list".
