@@ -8,6 +8,7 @@ from PIL import Image
 
 from planner.artwork import source
 from planner.artwork.convert import is_srgb_profile, orientation_of, scale_key, upright_srgb
+from planner.artwork.refused import refusal
 from planner.artwork.source import SourceNote, UnreadableArtwork
 from planner.job.document import Artwork
 
@@ -36,7 +37,7 @@ def decode_native(
     """As `decode`, but "RGB" where the file cannot be transparent, with notes on what was converted."""
     media = source.media_of(data)
     if media is None:
-        raise source.refusal(data, name)
+        raise refusal(data, name)
     if media in source.VECTOR_MEDIA:
         from planner.artwork.vectors import describe, rasterise
 
@@ -56,7 +57,7 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0, name: str = "The artw
     """
     media = source.media_of(data)
     if media is None:
-        raise source.refusal(data, name)
+        raise refusal(data, name)
     if media in source.VECTOR_MEDIA:
         from planner.artwork.vectors import rasterise_to
 

@@ -8,6 +8,7 @@ from PIL import Image
 
 from planner.artwork import source
 from planner.artwork.convert import upright_srgb
+from planner.artwork.refused import is_raw, refusal
 from planner.artwork.source import SourceNote, UnreadableArtwork
 from planner.job.document import Artwork
 
@@ -48,8 +49,8 @@ def import_decoded(data: bytes, name: str, *, page: int = 0) -> tuple[Imported, 
         UnreadableArtwork: as `import_artwork`.
     """
     media = source.media_of(data)
-    if media is None:
-        raise source.refusal(data, name)
+    if media is None or is_raw(media, name):
+        raise refusal(data, name)
     if len(data) > source.MOST_BYTES:
         raise UnreadableArtwork(
             f"“{name}” has {len(data) // 1_000_000} megabytes, the planner takes up to "

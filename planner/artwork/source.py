@@ -78,22 +78,7 @@ _READERS = {
     AVIF: ("PIL.AvifImagePlugin", "AvifImageFile"),
     HEIC: ("pi_heif", "HeifImageFile"),
 }
-_ASK = "Ask the customer for a PNG with a transparent ground, 300 ppi at print size, or a PDF."
-_LAYERED = {
-    b"8BPS": "a layered working file (.psd)",
-    b"gimp xcf": "a layered working file (.xcf)",
-    b"%!PS": "a PostScript file (.eps or .ai)",
-    b"\xc5\xd0\xd3\xc6": "a PostScript file (.eps)",
-    b"PK\x03\x04": "a packed file or a layered working file",
-    b"\x1f\x8b": "a compressed file (.svgz or .gz)",
-    b"Rar!": "a packed file",
-    b"7z\xbc\xaf": "a packed file",
-    b"\x00\x00\x00\x0cjP": "a JPEG 2000 file",
-    b"\x00\x00\x00\x0cJXL ": "a JPEG XL file",
-    b"\xff\x0a": "a JPEG XL file",
-    b"\xd0\xcf\x11\xe0": "an office document",
-}
-_LAYERED_SUFFIXES = {".psd", ".psb", ".xcf", ".cdr", ".eps", ".ps", ".ai"}
+ASK = "Ask the customer for a PNG with a transparent ground, 300 ppi at print size, or a PDF."
 
 
 def media_of(data: bytes) -> str | None:
@@ -124,25 +109,8 @@ def media_of(data: bytes) -> str | None:
 
 def _looks_like_svg(data: bytes) -> bool:
     start = data[:4096].replace(b"\0", b"").lstrip(b"\xef\xbb\xbf\xff\xfe \t\r\n")
-    return start.startswith(b"<") and b"<svg" in start
-
-
-def refusal(data: bytes, name: str) -> UnreadableArtwork:
-    """What to say about content that the planner does not read."""
-    if not data:
-        return UnreadableArtwork(f"“{name}” is empty: it holds no bytes. Ask the customer to send it again.")
-    for magic, what in _LAYERED.items():
-        if data.startswith(magic):
-            return UnreadableArtwork(f"“{name}” is {what}, which the planner does not read. {_ASK}")
-    if data[:4] == b"RIFF" and data[8:11] in (b"CDR", b"cdr"):
-        return UnreadableArtwork(
-            f"“{name}” is a drawing program's working file (.cdr), which the planner does not read. {_ASK}"
-        )
-    if PurePath(name).suffix.lower() in _LAYERED_SUFFIXES:
-        return UnreadableArtwork(
-            f"“{name}” is a drawing program's working file, which the planner does not read. {_ASK}"
-        )
-    return UnreadableArtwork(f"“{name}” is no picture that the planner knows. {_ASK}")
+    is_web_page = start[:64].lower().startswith((b"<!doctype html", b"<html"))
+    return start.startswith(b"<") and b"<svg" in start and not is_web_page
 
 
 def is_mislabelled(media: str, name: str) -> bool:
@@ -213,7 +181,7 @@ def reading(name: str) -> Iterator[None]:
 
 
 def too_large(name: str, width_px: int = 0, height_px: int = 0) -> UnreadableArtwork:
-    size = f" ({width_px} × {height_px} pixels)" if width_px else ""
+    size = f" ({width_px:,} × {height_px:,} pixels)" if width_px else ""
     return UnreadableArtwork(
         f"“{name}” is too large to read safely{size}: the planner takes up to "
         f"{MOST_PIXELS // 1_000_000} megapixels. Ask the customer for the artwork at print size, 300 ppi."
@@ -229,7 +197,7 @@ def open_picture(data: bytes, media: str, name: str = "The artwork") -> ImageFil
     picture = _reader(media)(BytesIO(data))
     width, height = picture.size
     if width <= 0 or height <= 0:
-        raise UnreadableArtwork(f"“{name}” holds no picture: it is {width} × {height} pixels. {_ASK}")
+        raise UnreadableArtwork(f"“{name}” holds no picture: it is {width} × {height} pixels. {ASK}")
     if width * height > MOST_PIXELS:
         raise too_large(name, width, height)
     return picture

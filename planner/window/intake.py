@@ -36,20 +36,21 @@ class Drop:
 
     taken: tuple[Taken, ...]
     troubles: tuple[str, ...]
+    left: int = 0
+    """Files that were not read, because somebody stopped."""
 
 
 def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], decoder: Decoder, ticket: Ticket) -> Drop:
-    """Read and check files, given by name and a way to their bytes.
-
-    Raises:
-        Cancelled: the ticket was stopped.
-    """
-    taken, troubles = [], []
+    """Read and check files, given by name and a way to their bytes; once stopped, those read so far."""
+    taken: list[Taken] = []
+    troubles: list[str] = []
     for done, (name, read) in enumerate(files):
-        ticket.step(done, len(files))
         try:
+            ticket.step(done, len(files))
             data = read()
             taken.append(Taken(decoder.imported(data, name, ticket), data))
+        except Cancelled:
+            return Drop(tuple(taken), tuple(troubles), left=len(files) - done)
         except UnreadableArtwork as error:
             troubles.append(str(error))
         except OSError as error:
@@ -66,6 +67,8 @@ class Intake(QObject):
     """Which drop, what is being read, done and of; an empty name when all is read."""
     taken = Signal(object)
     """Keys of the artworks that came in (or were there already)."""
+    told = Signal(str)
+    """A sentence on what became of a drop: files that were there already, files left unread."""
     replacing = Signal(str, str)
     """Key of an artwork, and the SHA-256 of the file that is about to be put behind it."""
 
@@ -113,32 +116,45 @@ class Intake(QObject):
         self._drops += 1
         # A lane for each drop: a second one must not stop the first.
         lane = f"{LANE} {self._drops}"
-        names = ", ".join(name for name, _ in files[:2])
-        what = f"{wording.READING[:-1]} {names}…"
 
         def finished(drop: Drop) -> None:
             self.work_changed.emit(lane, "", 0, 0)
             for sentence in drop.troubles:
                 self.troubled.emit(sentence)
             done(drop)
+            if drop.left:
+                self.told.emit(wording.stopped_reading(len(drop.taken), drop.left))
 
         def failed(error: Exception) -> None:
             self.work_changed.emit(lane, "", 0, 0)
-            if not isinstance(error, Cancelled):
-                self.troubled.emit(wording.trouble(error))
+            self.troubled.emit(wording.trouble(error))
 
-        self.work_changed.emit(lane, what, 0, 0)
+        def progressed(at: int, of: int) -> None:
+            self.work_changed.emit(lane, wording.reading(files[at][0], at + 1, of), at, of)
+
+        self.work_changed.emit(lane, wording.reading(files[0][0], 1, len(files)), 0, len(files))
         self._background.start(
             lane,
             lambda ticket: read_files(files, self._decoder, ticket),
             done=finished,
             failed=failed,
-            progressed=lambda at, of: self.work_changed.emit(lane, what, at, of),
+            progressed=progressed,
         )
+
+    def stop(self, lane: str) -> bool:
+        """Stop reading a drop's files and take those that are read; whether it is one of ours."""
+        if not lane.startswith(LANE):
+            return False
+        self._background.hurry(lane)
+        return True
 
     def _add(self, drop: Drop, line: str | None) -> None:
         job, keys = self._desk.job, []
+        there, twice = {artwork.sha256 for artwork in job.artworks}, []
         for taken in drop.taken:
+            if taken.imported.sha256 in there:
+                twice.append(taken.imported.name)
+            there.add(taken.imported.sha256)
             self._desk.artworks[taken.imported.sha256] = taken.data
             job, key = with_artwork(job, taken.imported)
             keys.append(key)
@@ -149,6 +165,8 @@ class Intake(QObject):
         step = steps.ADD_PRINT if line else steps.ADD_ARTWORK
         self._desk.apply(step, job)
         self.taken.emit(tuple(keys))
+        if twice:
+            self.told.emit(wording.there_already(twice))
 
     def _replace(self, drop: Drop, key: str) -> None:
         if drop.taken and any(artwork.key == key for artwork in self._desk.job.artworks):

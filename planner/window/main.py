@@ -293,6 +293,7 @@ class MainWindow(QMainWindow):
         self.questions.troubled.connect(lambda error: self.foot.warn(wording.trouble(error)))
         self.gallery.troubled.connect(lambda artwork, error: self.artwork.show_trouble(str(error)))
         self.intake.troubled.connect(self.artwork.show_trouble)
+        self.intake.told.connect(self.foot.say)
         self.intake.replacing.connect(self.artwork.expect_replacement)
         self.intake.work_changed.connect(self.foot.show_work)
         self.cabinet.opened.connect(self._opened)
@@ -324,7 +325,7 @@ class MainWindow(QMainWindow):
     def _stop_work(self, owner: str) -> None:
         if owner == ARRANGE_LANE:
             self.arranging.hurry()
-        else:
+        elif not self.intake.stop(owner):
             self.background.stop(owner)
             self.foot.show_work(owner, "")
 

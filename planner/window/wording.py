@@ -1,5 +1,6 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
+from collections.abc import Sequence
 from datetime import date
 
 from planner.buying.purchase import Purchase
@@ -53,6 +54,30 @@ CHOOSE_FILES = "Choose files…"
 REPLACE_FILE = "Replace the file…"
 READING = "Reading…"
 DISMISS = "Dismiss"
+_SHORT_NAME = 32
+
+
+def _short(name: str) -> str:
+    """A file's name that leaves room for others: customers' mail programs make very long ones."""
+    return name if len(name) <= _SHORT_NAME else f"{name[: _SHORT_NAME - 13]}…{name[-12:]}"
+
+
+def reading(name: str, number: int, count: int) -> str:
+    """Which file is read, and the how manieth it is."""
+    return f"Reading {_short(name)}…" if count == 1 else f"Reading {number} of {count}: {_short(name)}…"
+
+
+def stopped_reading(taken: int, left: int) -> str:
+    """What a stop left behind."""
+    kept = f"{sentences.count(taken, 'file')} taken in" if taken else "nothing taken in"
+    return f"Stopped: {kept}, {sentences.count(left, 'file')} not read. Drop them again to add them."
+
+
+def there_already(names: Sequence[str]) -> str:
+    """That files dropped are in the job already."""
+    if len(names) == 1:
+        return f"“{_short(names[0])}” is in the job already: it stays one artwork."
+    return f"{len(names)} files are in the job already: each stays one artwork."
 
 
 def on_sizes(group: SizeGroup) -> str:
@@ -144,7 +169,8 @@ EXPORTING = "Writing the packet…"
 OPEN_JOB_TITLE = "Open a job"
 SAVE_AS_TITLE = "Save the job"
 ARTWORK_FILES = (
-    "Artwork (*.png *.jpg *.jpeg *.tif *.tiff *.webp *.gif *.bmp *.heic *.svg *.pdf);;All files (*)"
+    "Artwork (*.png *.jpg *.jpeg *.tif *.tiff *.webp *.gif *.bmp *.heic *.heif *.avif *.svg *.pdf)"
+    ";;All files (*)"
 )
 NO_PICTURE_TO_PASTE = "The clipboard holds no picture and no file. Copy one, then paste."
 NO_OFFER_YET = "Choose an offer first: it says which sheets there are."

@@ -73,14 +73,18 @@ def test_the_first_frame_of_an_animation_is_used_and_noted() -> None:
     ("data", "name", "word"),
     [
         (b"", "empty.png", "empty"),
-        (b"8BPS\0\1" + bytes(60), "art.psd", ".psd"),
-        (b"%!PS-Adobe-3.0 EPSF-3.0\n", "art.eps", ".eps"),
-        (b"gimp xcf v011\0", "art.xcf", ".xcf"),
-        (b"RIFF\x10\0\0\0CDRv" + bytes(30), "art.cdr", ".cdr"),
-        (b"\x1f\x8b\x08\0" + bytes(30), "art.svgz", ".svgz"),
-        (b"PK\x03\x04" + bytes(30), "art.zip", "packed"),
+        (b"8BPS\0\1" + bytes(60), "art.psd", "layered"),
+        (b"%!PS-Adobe-3.0 EPSF-3.0\n", "art.eps", "PostScript"),
+        (b"gimp xcf v011\0", "art.xcf", "layered"),
+        (b"RIFF\x10\0\0\0CDRv" + bytes(30), "art.bin", "drawing program"),
+        (b"\x00\xffKA" + bytes(30), "art.afdesign", "drawing program"),
+        (b"LA:crest     \rST:  1234\r" + bytes(500), "crest.dst", "embroidery"),
+        (b"PK\x03\x04" + bytes(30), "letter.docx", "office document"),
+        (b"II*\0\x10\0\0\0" + bytes(60), "regatta.nef", "raw"),
+        (b"\0\0\0\x20ftypisom" + bytes(60), "regatta.mp4", "film"),
+        (b"<!doctype html><html><svg></svg></html>", "page.html", "web page"),
         (b"dear shop, please print our logo", "logo.png", "no picture"),
-        (b"dear shop", "logo.ai", "working file"),
+        (b"dear shop", "logo.ai", "PostScript"),
     ],
 )
 def test_what_is_no_picture_is_refused_with_a_sentence_that_helps(data: bytes, name: str, word: str) -> None:
@@ -93,10 +97,31 @@ def test_what_is_no_picture_is_refused_with_a_sentence_that_helps(data: bytes, n
     assert "\n" not in sentence
 
 
+@pytest.mark.parametrize(
+    ("data", "name", "doing"),
+    [
+        (b"\x1f\x8b\x08\0" + bytes(30), "art.svgz", "Unpack"),
+        (b"PK\x03\x04" + bytes(30), "art.zip", "Unpack"),
+        (b"PK\x03\x04" + bytes(30), "sizes.xlsx", "Counts of sizes"),
+    ],
+)
+def test_what_the_shop_can_settle_itself_is_told_to_the_shop(data: bytes, name: str, doing: str) -> None:
+    with pytest.raises(UnreadableArtwork, match=doing):
+        import_artwork(data, name)
+
+
+def test_a_tiff_is_no_raw_file_and_a_drawing_no_web_page() -> None:
+    tiff = samples.encoded(Image.new("RGB", (20, 10)), "TIFF")
+    assert import_artwork(tiff, "art.tif").media == "image/tiff"
+    svg = b'<!DOCTYPE svg><svg xmlns="http://www.w3.org/2000/svg" width="9" height="9">'
+    drawing = svg + b'<path d="M0 0h9v9z"/></svg>'
+    assert import_artwork(drawing, "art.svg").media == "image/svg+xml"
+
+
 def test_a_bomb_is_refused_before_it_is_decoded(monkeypatch: pytest.MonkeyPatch) -> None:
     data = samples.encoded(Image.new("L", (4000, 3000)))
     monkeypatch.setattr(source, "MOST_PIXELS", 10_000_000)
-    with pytest.raises(UnreadableArtwork, match="4000 × 3000"):
+    with pytest.raises(UnreadableArtwork, match="4,000 × 3,000"):
         import_artwork(data, "bomb.png")
 
 

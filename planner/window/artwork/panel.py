@@ -44,6 +44,8 @@ from planner.window.widgets import (
 )
 
 _PICTURE_PX = 256
+_MANY = 3
+"""Sentences on so many files can be dismissed at once."""
 _IMAGE_ADDRESS = re.compile(r"""<img\b[^>]*?\bsrc\s*=\s*["']([^"']+)""", re.IGNORECASE)
 
 
@@ -114,6 +116,8 @@ class ArtworkPanel(QWidget):
         self._cards = column(space=0)
         self._troubles = column(space=0)
         self._told: list[QWidget] = []
+        self.dismiss_all = button("", self.clear_troubles, role="link")
+        self.dismiss_all.hide()
         self._empty = self._empty_state()
         self.setAcceptDrops(True)
         self._build()
@@ -147,12 +151,17 @@ class ArtworkPanel(QWidget):
         holder = QWidget()
         inner = row(space=RELATED)
         inner.setContentsMargins(APART, RELATED, APART, RELATED)
-        inner.addWidget(StatusMark(Seriousness.STOP), 0, Qt.AlignmentFlag.AlignTop)
-        inner.addWidget(label(sentence, wrap=True), 1)
+        # On one line with the link, which is higher than a line of text.
+        told = row(space=RELATED)
+        told.setContentsMargins(0, GRID, 0, GRID)
+        told.addWidget(StatusMark(Seriousness.STOP), 0, Qt.AlignmentFlag.AlignTop)
+        told.addWidget(label(sentence, wrap=True), 1)
+        inner.addLayout(told, 1)
 
         def dismiss() -> None:
             self._told.remove(holder)
             let_go(holder)
+            self._offer_to_dismiss_all()
 
         inner.addWidget(button(wording.DISMISS, dismiss, role="link"), 0, Qt.AlignmentFlag.AlignTop)
         outer = column(space=0)
@@ -162,6 +171,7 @@ class ArtworkPanel(QWidget):
         holder.setAccessibleName(sentence)
         self._troubles.addWidget(holder)
         self._told.append(holder)
+        self._offer_to_dismiss_all()
 
     def troubles(self) -> tuple[str, ...]:
         """The sentences that stand there now."""
@@ -170,6 +180,12 @@ class ArtworkPanel(QWidget):
     def clear_troubles(self) -> None:
         self._told.clear()
         emptied(self._troubles)
+        self._offer_to_dismiss_all()
+
+    def _offer_to_dismiss_all(self) -> None:
+        """Sentences on many files would hide the artwork that could be read."""
+        self.dismiss_all.setVisible(len(self._told) >= _MANY)
+        self.dismiss_all.setText(words.dismiss_all(len(self._told)))
 
     def take_to_prints(self) -> None:
         """Open the menu of the first artwork that is on no garment yet."""
@@ -223,6 +239,11 @@ class ArtworkPanel(QWidget):
         content = QVBoxLayout(inner)
         content.setContentsMargins(0, 0, 0, 0)
         content.setSpacing(0)
+        over_all = row(space=0)
+        over_all.setContentsMargins(0, 0, APART, 0)
+        over_all.addStretch(1)
+        over_all.addWidget(self.dismiss_all)
+        content.addLayout(over_all)
         content.addLayout(self._troubles)
         content.addWidget(self._empty, 1)
         content.addLayout(self._cards)

@@ -11,9 +11,15 @@ ARTWORK = "Artwork"
 PASTE = "Paste"
 DROP_HERE = "Drop the customer's files here"
 DROP_WHY = (
-    "PNG, JPEG, TIFF, WebP, SVG or PDF. The originals are kept in the job file and never changed. "
-    "You can also choose files or paste a picture."
+    "PNG, JPEG, HEIC, TIFF, WebP, GIF, BMP, SVG or PDF, also several files or a folder at once. "
+    "The originals are kept in the job file and never changed. You can also choose files or paste a picture."
 )
+
+
+def dismiss_all(count: int) -> str:
+    """The link under sentences on files that could not be taken."""
+    return f"Dismiss all {count}"
+
 
 # One artwork.
 PICTURE = "Picture on the garment's colour"
