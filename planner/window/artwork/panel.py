@@ -35,6 +35,7 @@ from planner.window.widgets import (
     button,
     column,
     emptied,
+    held,
     label,
     let_go,
     line,
@@ -240,10 +241,10 @@ class ArtworkPanel(QWidget):
         content.setContentsMargins(0, 0, 0, 0)
         content.setSpacing(0)
         over_all = row(space=0)
-        over_all.setContentsMargins(0, 0, APART, 0)
         over_all.addStretch(1)
         over_all.addWidget(self.dismiss_all)
-        content.addLayout(over_all)
+        over_all.addSpacing(APART)
+        content.addWidget(held(over_all))
         content.addLayout(self._troubles)
         content.addWidget(self._empty, 1)
         content.addLayout(self._cards)
