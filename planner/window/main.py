@@ -142,6 +142,8 @@ class MainWindow(QMainWindow):
         self.preview.show_job(job, shop, plan)
         starts = self.since.take(job, shop, plan)
         self.costs.show_plan(job, shop, plan, held=self.since.is_watching)
+        if starts or not self.since.is_watching:
+            self._look_at_pages(self.offers, self.ladder)
         if starts:
             self.costs.look_at()
         self._show_changes()
@@ -155,6 +157,9 @@ class MainWindow(QMainWindow):
         self.since.look_at(*places)
         if Place.COSTS in places:
             self.costs.look_at()
+            self.ladder.look_at()
+        if Place.OFFERS in places:
+            self.offers.look_at()
         self._show_changes()
 
     def settle(self) -> None:
@@ -187,6 +192,13 @@ class MainWindow(QMainWindow):
         places = (place for place, at in self._places().items() if at is page and self.since.changes(place))
         if left := tuple(places):
             self.look_at(*left)
+        self._look_at_pages(page)
+
+    def _look_at_pages(self, *pages: QWidget) -> None:
+        """Of the pages whose figures follow behind the window."""
+        for page in (self.offers, self.ladder):
+            if page in pages:
+                page.look_at()
 
     def _plan_at(self, shop: Shop) -> Plan:
         job = self.desk.job

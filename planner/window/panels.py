@@ -80,6 +80,8 @@ class Panels(QWidget):
     def show_plan(self, job: Job, shop: Shop, plan: Plan, facts: Facts) -> None:
         """Show what a job is and what follows from it; before → after is not told here."""
         self.bar.show_plan(job, shop, plan)
+        for page in (self.offers, self.ladder):
+            page.expect(job, shop)
         self.artwork.show_job(job, shop, plan.findings)
         show_in = self.pages.show_in
         show_in(self.garments, lambda: self.garments.show_job(job, shop))

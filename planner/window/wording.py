@@ -115,6 +115,15 @@ ORDER_DAYS = "Delivery takes"
 PRESS_TIME = "Press time"
 
 
+def was(before: str) -> str:
+    return f"was {before}"
+
+
+def before_it(before: str) -> str:
+    """Stands left of a figure that was another one."""
+    return f"{before} →" if before else ""
+
+
 # Findings.
 FINDINGS = "Findings"
 

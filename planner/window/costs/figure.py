@@ -4,7 +4,7 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QWidget
 
-from planner.window.costs import words
+from planner.window import wording
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
 from planner.window.widgets import ElidedLabel, column, label, row
 
@@ -62,7 +62,7 @@ class Figure(QWidget):
         self._seen = self._seen or text
         self._text = text
         was = self._seen if self._seen != text else ""
-        self.before.setText(f"{was} →" if was else "")
+        self.before.setText(wording.before_it(was))
         self.figure.setText(text)
         self.unit.setText(unit)
         self.unit.setVisible(bool(unit))
@@ -88,7 +88,7 @@ class Figure(QWidget):
 
     def _tell(self) -> None:
         """Say the figure, and what it was, to a screen reader and in the tooltip."""
-        was = f" ({words.was(self._seen)})" if self._seen != self._text else ""
+        was = f" ({wording.was(self._seen)})" if self._seen != self._text else ""
         self.setAccessibleName(f"{self._name}: {self._text} {self.unit.text()}{was}")
         self.setAccessibleDescription(self._how)
         self.setToolTip("\n".join(part for part in (f"{self._name}{was}", self._how) if part))

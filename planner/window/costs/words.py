@@ -31,10 +31,6 @@ HOW_MARGIN = "(price − cost) ÷ price."
 HOW_PROFIT = "What the customer pays before tax − cost in all."
 
 
-def was(before: str) -> str:
-    return f"was {before}"
-
-
 # The quote, and dates.
 QUOTE = "Quote"
 BEFORE_TAX = "Before tax"

@@ -1,21 +1,22 @@
 """The page of the price ladder: planned when it is looked at, off the UI thread."""
 
-from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QCheckBox, QGridLayout, QProgressBar, QWidget
+from PySide6.QtWidgets import QCheckBox, QProgressBar, QWidget
 
 from planner.job.document import Job
-from planner.measures.money import minor_units
 from planner.plan.laddering import Ladder, price_ladder
 from planner.plan.model import Plan
 from planner.plan.ordering import Facts
 from planner.pricing.ladder import Rung
 from planner.shop.book import Shop
 from planner.window.background import Background
+from planner.window.before import Before
 from planner.window.costs import words
 from planner.window.ladder.chart import LadderChart
+from planner.window.ladder.rungs import RungsTable, figures_of, place_of, with_now
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
-from planner.window.widgets import button, column, emptied, label, row, scrolled
+from planner.window.widgets import button, column, label, row, scrolled
 from planner.work.ticket import Cancelled
 
 LANE = "ladder"
@@ -35,6 +36,8 @@ class LadderPanel(QWidget):
         self._background = background
         self._asked: tuple[Job, Shop, Plan, Facts] | None = None
         self._answered: object = None
+        self._before = Before()
+        self._provisional = True
         self.ladder = Ladder()
         self._rungs: tuple[Rung, ...] = ()
         self.chart = LadderChart()
@@ -50,7 +53,7 @@ class LadderPanel(QWidget):
         self.progress = QProgressBar()
         self.stop = button(words.STOP, self._stop, role="link")
         self.again = button(words.AGAIN, self._start, role="link")
-        self._table = QGridLayout()
+        self.table = RungsTable()
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(_AFTER_MS)
@@ -58,6 +61,15 @@ class LadderPanel(QWidget):
         self._build()
         self.on_quote.clicked.connect(lambda on: self.terms_edited.emit({"ladder_on_quote": on}, ""))
         self.chart.pointed.connect(self._tell)
+
+    def expect(self, job: Job, shop: Shop) -> None:
+        """The job as it is now, whether or not it is shown yet: what changes from here on is an edit's."""
+        self._before.ask((_priced_part(job), shop))
+
+    def look_at(self) -> None:
+        """Somebody knows the figures as they are."""
+        if self._before.look_at():
+            self._show(self.ladder)
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan, facts: Facts) -> None:
         """The job as it is now; its ladder follows when somebody looks."""
@@ -82,10 +94,8 @@ class LadderPanel(QWidget):
         head.addStretch(1)
         head.addWidget(self.quantities)
         head.addWidget(self.on_quote)
-        self._table.setHorizontalSpacing(6 * GRID)
-        self._table.setVerticalSpacing(GRID)
         table = row()
-        table.addLayout(self._table)
+        table.addWidget(self.table)
         table.addStretch(1)
         self.progress.setFixedSize(40 * GRID, 2 * GRID)
         self.progress.setTextVisible(False)
@@ -118,6 +128,10 @@ class LadderPanel(QWidget):
         def done(ladder: Ladder) -> None:
             self._answered = _priced(asked)
             self._say("")
+            self._provisional = plan.provisional
+            # Figures of a job that was edited since are no answer to what is asked now.
+            if self._asked is not None and _priced(self._asked) == self._answered:
+                self._before.take(figures_of(ladder, shop.currency, provisional=plan.provisional))
             self._show(ladder)
 
         def failed(error: Exception) -> None:
@@ -154,18 +168,14 @@ class LadderPanel(QWidget):
         currency = self._asked[1].currency if self._asked else "USD"
         self.offer_it.setText(words.step_up(step, now, currency) if step and now else "")
         self.offer_it.setVisible(bool(self.offer_it.text()))
-        self._rungs = _with_now(ladder)
-        emptied(self._table)
-        right = Qt.AlignmentFlag.AlignRight
-        for at, head in enumerate(words.heads(currency) if self._rungs else ()):
-            self._table.addWidget(label(head, Type.SMALL, quiet=True), 0, at, right)
-        for line, rung in enumerate(self._rungs, 1):
-            is_now = now is not None and rung.quantity == now.quantity
-            for at, text in enumerate(_cells(rung, minor_units(currency), now=is_now)):
-                self._table.addWidget(label(text, strong=is_now or at == 1), line, at, right)
+        self._rungs = with_now(ladder)
+        self.table.show_rungs(self._rungs, ladder, currency, self._was)
         self.chart.show_rungs(self._rungs, now.quantity if now else 0, currency)
         self.chart.setVisible(bool(self._rungs))
         self._tell(-1)
+
+    def _was(self, rung: Rung, field: str) -> str:
+        return self._before.was(place_of(rung, field, self.ladder, provisional=self._provisional))
 
     def _tell(self, at: int) -> None:
         if self._asked is None or not 0 <= at < len(self._rungs):
@@ -182,28 +192,13 @@ class LadderPanel(QWidget):
             self._start()
 
 
-def _with_now(ladder: Ladder) -> tuple[Rung, ...]:
-    """The shop's quantities and the job's own, smallest first."""
-    every = {rung.quantity: rung for rung in (*ladder.rungs, *((ladder.now,) if ladder.now else ()))}
-    return tuple(every[quantity] for quantity in sorted(every))
-
-
-def _cells(rung: Rung, decimals: int, *, now: bool) -> tuple[str, ...]:
-    return (
-        f"{words.NOW} {rung.quantity:,}" if now else f"{rung.quantity:,}",
-        words.plain(rung.price_each, decimals),
-        words.plain(rung.total, decimals),
-        words.plain(rung.cost_each, decimals),
-        f"{rung.margin_percent:.1f} %",
-    )
+def _priced_part(job: Job) -> object:
+    """What of a job a ladder depends on: a title, or the tick itself, changes no price."""
+    terms = job.terms.model_copy(update={"ladder_on_quote": False})
+    return (job.lines, job.prints, job.artworks, job.extras, job.offer, job.way, terms, job.from_stock)
 
 
 def _priced(asked: tuple[Job, Shop, Plan, Facts]) -> object:
-    """What a ladder depends on: a title, or the tick itself, changes no price."""
+    """All that a ladder depends on."""
     job, shop, plan, facts = asked
-    terms = job.terms.model_copy(update={"ladder_on_quote": False})
-    return (job.lines, job.prints, job.artworks, job.extras, job.offer, job.way, terms, job.from_stock), (
-        shop,
-        plan.costs,
-        dict(facts),
-    )
+    return _priced_part(job), (shop, plan.costs, dict(facts))

@@ -1,7 +1,7 @@
 """What the page shows of each offer: figures in words, and what each column sorts by. No Qt here."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Hashable, Iterable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from enum import Enum
@@ -15,6 +15,8 @@ from planner.plan import wording as sentences
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.offers import Offer
+from planner.window import wording
+from planner.window.before import Before
 from planner.window.offers import words
 
 
@@ -27,6 +29,9 @@ class Column(Enum):
     SHEETS = words.SHEETS
     ARRIVES = words.ARRIVES
     PRESS = words.PRESS
+
+
+_WITH_BEFORE = tuple(column for column in Column if column is not Column.NAME)
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +70,8 @@ class OfferShown:
     chosen: bool
     chosen_for_some: bool
     cheapest: bool
+    was: Mapping[Column, str] = field(default_factory=dict)
+    """Figures that an edit changed since somebody looked, as they were."""
 
     @property
     def key(self) -> str:
@@ -95,11 +102,14 @@ class OfferShown:
     def spoken(self) -> str:
         """The row as a sentence for a screen reader."""
         told = [
-            f"{cell.figure} {cell.unit} {cell.below}".strip()
+            f"{cell.figure} {cell.unit} {self._was_spoken(column)}{cell.below}".strip()
             for column, cell in self.cells.items()
             if column is not Column.NAME
         ]
         return words.row_spoken(self.name, [*self.marks, *told, self.against_words])
+
+    def _was_spoken(self, column: Column) -> str:
+        return f"({wording.was(self.was[column])}) " if column in self.was else ""
 
 
 def offers_shown(
@@ -129,6 +139,19 @@ def offers_shown(
             )
         )
     return tuple(shown)
+
+
+def with_before(shown: OfferShown, scope: str | None, before: Before) -> OfferShown:
+    """The row with what its figures were before an edit."""
+    was = {column: before.was(_place(shown, scope, column)) for column in _WITH_BEFORE}
+    return replace(shown, was={column: text for column, text in was.items() if text})
+
+
+def figures_of(shown: Iterable[OfferShown], scope: str | None) -> dict[Hashable, str]:
+    """What `Before` remembers of these rows."""
+    return {
+        _place(each, scope, column): each.cells[column].figure for each in shown for column in _WITH_BEFORE
+    }
 
 
 def with_standing(
@@ -167,6 +190,10 @@ def best_first(results: Iterable[OfferResult]) -> tuple[OfferResult, ...]:
             ),
         )
     )
+
+
+def _place(shown: OfferShown, scope: str | None, column: Column) -> Hashable:
+    return (scope, shown.key, column, shown.result.provisional)
 
 
 def _standing(result: OfferResult, order: Order) -> OfferResult:

@@ -13,12 +13,13 @@ from planner.job.findings import Seriousness
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.shop.book import Shop
+from planner.window.before import Before
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import print_name
 from planner.window.offers import words
 from planner.window.offers.chart import QuantityChart
 from planner.window.offers.curves import cheapest_words, curves_from
-from planner.window.offers.figures import OfferShown, offers_shown, with_standing
+from planner.window.offers.figures import OfferShown, figures_of, offers_shown, with_before, with_standing
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import garments_of
 from planner.window.offers.question import Question, priced_part
@@ -65,6 +66,8 @@ class OffersPanel(QWidget):
         self._plan: Plan | None = None
         self._shop: Shop | None = None
         self._results: tuple[OfferResult, ...] = ()
+        self._results_of: Question | None = None
+        self._before = Before()
         self._costs: CostByQuantity | None = None
         self._costs_of: Job | None = None
         self.offers.offer_chosen.connect(self.offer_chosen)
@@ -78,6 +81,15 @@ class OffersPanel(QWidget):
         """Key of the print compared for; None: the whole job."""
         return self._scopes[self.scope.currentIndex()] if self.scope.currentIndex() >= 0 else None
 
+    def expect(self, job: Job, shop: Shop) -> None:
+        """The job as it is now, whether or not it is shown yet: what changes from here on is an edit's."""
+        self._before.ask((priced_part(job), shop))
+
+    def look_at(self) -> None:
+        """Somebody knows the figures as they are."""
+        if self._before.look_at():
+            self._show_rows()
+
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
         """Show what the job is now; figures follow by `show_results`."""
         self._job, self._shop, self._plan = job, shop, plan
@@ -88,7 +100,7 @@ class OffersPanel(QWidget):
     def show_results(self, question: Question, results: tuple[OfferResult, ...]) -> None:
         """Show a comparison, best first, if it is for what is shown."""
         if question.scope == self.scope_key and self._is_about_this(question):
-            self._results = results
+            self._results, self._results_of = results, question
             self._show_rows()
 
     def show_costs(self, question: Question, costs: CostByQuantity, rough: bool) -> None:
@@ -208,6 +220,13 @@ class OffersPanel(QWidget):
     def _is_about_this(self, question: Question) -> bool:
         return self._job is not None and question.job == priced_part(self._job)
 
+    def _is_answered(self) -> bool:
+        """Whether the results are for the job, the shop and the scope that are shown."""
+        of = self._results_of
+        return (
+            of is not None and self._is_about_this(of) and (of.shop, of.scope) == (self._shop, self.scope_key)
+        )
+
     def _nothing(self, job: Job, shop: Shop) -> tuple[str, str]:
         if not shop.offers:
             return words.NO_OFFERS, words.NO_OFFERS_WHY
@@ -242,6 +261,12 @@ class OffersPanel(QWidget):
         if self.scope_key is None and self._plan is not None:
             results = with_standing(results, self._plan.purchase, provisional=self._plan.provisional)
         shown = offers_shown(job, shop, results, self.scope_key)
+        if self._is_answered():
+            # Those that the job's own sheets stand in for are figures too: an edit makes them be shown.
+            hidden = [own for own, each in zip(self._results, results, strict=True) if own is not each]
+            for rows in (offers_shown(job, shop, hidden, self.scope_key), shown):
+                self._before.take(figures_of(rows, self.scope_key))
+        shown = tuple(with_before(each, self.scope_key, self._before) for each in shown)
         self.offers.show_offers(job, shop, shown, self.scope_key)
         quick = any(result.provisional for result in self._results)
         self._how.setText(words.QUICK_HINT if quick else words.CLOSER_HINT)

@@ -17,6 +17,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy
 
+from planner.window import wording
 from planner.window.look import GRID, RELATED, Tokens, Type, draw_status, tokens_of, type_font
 from planner.window.offers import words
 from planner.window.offers.columns import EDGE, Columns, columns_for
@@ -85,6 +86,9 @@ class RowHead(FocusDrawn):
                 self._draw_name(painter, tokens, shown, box)
                 continue
             self._draw_figure(painter, tokens, column, cell, box, strong=column is Column.COST)
+            if column in shown.was and not cell.warns:
+                self._draw_was(painter, tokens, column, cell, below)
+                continue
             if column is Column.COST:
                 # Its smaller line may run on under the next column, which has none.
                 each = columns.box(Column.EACH, RELATED, band, line_height)
@@ -139,6 +143,19 @@ class RowHead(FocusDrawn):
         painter.setPen(QColor(tokens.quiet))
         unit = QRectF(box.right() - unit_width, box.top(), unit_width + GRID, box.height())
         painter.drawText(unit, Qt.AlignmentFlag.AlignLeft | middle, cell.unit)
+
+    def _draw_was(self, painter: QPainter, tokens: Tokens, column: Column, cell: Cell, box: QRectF) -> None:
+        """What the figure was, right below it, in place of the smaller line."""
+        small = type_font(self.font(), Type.SMALL)
+        metrics = QFontMetricsF(small)
+        painter.setFont(small)
+        painter.setPen(QColor(tokens.quiet))
+        text = wording.was(self._shown.was[column]) if self._shown else ""
+        align = Qt.AlignmentFlag.AlignLeft
+        if column not in _LEFT_ALIGNED:
+            align = Qt.AlignmentFlag.AlignRight
+            box = box.adjusted(-EDGE, 0, -metrics.horizontalAdvance(_unit_room(column, cell)) - GRID, 0)
+        painter.drawText(box, align | Qt.AlignmentFlag.AlignVCenter, text)
 
     def _draw_below(self, painter: QPainter, tokens: Tokens, column: Column, cell: Cell, box: QRectF) -> None:
         if not cell.below:
@@ -255,6 +272,7 @@ def _unit_room(column: Column, cell: Cell) -> str:
 def _hint(shown: OfferShown) -> str:
     cost, arrives = shown.cells[Column.COST], shown.cells[Column.ARRIVES]
     told = [f"{shown.name}: {cost.figure} {cost.unit}", cost.below, f"{arrives.figure}: {arrives.hint}"]
+    told += [words.was_to(column.value, was, shown.cells[column].figure) for column, was in shown.was.items()]
     return "\n".join([*filter(None, told), *(each.sentence for each in shown.against[:3])])
 
 

@@ -112,6 +112,10 @@ def days_hint(working_days: int, slack: int | None) -> str:
     return f"{told} {count(slack, 'working day')} remain until the due date, for pressing and delivery."
 
 
+def was_to(name: str, before: str, after: str) -> str:
+    return f"{name}: {before} → {after}"
+
+
 def row_spoken(name: str, parts: list[str]) -> str:
     """What a screen reader says for an offer."""
     return f"{name}: {', '.join(part for part in parts if part)}"
