@@ -29,6 +29,7 @@ class FindingKind(StrEnum):
     TEXT_NOT_OUTLINED = "text not outlined"
     CONVERTED = "converted to sRGB"
     EMPTY_ARTWORK = "nothing to print"
+    ARTWORK_UNUSED = "artwork on no garment"
     # This print on this cloth with this offer.
     NEEDS_STRETCH = "needs a stretch kind"
     FIBRE_UNSUITED = "fibre unsuited"
@@ -45,6 +46,7 @@ class FindingKind(StrEnum):
     OVER_HARD_PART = "over a hard part"
     PRINTS_TOO_CLOSE = "prints too close"
     # The job.
+    LINE_UNPRINTED = "garment line without a print"
     NOT_PLACED = "does not fit a sheet"
     SHEET_FAULT = "pieces in each other's way"
     SHEETS_APART = "pieces apart that must share a sheet"

@@ -178,6 +178,15 @@ SENTENCES: dict[FindingKind, Sentence] = {
     _K.PRINTS_TOO_CLOSE: Sentence(
         _F.LENGTH, "This print is {found} from the next one{subject}; leave {needed}. Move one of them."
     ),
+    _K.ARTWORK_UNUSED: Sentence(
+        _F.NONE, "This artwork is on no garment. Put it on one, or remove it from the job."
+    ),
+    _K.LINE_UNPRINTED: Sentence(
+        _F.COUNT,
+        "Nothing is printed on these {found} garments. "
+        "Put artwork on them, or decide that they go out plain.",
+        one="Nothing is printed on this garment. Put artwork on it, or decide that it goes out plain.",
+    ),
     _K.NOT_PLACED: Sentence(
         _F.COUNT,
         "{found} pieces fit no sheet of this offer. "

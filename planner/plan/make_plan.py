@@ -133,6 +133,7 @@ def _job_findings(job: Job) -> list[Finding]:
     found = []
     if job.prints:
         found.append(Finding(kind=FindingKind.RIGHTS, seriousness=Seriousness.NOTE))
+        found += _forgotten(job)
     children = any(
         size.count and size.group in (SizeGroup.YOUTH, SizeGroup.INFANT)
         for line in job.lines
@@ -141,6 +142,25 @@ def _job_findings(job: Job) -> list[Finding]:
     if children:
         found.append(Finding(kind=FindingKind.CHILDREN, seriousness=Seriousness.NOTE))
     return found
+
+
+def _forgotten(job: Job) -> list[Finding]:
+    """Artwork and garments that nothing joins; told only once something else is joined."""
+    used = {print_.artwork for print_ in job.prints} | {extra.artwork for extra in job.extras}
+    printed = {print_.line for print_ in job.prints}
+    unused = [
+        Finding(kind=FindingKind.ARTWORK_UNUSED, seriousness=Seriousness.LOOK, artwork=artwork.key)
+        for artwork in job.artworks
+        if artwork.key not in used
+    ]
+    unprinted = [
+        Finding(
+            kind=FindingKind.LINE_UNPRINTED, seriousness=Seriousness.LOOK, line=line.key, found=line.count
+        )
+        for line in job.lines
+        if line.count and line.key not in printed
+    ]
+    return unused + unprinted
 
 
 def _by_decision(job: Job, findings: list[Finding]) -> tuple[tuple[Finding, ...], tuple[Finding, ...]]:

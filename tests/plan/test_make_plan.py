@@ -11,7 +11,7 @@ from PIL import Image, ImageDraw
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.measure import measure
 from planner.job import edits
-from planner.job.document import GroupWidth, Job, Print, SizeCount, Terms
+from planner.job.document import Extra, GroupWidth, Job, Print, SizeCount, Terms
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.layout import Way
 from planner.measures.lengths import MM_PER_INCH
@@ -24,7 +24,7 @@ from planner.shop.book import Rates, Shop
 from planner.shop.cloth import Cloth
 from planner.shop.document import changed
 from planner.shop.garments import Location, SizeGroup
-from tests.builders import A_DAY, a_job, a_shop, an_artwork
+from tests.builders import A_DAY, a_job, a_line, a_shop, an_artwork, png_bytes
 
 ROUNDS = 20
 
@@ -238,6 +238,26 @@ def test_an_offer_gone_from_the_shop_book_is_a_stop() -> None:
     plan = plan_of(job, changed(a_shop(), offers=()))
     assert FindingKind.OFFER_GONE in kinds(plan)
     assert Missing.OFFER in plan.missing
+
+
+def test_what_is_joined_to_nothing_is_not_forgotten() -> None:
+    job, _ = a_job()
+    spare, _ = an_artwork("a2", png_bytes(ink="#224466"))
+    plain = edits.add_artwork(edits.add_line(job, a_line("g2")), spare)
+    found = {finding.kind: finding for finding in plan_of(plain).findings}
+    assert found[FindingKind.ARTWORK_UNUSED].artwork == "a2"
+    assert found[FindingKind.LINE_UNPRINTED].line == "g2"
+    assert found[FindingKind.LINE_UNPRINTED].found == 20
+    as_extra = edits.add_extra(plain, Extra(key="e1", artwork="a2", width_mm=50))
+    assert FindingKind.ARTWORK_UNUSED not in kinds(plan_of(as_extra))
+    uncounted = edits.change_line(plain, "g2", sizes=())
+    assert FindingKind.LINE_UNPRINTED not in kinds(plan_of(uncounted))
+
+
+def test_nothing_is_said_of_what_is_unjoined_while_nothing_is_joined_yet() -> None:
+    job, _ = a_job()
+    begun = edits.remove_prints(job, ["p1"])
+    assert not kinds(plan_of(begun)) & {FindingKind.ARTWORK_UNUSED, FindingKind.LINE_UNPRINTED}
 
 
 def test_the_demo_shows_one_file_too_coarse_and_fits_in_time() -> None:
