@@ -11,6 +11,7 @@ from planner.window.artwork.closer import CloserPage
 from planner.window.artwork.panel import ArtworkPanel
 from planner.window.garments.panel import GarmentsPage
 from planner.window.jobbar import JobBar
+from planner.window.offers.panel import OffersPanel
 from planner.window.sheet.panel import SheetsPanel
 
 _ON_SHEETS = frozenset(
@@ -30,11 +31,12 @@ class Guide:
         garments: GarmentsPage,
         closer: CloserPage,
         sheets: SheetsPanel,
+        offers: OffersPanel,
         choose_artwork: Callable[[], object],
         arrange: Callable[[], object],
     ) -> None:
         self._bar, self._artwork, self._pages = bar, artwork, pages
-        self._garments, self._closer, self._sheets = garments, closer, sheets
+        self._garments, self._closer, self._sheets, self._offers = garments, closer, sheets, offers
         self._choose_artwork, self._arrange = choose_artwork, arrange
 
     def to_missing(self, missing: Missing) -> None:
@@ -46,6 +48,8 @@ class Guide:
             self._choose_artwork()
         elif missing is Missing.PRINTS:
             self._artwork.take_to_prints()
+        elif missing is Missing.OFFER:
+            self._to_offers()
         elif missing is Missing.ARRANGE:
             self._arrange()
         else:
@@ -74,4 +78,8 @@ class Guide:
         elif finding.kind is FindingKind.LATE:
             self._bar.take_to(Missing.DUE)
         else:
-            self._bar.take_to(Missing.OFFER)
+            self._to_offers()
+
+    def _to_offers(self) -> None:
+        self._pages.setCurrentWidget(self._offers)
+        self._offers.take_to_offers()

@@ -4,9 +4,8 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-import shiboken6
-from PySide6.QtCore import QDate, QEvent, QObject, QPoint, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QKeySequence, QResizeEvent, QTextCharFormat
+from PySide6.QtCore import QDate, QPoint, Qt, Signal
+from PySide6.QtGui import QColor, QResizeEvent, QTextCharFormat
 from PySide6.QtWidgets import (
     QApplication,
     QCalendarWidget,
@@ -73,9 +72,6 @@ class JobBar(QWidget):
         self._missing: tuple[Missing, ...] | None = None
         self._shown = 0
         self._followed: Missing | None = None
-        self._before: Missing | None = None
-        """What was followed before that."""
-        self._came_from: QWidget | None = None
         self._cursor_then: QWidget | None = None
         self._fields: dict[Missing, QWidget] = {
             Missing.CUSTOMER: self.customer,
@@ -89,7 +85,6 @@ class JobBar(QWidget):
         self.customer.edited.connect(self.customer_edited)
         self.due.edited.connect(self.due_edited)
         self.offer.activated.connect(self._offer_activated)
-        self.offer.view().installEventFilter(self)
         self.state.activated.connect(lambda at: self.state_chosen.emit(tuple(JobState)[at]))
 
     def show_plan(self, job: Job, shop: Shop, plan: Plan) -> None:
@@ -105,10 +100,7 @@ class JobBar(QWidget):
         """Put the cursor where something is missing, if that is in this bar."""
         field = self._fields.get(missing)
         if field is not None:
-            self._came_from = QApplication.focusWidget()
             field.setFocus()
-            if field is self.offer:
-                self.offer.showPopup()
         return field is not None
 
     def follow_next(self) -> None:
@@ -125,7 +117,7 @@ class JobBar(QWidget):
             self.export.setFocus()
 
     def _follow(self, missing: Missing) -> None:
-        self._before, self._followed = self._followed, missing
+        self._followed = missing
         self.next_followed.emit(missing)
         self._cursor_then = QApplication.focusWidget()
 
@@ -135,13 +127,6 @@ class JobBar(QWidget):
         if cursor is self._cursor_then:
             return self._followed
         return next((one for one, field in self._fields.items() if field is cursor), self._followed)
-
-    def _leave_offers(self) -> None:
-        """The list was left without an answer: back to where the person was."""
-        self.offer.hidePopup()
-        self._followed = self._before
-        if self._came_from is not None and shiboken6.isValid(self._came_from):
-            self._came_from.setFocus()
 
     def _first_stop(self) -> Finding | None:
         findings = self._plan.findings if self._plan else ()
@@ -263,18 +248,6 @@ class JobBar(QWidget):
         calendar.activated.connect(take)
         calendar.clicked.connect(take)
         menu.popup(self.due.mapToGlobal(QPoint(0, self.due.height())))
-
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if isinstance(event, QKeyEvent) and event.type() is QEvent.Type.KeyPress:
-            if event.key() == Qt.Key.Key_Escape:
-                self._leave_offers()
-                return True
-            # The menu's keys do not reach an open list.
-            if QKeySequence(event.keyCombination()) == QKeySequence(GO_NEXT_KEY):
-                self.offer.hidePopup()
-                self.follow_next()
-                return True
-        return super().eventFilter(watched, event)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -44,7 +44,7 @@ from planner.window.menus import Doings, Menus
 from planner.window.offers.asking import OfferQuestions
 from planner.window.panels import Panels
 from planner.window.preview.opening import Preview
-from planner.window.remembered import Remembered
+from planner.window.remembered import LEAST_PX, Remembered
 from planner.window.screens import Screens
 from planner.window.shop import words as shop_words
 from planner.window.tab_order import in_reading_order
@@ -105,7 +105,7 @@ class MainWindow(QMainWindow):
         self.counts = CountImport(self, desk, asks)
         self._closing = False
         self.setCentralWidget(panels)
-        self.setMinimumSize(960, 600)
+        self.setMinimumSize(LEAST_PX)
         self.setAcceptDrops(True)
         self.guide = Guide(
             bar=self.bar,
@@ -114,6 +114,7 @@ class MainWindow(QMainWindow):
             garments=self.garments,
             closer=self.closer,
             sheets=self.sheets,
+            offers=self.offers,
             choose_artwork=self.door.choose,
             arrange=self.arrange,
         )

@@ -2,14 +2,17 @@
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, QSettings
+from PySide6.QtCore import QByteArray, QSettings, QSize, Qt
 from PySide6.QtWidgets import QMainWindow, QSplitter
 
 if TYPE_CHECKING:
     # Its ground is placed before anything heavy is there.
     from planner.window.findings.panel import FindingsPanel
 
-_FIRST_WIDTH_PX, _FIRST_HEIGHT_PX = 1440, 900
+LEAST_PX = QSize(960, 600)
+_FIRST_PX = QSize(1440, 900)
+_FRAME_PX = QSize(48, 48)
+"""What a system's own frame around the window takes, at most."""
 _SIDE_PX, _COSTS_PX = 340, 300
 """Widths that the side panels start with."""
 
@@ -18,8 +21,11 @@ def place(window: QMainWindow, settings: QSettings) -> None:
     """Put a window where the main window was left, or give it a first size that fits the screen."""
     left = _bytes(settings, "window")
     if left is None or not window.restoreGeometry(left):
-        room = window.screen().availableGeometry()
-        window.resize(min(_FIRST_WIDTH_PX, room.width()), min(_FIRST_HEIGHT_PX, room.height()))
+        room = window.screen().availableSize()
+        window.resize(_FIRST_PX.boundedTo(room - _FRAME_PX))
+        # Where not even the least size fits, maximizing would cut the window off.
+        if window.size() != _FIRST_PX and room.expandedTo(LEAST_PX) == room:
+            window.setWindowState(Qt.WindowState.WindowMaximized)
 
 
 class Remembered:

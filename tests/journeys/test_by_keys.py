@@ -52,7 +52,13 @@ def test_from_an_empty_window_to_the_packet_with_keys_alone(
     assert window.plan.missing == (Missing.OFFER,)
 
     keys.press(_K.Key_F8)
-    keys.choose("Film gang sheets")
+    rig.settle(qtbot)
+    offers = [offer.key for offer in window.offers.offers.in_order()]
+    for _ in range(offers.index("film-sheet")):
+        keys.press(_K.Key_Down)
+    keys.press(_K.Key_Return)
+    keys.tab_to("Take for the whole job: Film gang sheets")
+    keys.press(_K.Key_Space)
     assert rig.desk.job.offer == "film-sheet"
     keys.press(_K.Key_F5)
     rig.settle(qtbot)

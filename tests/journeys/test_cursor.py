@@ -14,7 +14,7 @@ from planner.job.state import JobState
 from planner.plan.model import Missing
 from planner.shop.document import changed
 from planner.window import wording
-from tests.builders import png_bytes
+from tests.builders import a_job, png_bytes
 from tests.journeys.hands import CTRL, Keys, Mouse, cursor
 from tests.window.rig import Rig, drop_files, png_in
 
@@ -112,26 +112,34 @@ def test_next_goes_a_thing_further_each_time(job_rig: Rig, qtbot: QtBot) -> None
     assert cursor() is bar.customer
 
 
-def test_escape_from_the_list_of_offers_leads_back_and_next_asks_again(job_rig: Rig) -> None:
-    keys, bar = Keys(), job_rig.window.bar
+def test_next_leads_to_the_offers_side_by_side(job_rig: Rig, qtbot: QtBot) -> None:
+    keys, window = Keys(), job_rig.window
     job = edits.set_fields(job_rig.desk.job, offer=None, due=None)
     job_rig.desk.apply("Forget offer and day", job)
-    assert job_rig.window.plan.missing == (Missing.OFFER, Missing.DUE)
-    count = job_rig.window.garments.forms["g1"].sizes.counts["M"]
-    count.setFocus()
+    assert window.plan.missing == (Missing.OFFER, Missing.DUE)
     keys.press(_K.Key_F8)
-    assert cursor() is bar.offer.view()
-    keys.press(_K.Key_Escape)
-    assert cursor() is count
-    assert not bar.offer.view().isVisible()
-    keys.press(_K.Key_F8)
-    assert cursor() is bar.offer.view()
+    job_rig.settle(qtbot)
+    assert window.pages.currentWidget() is window.offers
+    first = window.offers.offers.in_order()[0]
+    assert cursor() is window.offers.offers.rows[first.key].head
     # Whoever does not know the offer yet goes on.
     keys.press(_K.Key_F8)
-    assert cursor() is bar.due
+    assert cursor() is window.bar.due
     keys.press(_K.Key_F8)
-    keys.choose("Film gang sheets")
-    assert job_rig.desk.job.offer == "film-sheet"
+    keys.press(_K.Key_Return)
+    keys.tab_to(f"Take for the whole job: {first.name}")
+    keys.press(_K.Key_Space)
+    assert job_rig.desk.job.offer == first.key
+
+
+def test_the_cursor_is_not_taken_to_an_offer_from_where_somebody_went_meanwhile(rig: Rig) -> None:
+    job, artworks = a_job(offer=None)
+    rig.window.cabinet.lay(job, artworks, None)
+    panel = rig.window.offers
+    panel.take_to_offers()
+    rig.window.bar.due.setFocus()
+    panel.show_plan(job, rig.desk.shop, rig.window.plan)
+    assert cursor() is rig.window.bar.due
 
 
 def test_next_goes_on_from_the_field_where_somebody_went(job_rig: Rig) -> None:

@@ -56,6 +56,7 @@ class OffersPanel(QWidget):
         self.chart_progress = QProgressBar()
         self._chart_told = label(quiet=True, wrap=True)
         self._rough = False
+        self._cursor_awaited = False
         self._summary = label(wrap=True)
         self._how = label(size=Type.SMALL, quiet=True, wrap=True)
         self._empty, self._empty_why = label(strong=True), label(quiet=True, wrap=True)
@@ -109,6 +110,12 @@ class OffersPanel(QWidget):
             self._costs, self._costs_of, self._rough = costs, question.job, rough
             self._show_rows()
             self._show_chart()
+
+    def take_to_offers(self) -> None:
+        """Put the cursor on the offer at the top; while it is reckoned, above it."""
+        self._cursor_awaited = True
+        (self.area if self._body.isHidden() else self.scope).setFocus()
+        self._move_cursor()
 
     def show_search(self, done: int, of: int) -> None:
         """Show how far a closer look is; nothing to do: it is over."""
@@ -268,9 +275,16 @@ class OffersPanel(QWidget):
                 self._before.take(figures_of(rows, self.scope_key))
         shown = tuple(with_before(each, self.scope_key, self._before) for each in shown)
         self.offers.show_offers(job, shop, shown, self.scope_key)
+        self._move_cursor()
         quick = any(result.provisional for result in self._results)
         self._how.setText(words.QUICK_HINT if quick else words.CLOSER_HINT)
         self._show_hints(shown)
+
+    def _move_cursor(self) -> None:
+        if self._cursor_awaited and self._results:
+            self._cursor_awaited = False
+            if self.scope.hasFocus():
+                self.offers.take_to_first()
 
     def _show_chart(self) -> None:
         job, shop, costs = self._job, self._shop, self._costs

@@ -87,6 +87,11 @@ class OfferRows(QWidget):
         """The offers as they stand, from the top."""
         return in_order(self._shown, self.header.by, falling=self.header.falling)
 
+    def take_to_first(self) -> None:
+        """Put the cursor on the offer at the top."""
+        if first := next(iter(self.in_order()), None):
+            self.rows[first.key].head.setFocus()
+
     def toggle(self, key: str) -> None:
         """Open an offer's row and close the others, or close it."""
         wanted = not self.rows[key].is_open
