@@ -76,9 +76,9 @@ class Field(QLineEdit, Generic[V]):
         return self._note is not None
 
     def show_value(self, value: V) -> None:
-        """Show a value; text that already means it, and is being typed, is left alone."""
-        self._value = value
-        if self.hasFocus() and self.isModified() and self._means(value):
+        """Show a value; what is being typed, or is complained of, stays unless the value is another one."""
+        is_new, self._value = value != self._value, value
+        if self.isModified() and (self.is_wrong or self.hasFocus()) and (not is_new or self._means(value)):
             return
         self._drop_note()
         text = self._say(value)

@@ -109,6 +109,23 @@ def test_a_value_shown_while_typing_leaves_the_text_that_means_it(sheet: Sheet) 
     assert sheet.text.text() == "Summer"
 
 
+def test_what_is_half_typed_stays_when_the_same_value_is_shown_again(sheet: Sheet) -> None:
+    typed(sheet.length, "7.", end=None)
+    sheet.length.show_length(279.4, LengthUnit.INCH)
+    assert sheet.length.text() == "7."
+    sheet.length.show_length(254.0, LengthUnit.INCH)
+    assert sheet.length.text() == "10 in"
+
+
+def test_a_complaint_stays_when_the_same_value_is_shown_again(sheet: Sheet) -> None:
+    typed(sheet.length, "eleven", end=Qt.Key.Key_Tab)
+    sheet.length.show_length(279.4, LengthUnit.INCH)
+    assert sheet.length.text() == "eleven"
+    assert sheet.notes()
+    sheet.length.show_length(254.0, LengthUnit.INCH)
+    assert (sheet.length.text(), sheet.notes()) == ("10 in", [])
+
+
 def test_undo_belongs_to_the_job_once_the_text_was_taken(sheet: Sheet) -> None:
     typed(sheet.length, "9", end=None)
     QTest.keyClick(sheet.length, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
