@@ -13,6 +13,7 @@ from planner.commands.parsing import SentenceParser
 from planner.measures.layout import Way
 from planner.plan import wording
 from planner.plan.wording_dates import what, when
+from planner.sheets.covered import covered_share
 
 
 def plan(arguments: Sequence[str]) -> int:
@@ -49,8 +50,8 @@ def _in_words(opened: Opened) -> Iterator[str]:
             yield f"  {near}"
         for number, layout in enumerate(order.layouts, 1):
             sheet = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, shop.unit)
-            # Boxes of pieces that nest add up to more than they cover.
-            filled = "" if way is Way.OUTLINE else f", {layout.fill:.0%} filled"
+            # The outlines that pieces are cut by are not known here, and boxes cover more.
+            filled = "" if way is Way.OUTLINE else f", {covered_share(layout):.0%} filled"
             yield (
                 f"  Layout {number}: {wording.count(layout.runs, 'run')} of {sheet}, "
                 f"{wording.count(len(layout.placements), 'piece')}{filled}"

@@ -102,11 +102,6 @@ class Layout:
         """Copies of one print that all runs together yield."""
         return self.runs * sum(1 for placement in self.placements if placement.print == print_key)
 
-    @property
-    def fill(self) -> float:
-        """Share of the sheet that pieces' boxes cover, from 0 to 1."""
-        return sum(placement.box.area_mm2 for placement in self.placements) / self.sheet.area_mm2
-
 
 def sheets_with(keys: Collection[str], layouts: Iterable[Layout]) -> int:
     """Sheets that carry any of these pieces, runs counted."""

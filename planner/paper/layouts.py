@@ -17,6 +17,7 @@ from planner.paper.sheet_drawing import draw_sheet
 from planner.paper.text import paragraph
 from planner.paper.words import piece_name
 from planner.plan import wording
+from planner.sheets.covered import covered_share
 from planner.sheets.cuts import Cut
 
 NAME = words.LAYOUT
@@ -74,8 +75,8 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, order: Order, number: int, 
     pen.text(area.right, area.top - 20, runs, style.TITLE, strong=True, align="right")
     size = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, unit)
     way = papers.job.way or papers.shop.way
-    # Boxes of pieces that nest add up to more than they cover.
-    filled = () if way is Way.OUTLINE else (words.filled(layout.fill),)
+    # The outlines that pieces are cut by are not known here, and boxes cover more.
+    filled = () if way is Way.OUTLINE else (words.filled(covered_share(layout)),)
     text = " · ".join((size, words.pieces_a_sheet(len(layout.placements)), *filled, _WAYS[way]))
     pen.text(area.left, area.top - 40, text, style.BODY)
     return 62

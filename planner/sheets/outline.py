@@ -1,13 +1,11 @@
 """A piece's outline as one sound polygon, whatever came in."""
 
-from collections.abc import Mapping
 from functools import lru_cache
 from math import isfinite
 
 from shapely.geometry import Polygon
 from shapely.validation import make_valid
 
-from planner.measures.layout import Layout
 from planner.sheets.problem import Piece
 
 Outline = tuple[tuple[float, float], ...]
@@ -52,12 +50,3 @@ def covered_area(piece: Piece) -> float:
 def _area_inside(outline: Outline | None) -> float | None:
     sound = sound_outline(outline)
     return None if sound is None else float(Polygon(sound).area)
-
-
-def covered_share(layout: Layout, outlines: Mapping[str, Outline] | None) -> float:
-    """Share of a sheet that pieces cover, from 0 to 1: inside their outlines by print key, else boxes."""
-    covered = 0.0
-    for placement in layout.placements:
-        size, outline = placement.unturned, (outlines or {}).get(placement.print)
-        covered += covered_area(Piece(placement.print, size.width_mm, size.height_mm, 1, outline=outline))
-    return covered / layout.sheet.area_mm2

@@ -10,9 +10,10 @@ from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
+from planner.sheets.covered import covered_share
 from planner.sheets.cuts import Cut
 from planner.sheets.nudge import Feature
-from planner.sheets.outline import Outline, covered_share
+from planner.sheets.outline import Outline
 from planner.sheets.validate import Fault, faults
 from planner.window.look import LIGHT, Tokens
 from planner.window.pixmaps import Pictures
@@ -91,6 +92,7 @@ class BenchScene(QGraphicsScene):
         self._brush = QBrush()
         self._outlines: dict[str, Outline] = {}
         self._faults: dict[tuple[Layout, Room, Way], tuple[Fault, ...]] = {}
+        self._fills: dict[tuple[Layout, Way], float] = {}
         self._font = QFont()
         self.spots: tuple[Spot, ...] = ()
         self.several = False
@@ -223,8 +225,13 @@ class BenchScene(QGraphicsScene):
         return self._worded(layout, self._faults[key], self.room(offer))
 
     def fill_percent(self, offer: OfferShown, layout: Layout) -> float:
-        """How full a sheet is, by outlines where those are cut by: boxes that nest would add up to more."""
-        return 100 * covered_share(layout, self.room(offer).outlines)
+        """How full a sheet is, by outlines where those are cut by."""
+        key = (layout, offer.way)
+        if key not in self._fills:
+            if len(self._fills) > _MOST_KEPT:
+                self._fills.clear()
+            self._fills[key] = 100 * covered_share(layout, self.room(offer).outlines)
+        return self._fills[key]
 
     def room(self, offer: OfferShown) -> Room:
         """What an offer asks to be kept clear: around true outlines where those are cut by and known."""
@@ -239,8 +246,8 @@ class BenchScene(QGraphicsScene):
         if outlines == self._outlines:
             return False
         self._outlines = dict(outlines)
-        self._faults.clear()
-        self._halos.clear()
+        for known in (self._faults, self._halos, self._fills):
+            known.clear()
         return True
 
     def _worded(self, layout: Layout, found: tuple[Fault, ...], room: Room) -> tuple[FaultMark, ...]:
