@@ -10,12 +10,22 @@ from planner.sheets.validate import faults
 
 
 def with_extras(ask: Ask, found: Found) -> Found:
-    """The same layouts with extras added for nothing: runs and charges stay as they are."""
+    """The same layouts with extras added for nothing: runs and charges stay as they are.
+
+    A layout that carries an extra already, or a piece that nobody asked for, is left alone.
+    """
     if not ask.extras or not found.layouts or ask.offer.price.model not in ("sheet", "length"):
         return found
-    left = {extra.key: extra.count for extra in ask.extras}
+    left = {
+        extra.key: extra.count - sum(layout.count_of(extra.key) for layout in found.layouts)
+        for extra in ask.extras
+    }
+    known = {want.key for want in ask.wants}
     layouts = []
     for layout in found.layouts:
+        if not all(placed.print in known for placed in layout.placements):
+            layouts.append(layout)
+            continue
         # An extra on a layout is printed as often as the layout.
         offered = tuple(
             replace(extra, count=left[extra.key] // layout.runs)

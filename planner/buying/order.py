@@ -147,6 +147,30 @@ def order_from_layouts(
     return _order(ask, Found(given, singles), left_out)
 
 
+def room_filled(
+    offer: Offer,
+    pieces: Sequence[NeededPiece],
+    layouts: Sequence[Layout],
+    *,
+    spares: Spares,
+    currency: str,
+    way: Way,
+    extras: tuple[Piece, ...],
+    outlines: Mapping[str, Outline] | None = None,
+    rounds: int | None = None,
+) -> tuple[Layout, ...]:
+    """Given layouts with extras in the room that is left on them; extras that are pinned stay."""
+    keys = {extra.key for extra in extras}
+    bare = (
+        replace(layout, placements=tuple(p for p in layout.placements if p.pinned or p.print not in keys))
+        for layout in layouts
+    )
+    wants = wants_of(offer, pieces, spares, outlines)
+    return with_extras(
+        Ask(offer, wants, currency, way, extras=extras, rounds=rounds), Found(tuple(bare))
+    ).layouts
+
+
 def _asked(ask: Ask) -> tuple[Ask, tuple[NotPlaced, ...]]:
     """The question with only what the offer can print, and what it cannot."""
     fits, too_large = placeable(ask.offer, ask.wants)

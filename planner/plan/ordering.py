@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from planner.artwork.facts import ArtworkFacts, Style
 from planner.artwork.outline import Corners, at_size
-from planner.buying.order import order_from_layouts, plan_order, quick_order
+from planner.buying.order import order_from_layouts, plan_order, quick_order, room_filled
 from planner.buying.price import UnknownSheet
 from planner.buying.purchase import Order, Purchase
 from planner.buying.suits import ArtTraits
@@ -122,8 +122,8 @@ def arrange_job(
 ) -> Job:
     """The job with the best layouts found for every offer it uses, pinned pieces left in place.
 
-    Layouts that are in order and cost less than what the search found are kept. With `rounds` the answer
-    is the same on every machine; otherwise the shop's search time counts.
+    Layouts that are in order and cost less than what the search found are kept, their room filled with
+    extras. With `rounds` the answer is the same on every machine; otherwise the shop's search time counts.
 
     Raises:
         Cancelled: the ticket was stopped before there was any answer.
@@ -156,7 +156,7 @@ def arrange_job(
                 one_size=found.one_size,
                 terms=ordering.terms,
             )
-        job = set_layouts(job, offer.key, _better(job, ordering, found), bound)
+        job = set_layouts(job, offer.key, _better(job, ordering, found, rounds), bound)
     return job
 
 
@@ -184,7 +184,7 @@ def sheets_apart(job: Job, offer: Offer, order: Order) -> int:
     return sheets if sheets > 1 else 0
 
 
-def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
+def _better(job: Job, ordering: Ordering, found: Order, rounds: int | None) -> tuple[Layout, ...]:
     """The accepted layouts where they are in order and cost less than those found, else those found.
 
     Those that part what must share a sheet go where the ones found do not.
@@ -197,7 +197,19 @@ def _better(job: Job, ordering: Ordering, found: Order) -> tuple[Layout, ...]:
     faulty = faulty_pieces(standing, ordering.offer, ordering.way, dict(ordering.outlines))
     is_apart = sheets_apart(job, ordering.offer, standing) and not sheets_apart(job, ordering.offer, found)
     keeps = whole and standing.cost < found.cost and not faulty and not is_apart
-    return arranged.layouts if keeps else found.layouts
+    if not keeps:
+        return found.layouts
+    return room_filled(
+        ordering.offer,
+        ordering.pieces,
+        arranged.layouts,
+        spares=ordering.spares,
+        currency=ordering.currency,
+        way=ordering.way,
+        extras=ordering.extras,
+        outlines=dict(ordering.outlines),
+        rounds=rounds,
+    )
 
 
 def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
@@ -250,18 +262,16 @@ def _holds(job: Job, arranged: Arranged | None) -> bool:
 
 
 def _pinned(arranged: Arranged, pieces: tuple[NeededPiece, ...]) -> tuple[Layout, ...]:
-    """The accepted layouts less every piece that is not pinned or no longer of the right size."""
+    """The accepted layouts with anything pinned, less every piece that is no longer of the right size."""
     sizes = {piece.key: piece.size for piece in pieces}
     layouts = []
     for layout in arranged.layouts:
         kept = tuple(
             placement
             for placement in layout.placements
-            if placement.pinned
-            and (size := sizes.get(placement.print)) is not None
-            and _is_about(placement.unturned, size)
+            if (size := sizes.get(placement.print)) is not None and _is_about(placement.unturned, size)
         )
-        if kept:
+        if any(placement.pinned for placement in kept):
             layouts.append(Layout(layout.sheet, kept, layout.runs))
     return tuple(layouts)
 

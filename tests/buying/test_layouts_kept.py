@@ -39,6 +39,39 @@ def test_pinned_pieces_stay_where_they_are_and_as_often_as_they_were() -> None:
     assert order.least_cost <= order.cost
 
 
+def test_a_sheet_printed_anyway_carries_what_is_wanted_a_little_less_often() -> None:
+    pin = Placement("badge", 5, 5, 2 * INCH, 2 * INCH, pinned=True)
+    pieces = (needed("badge", 2, 2, 12), needed("front", 10.5, 8, 11))
+    order = plan_order(
+        OFFER,
+        pieces,
+        spares=EXACT,
+        currency="USD",
+        way=Way.LOOSE,
+        pinned=(Layout(SHEET, (pin,), 12),),
+        rounds=1,
+    )
+    assert [layout.runs for layout in order.layouts] == [12], "eleven fronts need no sheet of their own"
+    assert order.cost == D("90.00")
+
+
+def test_what_lay_beside_a_pinned_piece_stays_where_no_filling_carries_more() -> None:
+    pin = Placement("badge", 5, 300, 2 * INCH, 2 * INCH, pinned=True)
+    loose = Placement("front", 12, 60, 10.5 * INCH, 8 * INCH)
+    pieces = (needed("badge", 2, 2, 4), needed("front", 10.5, 8, 4))
+    order = plan_order(
+        OFFER,
+        pieces,
+        spares=EXACT,
+        currency="USD",
+        way=Way.LOOSE,
+        pinned=(Layout(SHEET, (pin, loose), 4),),
+        rounds=1,
+    )
+    (layout,) = order.layouts
+    assert set(layout.placements) == {pin, loose}
+
+
 def test_small_logos_fill_the_room_that_is_left_for_nothing() -> None:
     pieces = (needed("back", 10.5, 12, 12),)
     logo = Piece("logo", 2 * INCH, 1.5 * INCH, 200)
