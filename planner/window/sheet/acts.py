@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from planner.plan.wording import count
 from planner.window.sheet import moves, words
 from planner.window.sheet.moves import Layouts, Ref, Room, Side
+from planner.window.sheet.ways_out import nearest_way_out
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +36,18 @@ def act(key: str, layouts: Layouts, refs: Collection[Ref], room: Room) -> Act | 
         across = key == "distribute across"
         done = Act(moves.distributed(layouts, refs, across=across), refs, words.spaced(pieces))
     elif key == "settle":
-        settled = moves.settled(layouts, refs, room)
-        done = Act(settled or layouts, refs, words.moved(pieces))
+        done = _settled(layouts, refs, room)
     else:
         done = Act(moves.lined_up(layouts, refs, Side(key), room), refs, words.aligned(pieces))
     return done if done.layouts != layouts else None
+
+
+def _settled(layouts: Layouts, refs: tuple[Ref, ...], room: Room) -> Act:
+    out = nearest_way_out(layouts, refs, room)
+    pieces = count(len(refs), "piece")
+    if out is None or out.sheet is None:
+        return Act(out.taken(layouts)[0] if out else layouts, refs, words.moved(pieces))
+    return Act(*out.taken(layouts), words.moved_to(pieces, None if out.is_new else out.sheet + 1))
 
 
 def to_sheet(layouts: Layouts, refs: Collection[Ref], sheet: int | None, room: Room) -> Act | None:

@@ -79,14 +79,23 @@ class Canvas(BenchView):
         return self._hand is _Hand.DRAGGING
 
     def fit_chosen(self) -> None:
-        pieces = self.bench.chosen()
-        whole = QRectF()
-        for piece in pieces:
-            whole = whole.united(piece.sceneBoundingRect())
-        if pieces:
-            self.fit(whole)
+        """The chosen pieces in view, or the current sheet."""
+        box = self._box_of_choice()
+        if not box.isEmpty():
+            self.fit(box)
         elif self.current is not None:
             self.fit(self.current.box)
+
+    def show_real_size(self) -> None:
+        """Real size, with the chosen pieces in the middle."""
+        box = self._box_of_choice()
+        self.real_size(None if box.isEmpty() else box.center())
+
+    def _box_of_choice(self) -> QRectF:
+        whole = QRectF()
+        for piece in self.bench.chosen():
+            whole = whole.united(piece.sceneBoundingRect())
+        return whole
 
     def choose(self, pieces: Collection[PieceItem]) -> None:
         self.bench.choose(pieces)

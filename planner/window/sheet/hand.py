@@ -11,6 +11,7 @@ from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.facts import OfferShown, facts_of
 from planner.window.sheet.moves import Ref
+from planner.window.sheet.ways_out import WayOut, nearest_way_out
 
 Tell = Callable[[str, Act, str], None]
 """Offer key, the edit, and the gesture it belongs to."""
@@ -109,18 +110,17 @@ class Hand:
             if done is not None:
                 self._tell(offer, done, gesture)
 
-    def offer_spot(self) -> bool:
-        """Outline where the chosen pieces could go instead; False where there is no room on their sheets."""
+    def offer_spot(self) -> WayOut | None:
+        """Outline where the chosen pieces could go instead; None where no sheet has room for them."""
         pieces = self._bench.chosen()
         offer = self._bench.offer(pieces[0].offer)
         refs = [piece.ref for piece in pieces if piece.offer == offer.key]
-        settled = moves.settled(offer.layouts, refs, self._bench.room(offer))
-        if settled is None:
-            return False
-        self._bench.offer_spot(
-            (self._bench.spot(offer.key, ref.sheet), moves.placement_at(settled, ref)) for ref in refs
-        )
-        return True
+        out = nearest_way_out(offer.layouts, refs, self._bench.room(offer))
+        if out is not None and not out.is_new:
+            self._bench.offer_spot(
+                (self._bench.spot(offer.key, sheet), placement) for sheet, placement in out.arrivals.values()
+            )
+        return out
 
     def choose_sheet(self) -> None:
         """All pieces of the current sheet."""

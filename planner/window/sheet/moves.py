@@ -188,7 +188,7 @@ def carried(
 def lined_up(layouts: Layouts, refs: Collection[Ref], side: Side, room: Room) -> Layouts:
     """Pieces in line with each other, sheet by sheet; one alone goes to the margin or the centre line."""
     arrivals = {}
-    for sheet, group in _by_sheet(refs).items():
+    for sheet, group in by_sheet(refs).items():
         size = layouts[sheet].sheet
         frame = bounds(placement_at(layouts, ref) for ref in group)
         if len(group) == 1:
@@ -203,7 +203,7 @@ def lined_up(layouts: Layouts, refs: Collection[Ref], side: Side, room: Room) ->
 def distributed(layouts: Layouts, refs: Collection[Ref], *, across: bool) -> Layouts:
     """Pieces with equal space between them; the outermost two stay. Sheets with fewer than three stay."""
     arrivals = {}
-    for sheet, group in _by_sheet(refs).items():
+    for sheet, group in by_sheet(refs).items():
         if len(group) < 3:
             continue
         ordered = sorted(group, key=lambda ref: _span(placement_at(layouts, ref), across)[0])
@@ -256,45 +256,31 @@ def _first_room(
     for at, layout in enumerate(layouts):
         if layout.runs > 1 or (wanted.print, at) in full:
             continue
-        spot = _way_out([wanted], layout.placements, layout.sheet, room)
+        spot = way_out([wanted], layout.placements, layout.sheet, room)
         if spot is not None:
             return at, replace(wanted, x_mm=wanted.x_mm + spot[0], y_mm=wanted.y_mm + spot[1])
         full.add((wanted.print, at))
     return 0, None
 
 
-def _way_out(
+def way_out(
     moving: Sequence[Placement], resting: Sequence[Placement], sheet: Size, room: Room
 ) -> tuple[float, float] | None:
+    """The shortest move (right, down) in mm to where nothing is in the pieces' way, or None."""
     return nearest_spot(
         moving, resting, sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm, outlines=room.outlines
     )
 
 
-def settled(layouts: Layouts, refs: Collection[Ref], room: Room) -> Layouts | None:
-    """The pieces moved together to the nearest spot where nothing is in their way, or None."""
-    arrivals = {}
-    for sheet, group in _by_sheet(refs).items():
-        layout = layouts[sheet]
-        moving = [placement_at(layouts, ref) for ref in group]
-        resting = [p for number, p in enumerate(layout.placements) if Ref(sheet, number) not in group]
-        spot = _way_out(moving, resting, layout.sheet, room)
-        if spot is None:
-            return None
-        for ref, was in zip(group, moving, strict=True):
-            put = replace(was, x_mm=was.x_mm + spot[0], y_mm=was.y_mm + spot[1], pinned=True)
-            arrivals[ref] = (sheet, put)
-    return transferred(layouts, arrivals)[0]
-
-
 def _at_good_spot(wanted: Placement, layout: Layout, room: Room) -> Placement:
-    spot = _way_out([wanted], layout.placements, layout.sheet, room)
+    spot = way_out([wanted], layout.placements, layout.sheet, room)
     # Where there is no room the piece still lands: the fault is shown, and the hand decides.
     dx_mm, dy_mm = spot or (0.0, 0.0)
     return replace(wanted, x_mm=wanted.x_mm + dx_mm, y_mm=wanted.y_mm + dy_mm)
 
 
-def _by_sheet(refs: Collection[Ref]) -> dict[int, list[Ref]]:
+def by_sheet(refs: Collection[Ref]) -> dict[int, list[Ref]]:
+    """Pieces grouped by the sheet they are on, in order."""
     groups: dict[int, list[Ref]] = {}
     for ref in sorted(refs):
         groups.setdefault(ref.sheet, []).append(ref)

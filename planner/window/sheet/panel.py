@@ -337,7 +337,7 @@ class SheetsPanel(QWidget):
         views = {
             "fit": self.canvas.fit,
             "fit chosen": self.canvas.fit_chosen,
-            "real size": self.canvas.real_size,
+            "real size": self.canvas.show_real_size,
             "in": lambda: self.canvas.zoom_by(1),
             "out": lambda: self.canvas.zoom_by(-1),
             "cloth": lambda: self.bench.show_on_cloth(self.commands["cloth"].isChecked()),
@@ -366,7 +366,7 @@ class SheetsPanel(QWidget):
 
     def _take_measure(self, ppi: float | None) -> None:
         self.screen_measured.emit(ppi)
-        self.canvas.real_size()
+        self.canvas.show_real_size()
 
     def _offer_chosen(self) -> OfferShown | None:
         """The offer of what is chosen; None where nothing is, or nothing may be edited."""

@@ -248,14 +248,15 @@ class FaultBar(QFrame):
         sentence: str,
         seriousness: Seriousness = Seriousness.STOP,
         *,
-        settle: bool = False,
+        settle: str = "",
         show: bool = False,
         add: bool = False,
     ) -> None:
-        """A sentence and the ways out of it; without a sentence the bar is away."""
+        """A sentence and the ways out of it; `settle` names the spot. Without a sentence the bar is away."""
         self._mark.show_seriousness(seriousness)
         self._words.setText(sentence)
-        self.settle.setVisible(settle)
+        self.settle.setText(settle)
+        self.settle.setVisible(bool(settle))
         self.show_it.setVisible(show)
         self.add.setVisible(add)
         self.setVisible(bool(sentence))

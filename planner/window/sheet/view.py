@@ -13,6 +13,8 @@ _FOOT_PX = 36
 """Kept clear below the sheets for the bar that tells of faults."""
 _KEPT_IN_VIEW_PX = 80
 _LEAST_SCALE, _MOST_SCALE = 0.02, 60.0
+_SMALLEST = 4.0
+"""How many times smaller than fitted the bench may be seen."""
 
 
 class BenchView(QGraphicsView):
@@ -65,9 +67,12 @@ class BenchView(QGraphicsView):
         if whole or self._fits is not None:
             self.fit(readable(self.bench.bench_box(), self.viewport().size()))
 
-    def real_size(self) -> None:
-        """A printed inch is an inch on this screen."""
+    def real_size(self, about: QPointF | None = None) -> None:
+        """A printed inch is an inch on this screen; a point of the scene comes into the middle, if given."""
         self.zoom_to(real_size_scale(self), self.viewport().rect().center())
+        if about is not None:
+            self.centerOn(about)
+            self.view_changed.emit()
 
     def zoom_to(self, scale: float, at: QPoint) -> None:
         """Another scale, with the point under the pointer staying under it."""
@@ -82,8 +87,16 @@ class BenchView(QGraphicsView):
         at = self.viewport().rect().center() if at is None else at
         self.zoom_to(stepped(self.px_per_mm, steps), at)
 
+    def _least_scale(self) -> float:
+        """So that sheets never shrink to a dot that nobody finds again."""
+        box = self.bench.bench_box()
+        if box.isEmpty():
+            return _LEAST_SCALE
+        seen = self.viewport().size()
+        return min(seen.width() / box.width(), seen.height() / box.height()) / _SMALLEST
+
     def _set_scale(self, scale: float) -> None:
-        scale = min(max(scale, _LEAST_SCALE), _MOST_SCALE)
+        scale = min(max(scale, self._least_scale()), _MOST_SCALE)
         self.setTransform(QTransform.fromScale(scale, scale))
         self.room_to_pan()
         self.bench.fit_words(scale)

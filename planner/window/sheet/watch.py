@@ -15,6 +15,7 @@ from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.piece_words import missing_words, stray_words
 from planner.window.sheet.rows import FaultBar
+from planner.window.sheet.ways_out import WayOut
 
 
 class Watch:
@@ -67,10 +68,15 @@ class Watch:
         more = len(ours or found) - 1
         if more:
             told += f" {count(more, 'more fault')}."
-        has_spot = bool(ours) and self._hand.offer_spot()
-        if ours and not has_spot:
+        if not ours:
+            self._bar.say(told, show=True)
+            return
+        out = self._hand.offer_spot()
+        if out is None:
+            told += f" {words.no_room(len(own))}"
+        elif out.sheet is not None:
             told += f" {words.no_other_room(len(own))}"
-        self._bar.say(told, settle=has_spot, show=not ours)
+        self._bar.say(told, settle=_settle_words(out) if out else "")
 
     def _show_first(self) -> None:
         """Choose the pieces of the fault that the bar tells of, and bring them into view."""
@@ -92,3 +98,9 @@ class Watch:
 
     def _name_of(self, key: str) -> str:
         return facts_of(self._bench.facts, key).name
+
+
+def _settle_words(out: WayOut) -> str:
+    if out.sheet is None:
+        return words.SETTLE
+    return words.SETTLE_ON_NEW if out.is_new else words.settle_on(out.sheet + 1)

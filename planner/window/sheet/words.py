@@ -15,6 +15,7 @@ SPACE_DOWN = "Equal space down"
 SPACE_DOWN_HINT = "Equal space from top to bottom"
 SETTLE = "Move to the nearest good spot"
 SETTLE_HINT = "Where nothing is in its way"
+SETTLE_ON_NEW = "Move to a new sheet"
 ALL = "Select all on this sheet"
 ALL_HINT = "All pieces of this sheet"
 SAME = "Select all copies of this print"
@@ -263,8 +264,22 @@ def not_separable(pieces: int, by: str) -> str:
 
 
 def no_other_room(pieces: int) -> str:
-    them = "it" if pieces == 1 else "them"
-    return f"There is no room for {them} elsewhere on this sheet: “{TO_SHEET}” sends {them} to another."
+    return f"There is no room for {_them(pieces)} elsewhere on this sheet."
+
+
+def no_room(pieces: int) -> str:
+    """Where not even an empty sheet holds them as they lie."""
+    if pieces > 1:
+        return "No sheet has room for them as they lie together. Move them one by one."
+    return "It is larger than a sheet inside its margin. Print it smaller, turn it, or choose another offer."
+
+
+def _them(pieces: int) -> str:
+    return "it" if pieces == 1 else "them"
+
+
+def settle_on(sheet: int) -> str:
+    return f"Move to sheet {sheet}"
 
 
 def on_sheet(number: int, sentence: str) -> str:

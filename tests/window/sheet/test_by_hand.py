@@ -1,9 +1,10 @@
 """What hands do by menus and fields: another sheet, a free angle; and what is seen while a search runs."""
 
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QPushButton
 from pytestqt.qtbot import QtBot
@@ -11,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from planner.job.document import Job
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
+from planner.sheets.validate import faults
 from planner.shop.document import changed
 from planner.window.sheet.overlays import TagItem
 from planner.window.sheet.rows import read_angle
@@ -131,10 +133,49 @@ def test_a_group_paid_by_its_area_has_no_margin_to_reach_into(table: Table) -> N
     assert "margin 0" in table.panel.info.words.text()
 
 
-def test_a_piece_for_which_a_sheet_has_no_room_is_told_to_go_to_another(table: Table) -> None:
-    full = placed("p1", 5, 5, SHEET.width_mm - 10, SHEET.height_mm - 10)
-    table.show(Layout(SHEET, (full, placed("p2", 100, 100))), second_sheet())
+FULL = placed("p1", 5, 5, SHEET.width_mm - 10, SHEET.height_mm - 10)
+
+
+def test_a_piece_for_which_a_sheet_has_no_room_is_offered_a_place_on_another(table: Table) -> None:
+    """The nearest of those printed as often comes first: elsewhere copies would be lost."""
+    rarely = replace(second_sheet(), runs=1)
+    often = replace(second_sheet(), runs=3)
+    table.show(Layout(SHEET, (FULL, placed("p2", 100, 100)), 3), rarely, often)
     table.panel.canvas.choose([table.piece(0, 1)])
-    assert not table.panel.bar.settle.isVisible()
     assert "no room for it elsewhere on this sheet" in table.panel.bar.sentence
-    assert menu_of(table, "To sheet")[0].isEnabled()
+    assert table.panel.bar.settle.text() == "Move to sheet 3"
+    QTest.mouseClick(table.panel.bar.settle, LEFT)
+    ((_, after, title, _),) = table.told
+    assert title == "Move 1 piece to sheet 3"
+    assert [layout.count_of("p2") for layout in after] == [0, 0, 3]
+    offer = table.panel.bench.offer(OFFER)
+    room = table.panel.bench.room(offer)
+    for layout in after:
+        assert not faults(layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=Way.LOOSE)
+
+
+def test_where_every_sheet_is_full_a_new_one_is_offered(table: Table) -> None:
+    table.show(Layout(SHEET, (FULL, placed("p2", 100, 100)), 4))
+    table.panel.canvas.choose([table.piece(0, 1)])
+    assert table.panel.bar.settle.text() == "Move to a new sheet"
+    table.key(Qt.Key.Key_Return)
+    assert [(len(layout.placements), layout.runs) for layout in table.last()] == [(1, 4), (1, 4)]
+    assert table.panel.bar.sentence == ""
+
+
+def test_a_piece_larger_than_every_sheet_is_told_what_to_do(table: Table) -> None:
+    table.show(Layout(SHEET, (placed("p1", 0, 5, SHEET.width_mm + 20, 60),)))
+    table.panel.canvas.choose([table.piece(0, 0)])
+    assert "Print it smaller" in table.panel.bar.sentence
+    assert not table.panel.bar.settle.isVisible()
+
+
+def test_two_pieces_over_each_other_are_parted_when_both_are_chosen(table: Table) -> None:
+    table.show(Layout(SHEET, (placed("p1", 100, 100), placed("p2", 120, 110))))
+    QTest.mouseClick(table.panel.bar.show_it, LEFT)
+    assert len(table.panel.bench.chosen()) == 2
+    assert table.panel.bar.settle.text() == "Move to the nearest good spot"
+    table.key(Qt.Key.Key_Return)
+    one, other = table.last()[0].placements
+    assert one.box.grown(3 - 0.001).overlap(other.box) is None
+    assert table.panel.bar.sentence == ""

@@ -199,6 +199,27 @@ def test_a_pinch_zooms_about_the_fingers(table: Table) -> None:
     assert (canvas.mapToScene(at.toPoint()) - under).manhattanLength() < 2 / canvas.px_per_mm
 
 
+def test_real_size_is_shown_about_what_is_chosen(table: Table) -> None:
+    canvas = table.panel.canvas
+    piece = table.piece(1, 0)
+    canvas.choose([piece])
+    canvas.zoom_by(-3)
+    QTest.keyClick(canvas, Qt.Key.Key_1)
+    assert canvas.percent == pytest.approx(100)
+    middle = canvas.mapFromScene(piece.sceneBoundingRect().center())
+    assert (middle - canvas.viewport().rect().center()).manhattanLength() <= 2
+
+
+def test_sheets_never_shrink_out_of_sight(table: Table) -> None:
+    canvas = table.panel.canvas
+    canvas.fit()
+    fitted = canvas.px_per_mm
+    canvas.zoom_by(-40)
+    assert fitted / 6 < canvas.px_per_mm < fitted / 3
+    canvas.zoom_by(2)
+    assert canvas.px_per_mm > fitted / 4
+
+
 def test_space_and_a_drag_push_the_bench_and_move_no_piece(table: Table) -> None:
     canvas, view = table.panel.canvas, table.panel.canvas.viewport()
     canvas.zoom_by(4)

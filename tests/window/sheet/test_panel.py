@@ -369,7 +369,7 @@ def test_a_great_many_pieces_chosen_at_once_still_answer_at_once(table: Table) -
     table.show(Layout(SHEET, (*grid, placed("p2", 150, 100))))
     table.panel.canvas.choose([table.piece(0, number) for number in (*range(250), 570)])
     assert "overlap" in table.panel.bar.sentence
-    assert not table.panel.bar.settle.isVisible()
+    assert table.panel.bar.settle.text() == "Move to the nearest good spot"
 
 
 def test_sheets_cut_by_outline_are_judged_by_outlines_where_these_are_known(table: Table) -> None:
