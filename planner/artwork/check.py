@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.judge import judge
-from planner.artwork.measure import measure_picture
+from planner.artwork.measure import measure_picture, with_fonts
 from planner.artwork.read import Imported, artwork_from, import_decoded
 from planner.job.document import GarmentLine, Print
 from planner.job.findings import Finding
@@ -31,8 +31,9 @@ def import_measured(data: bytes, name: str, ticket: Ticket | None = None) -> tup
         Cancelled: the ticket was stopped.
     """
     imported, picture = import_decoded(data, name)
-    facts = measure_picture(picture, artwork_from(imported, "a"), notes=imported.notes, ticket=ticket)
-    return imported, facts
+    artwork = artwork_from(imported, "a")
+    facts = measure_picture(picture, artwork, notes=imported.notes, ticket=ticket)
+    return imported, with_fonts(facts, data, artwork)
 
 
 def judge_file(

@@ -10,7 +10,7 @@ from planner.artwork.source import SourceNote
 from planner.job.findings import Region
 from planner.shop.document import Document
 
-FACTS_VERSION = 5
+FACTS_VERSION = 6
 """Raised when measuring changes, so that facts kept from before are measured again."""
 
 
@@ -144,3 +144,5 @@ class ArtworkFacts(Document):
     outline: tuple[tuple[float, float], ...] = ()
     """Corners around all ink as shares of width and height (see `planner.artwork.outline`); none: its box."""
     notes: tuple[SourceNote, ...] = ()
+    loose_fonts: tuple[str, ...] = ()
+    """Fonts of the file's text that it does not carry, the first few."""

@@ -5,14 +5,16 @@ Units of `Finding.found` and `Finding.needed`, by kind:
 | kind | found | needed |
 | --- | --- | --- |
 | TOO_COARSE, LOOKS_ENLARGED | ppi | ppi |
-| SOFT_EDGES | share of the ink, 0 to 1 | none |
+| SOFT_EDGES | share of the ink, 0 to 1; `area_mm2`, `on_dark` | none |
 | THIN_STROKES, THIN_GAPS | thinnest, mm | least width, mm |
-| SPECKS | how many | none |
+| SPECKS | how many | least size, mm |
 | BOX | share of the ground, 0 to 1; `subject` its colour | none |
-| LOW_CONTRAST | share that disappears, 0 to 1; `subject` the colour nearest to the cloth | none |
+| LOW_CONTRAST | share that disappears, 0 to 1; `subject` the colour nearest to the cloth, `difference_de` \
+how far from it, `detail` cloth on which all would show | CIEDE2000 |
 | EMPTY_MARGIN | share of the paid area, 0 to 1 | none |
 | HEAVY_AREA | share of the ink, 0 to 1 | none |
 | COLOURS_SHIFT | share of the ink, 0 to 1; `subject` the commonest of the colours | none |
+| TEXT_NOT_OUTLINED | none; `detail` the fonts missing | 0 where none is missing |
 | TOO_MANY_COLOURS | colours, none for gradients and photographs | colours |
 """
 
@@ -44,6 +46,11 @@ _COARSE_ARC_MINUTES = 1.5
 """Pixels as wide as this are seen by an eye of acuity 0.67 too: really coarse."""
 _PPI_SLACK = 0.995
 """Pixel counts are whole and widths are rounded: 299 ppi is 300."""
+_GUESSED = {
+    SourceNote.CMYK_WITHOUT_PROFILE: "from CMYK without a profile",
+    SourceNote.UNUSABLE_PROFILE: "its profile cannot be used",
+}
+"""Where colours are a guess, and why."""
 _SURE = 0.9
 """Nobody is told that a picture looks enlarged below this confidence."""
 
@@ -79,7 +86,7 @@ def judge(
         return tuple(_coarse(artwork, print_, rule))
     case = Case(facts, artwork, print_, line, rule)
     if facts.ink is None:
-        return (case.finding(FindingKind.EMPTY_ARTWORK, Seriousness.STOP),)
+        return (case.finding(FindingKind.EMPTY_ARTWORK, Seriousness.STOP), *_source(case))
     return (
         *_coarse(artwork, print_, rule),
         *_enlarged(case),
@@ -147,6 +154,7 @@ def _coarse(artwork: Artwork, print_: Print, rule: ArtRule) -> tuple[Finding, ..
             found=round(seen.ppi, 1),
             needed=rule.needs_ppi,
             best_width_mm=round(width_px * MM_PER_INCH / rule.needs_ppi, 2),
+            viewing_mm=viewing_mm(print_.location),
         ),
     )
 
@@ -187,16 +195,15 @@ def _colours(case: Case) -> tuple[Finding, ...]:
 def _source(case: Case) -> tuple[Finding, ...]:
     """What the file itself brought along."""
     notes, found = set(case.facts.notes), []
-    if notes & {SourceNote.FROM_CMYK, SourceNote.FROM_PROFILE, SourceNote.FROM_LAB}:
-        guessed = SourceNote.CMYK_WITHOUT_PROFILE in notes
-        subject = "from CMYK without a profile" if guessed else ""
-        seriousness = Seriousness.LOOK if guessed else Seriousness.NOTE
-        found.append(case.finding(FindingKind.CONVERTED, seriousness, subject=subject))
+    if guessed := next((said for note, said in _GUESSED.items() if note in notes), ""):
+        found.append(case.finding(FindingKind.CONVERTED, Seriousness.LOOK, subject=guessed))
+    elif notes & {SourceNote.FROM_CMYK, SourceNote.FROM_PROFILE, SourceNote.FROM_LAB}:
+        found.append(case.finding(FindingKind.CONVERTED, Seriousness.NOTE))
     if SourceNote.OUT_OF_SRGB in notes:
         found.append(case.finding(FindingKind.OUT_OF_GAMUT, Seriousness.NOTE))
-    if SourceNote.TEXT_NOT_OUTLINED in notes:
-        loose = SourceNote.FONT_NOT_EMBEDDED in notes
-        found.append(
-            case.finding(FindingKind.TEXT_NOT_OUTLINED, Seriousness.LOOK if loose else Seriousness.NOTE)
-        )
+    if SourceNote.FONT_NOT_EMBEDDED in notes:
+        names = ", ".join(case.facts.loose_fonts)
+        found.append(case.finding(FindingKind.TEXT_NOT_OUTLINED, Seriousness.LOOK, detail=names))
+    elif SourceNote.TEXT_NOT_OUTLINED in notes:
+        found.append(case.finding(FindingKind.TEXT_NOT_OUTLINED, Seriousness.NOTE, needed=0))
     return tuple(found)

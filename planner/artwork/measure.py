@@ -33,7 +33,17 @@ def measure(data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> Artw
         Cancelled: the ticket was stopped.
     """
     picture, notes = decode_native(data, page=artwork.page, name=artwork.name)
-    return measure_picture(picture, artwork, notes=notes, ticket=ticket)
+    return with_fonts(measure_picture(picture, artwork, notes=notes, ticket=ticket), data, artwork)
+
+
+def with_fonts(facts: ArtworkFacts, data: bytes, artwork: Artwork) -> ArtworkFacts:
+    """The facts with the names of fonts that the file's text asks for and does not carry."""
+    if SourceNote.FONT_NOT_EMBEDDED not in facts.notes:
+        return facts
+    from planner.artwork.vectors import describe
+
+    fonts = describe(data, artwork.media, name=artwork.name, page=artwork.page).loose_fonts
+    return facts.model_copy(update={"loose_fonts": fonts})
 
 
 def measure_picture(

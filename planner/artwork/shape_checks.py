@@ -97,6 +97,7 @@ def specks(case: Case) -> tuple[Finding, ...]:
             FindingKind.SPECKS,
             Seriousness.LOOK,
             found=under[-1].count,
+            needed=case.rule.least_speck_mm,
             subject="" if all_looked_at else "at least",
             regions=under[-1].regions,
         ),

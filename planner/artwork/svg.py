@@ -5,8 +5,10 @@ The drawing is read, what leads outside or runs is left out, and only then the r
 
 import re
 from collections.abc import Callable
+from dataclasses import dataclass
 from importlib import import_module
 from io import BytesIO
+from typing import Any
 from xml.etree import ElementTree
 
 from PIL import Image
@@ -46,17 +48,40 @@ _MOST_MARKED = 400_000
 _MOST_DEPTH = 200
 _STROKE = re.compile(r"stroke\s*:\s*(?!none|\s)")
 _MOST_SVG_BYTES = 60_000_000
+_FONT_FAMILY = re.compile(r"font-family\s*:\s*([^;}]+)")
+_MOST_FONTS, _MOST_NAME = 3, 80
+_STAND_IN = "Source Sans Pro"
 
 
-def describe_svg(data: bytes, name: str) -> tuple[float, float, bool]:
-    """Stated width and height in points, and whether it holds text.
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """What a drawing states of itself."""
+
+    width_pt: float
+    height_pt: float
+    has_text: bool
+    fonts: tuple[str, ...]
+    """Names of the fonts that its text asks for, the first few."""
+
+
+def describe_svg(data: bytes, name: str) -> Drawing:
+    """Stated size, and whether the drawing holds text.
 
     Raises:
         UnreadableArtwork: damaged, of no size, or made to keep a reader busy.
     """
     root = _read(data, name)
     width, height = _size_pt(root, name)
-    return width, height, any(element.tag == f"{_SVG}text" for element in root.iter())
+    has_text = any(element.tag == f"{_SVG}text" for element in root.iter())
+    return Drawing(width, height, has_text, _fonts(root) if has_text else ())
+
+
+def _fonts(root: ElementTree.Element) -> tuple[str, ...]:
+    """The first name of each list of fonts (CSS Fonts 3, 3.1), wherever it is set."""
+    said = [element.get("font-family", "") for element in root.iter()]
+    said += _FONT_FAMILY.findall(_styles(root))
+    first = (names.partition(",")[0].strip(" \t\r\n\"'")[:_MOST_NAME] for names in said)
+    return tuple(dict.fromkeys(name for name in first if name))[:_MOST_FONTS]
 
 
 def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
@@ -72,7 +97,11 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
         raise _refused(name, "is an SVG drawing, which this copy of the planner cannot draw") from error
     with source.reading(name):
         drawn = renderer.svg_to_bytes(
-            svg_string=text, width=width, height=height, skip_system_fonts=not has_text
+            svg_string=text,
+            width=width,
+            height=height,
+            skip_system_fonts=not has_text,
+            **(_stand_in_fonts() if has_text else {}),
         )
         picture = source.open_picture(bytes(drawn), source.PNG, name).convert("RGBA")
     if picture.size != (width, height):
@@ -80,6 +109,14 @@ def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
         exact.paste(picture, (0, 0))
         return exact
     return picture
+
+
+def _stand_in_fonts() -> dict[str, Any]:
+    """What text is drawn in whose font is not here: without it the renderer would leave the text out."""
+    from font_source_sans_pro import font_directory
+
+    family = {f"{kind}_family": _STAND_IN for kind in ("font", "serif", "sans_serif", "cursive", "fantasy")}
+    return {"font_dirs": [str(font_directory)], **family}
 
 
 def safe_drawing(data: bytes, width: float, height: float, name: str) -> tuple[str, bool]:

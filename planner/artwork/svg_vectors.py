@@ -36,7 +36,8 @@ def svg_page(data: bytes, name: str) -> bytes | None:
     Raises:
         UnreadableArtwork: the drawing cannot be read at all.
     """
-    width_pt, height_pt, _ = describe_svg(data, name)
+    drawing = describe_svg(data, name)
+    width_pt, height_pt = drawing.width_pt, drawing.height_pt
     text, has_text = safe_drawing(data, width_pt, height_pt, name)
     if _EFFECT.search(text):  # Whatever has an effect on it becomes pixels of 72 ppi.
         return None
@@ -54,9 +55,9 @@ def svg_page(data: bytes, name: str) -> bytes | None:
 
 
 def _looks_alike(data: bytes, page: bytes, name: str) -> bool:
-    width_pt, height_pt, _ = describe_svg(data, name)
-    scale = DRAWN_TIMES * COMPARED_PX / max(width_pt, height_pt)
-    size = (max(1, round(width_pt * scale)), max(1, round(height_pt * scale)))
+    stated = describe_svg(data, name)
+    scale = DRAWN_TIMES * COMPARED_PX / max(stated.width_pt, stated.height_pt)
+    size = (max(1, round(stated.width_pt * scale)), max(1, round(stated.height_pt * scale)))
     drawing = draw_svg(data, *size, name)
     for ground in ("white", "black"):
         under = Image.new("RGBA", size, ground)

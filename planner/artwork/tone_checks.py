@@ -4,6 +4,7 @@ from planner.artwork.colour import difference
 from planner.artwork.facts import InkBox
 from planner.artwork.shape_checks import Case
 from planner.job.findings import Finding, FindingKind, Region, Seriousness
+from planner.shop.swatches import USUAL
 
 _EDGE_RAMP_MM = 0.25
 """Half of a least stroke: a ramp as wide as this reads as an edge, not as a fade."""
@@ -18,6 +19,12 @@ _BORDERS_SHARE = 0.1
 """Share of the edges from where on a colour like the cloth's eats the shape away."""
 _INNER_SHARE = 0.2
 _GONE_SHARE = 0.6
+_SHOWS_WELL_DE = 20.0
+"""Cloth is only suggested where every colour that matters is twice as far from it as is hard to see."""
+_MATTERS_SHARE = 0.03
+
+_WHOLE_SHARE = 0.995
+"""A flat ground that is all there is surrounds no motif."""
 
 _LEAST_MARGIN_SHARE = 0.04
 _WIDE_MARGIN_SHARE = 0.25
@@ -51,6 +58,7 @@ def soft(case: Case) -> tuple[Finding, ...]:
             Seriousness.STOP if share >= _FADED_SHARE else Seriousness.LOOK,
             found=round(share, 4),
             area_mm2=round(area_mm2, 1),
+            on_dark=case.line.colour.is_dark,
             regions=level.regions,
         ),
     )
@@ -65,7 +73,7 @@ def _covered_px(case: Case) -> float:
 def ground(case: Case) -> tuple[Finding, ...]:
     """An opaque box, or a rectangle that may well be meant."""
     found = case.facts.ground
-    if found is not None:
+    if found is not None and found.share < _WHOLE_SHARE:
         return (
             case.finding(
                 FindingKind.BOX, Seriousness.LOOK, found=found.share, subject=found.hex, regions=(_ink(case),)
@@ -101,10 +109,23 @@ def contrast(case: Case) -> tuple[Finding, ...]:
             seriousness,
             line=case.line.key,
             found=round(min(1.0, share), 4),
+            needed=HARD_TO_SEE_DE,
+            difference_de=round(difference(nearest.hex, cloth), 1),
             subject=nearest.hex,
+            detail=_better_cloth(case),
             regions=tuple(region for colour in like for region in colour.regions)[:12],
         ),
     )
+
+
+def _better_cloth(case: Case) -> str:
+    """The usual cloth colour most like the garment's on which all of the artwork shows; empty if none is."""
+    inks = [colour.hex for colour in case.facts.colours if colour.share >= _MATTERS_SHARE]
+    showing = [
+        swatch for swatch in USUAL if all(difference(ink, swatch.hex) >= _SHOWS_WELL_DE for ink in inks)
+    ]
+    cloth = case.line.colour.hex
+    return min(showing, key=lambda swatch: difference(swatch.hex, cloth)).name if inks and showing else ""
 
 
 def margin(case: Case) -> tuple[Finding, ...]:

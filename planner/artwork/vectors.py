@@ -5,20 +5,19 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
-from io import BytesIO
 from typing import Any
 
 from PIL import Image
 
 from planner.artwork import source
 from planner.artwork.pdf_forms import refuse_endless
+from planner.artwork.pdf_text import text_of
 from planner.artwork.source import PDF, SourceNote, UnreadableArtwork
 
 # PDFium keeps process-wide state: one thread at a time.
 _pdfium = threading.Lock()
 PDFIUM = _pdfium
 """To be held by whoever else uses PDFium."""
-_MOST_FONT_OBJECTS = 2000
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,6 +29,8 @@ class About:
     height_pt: float
     page_count: int
     notes: frozenset[SourceNote]
+    loose_fonts: tuple[str, ...] = ()
+    """Names of fonts that its text is set in and that it does not carry, the first few."""
 
 
 def describe(data: bytes, media: str, *, name: str, page: int = 0) -> About:
@@ -41,19 +42,23 @@ def describe(data: bytes, media: str, *, name: str, page: int = 0) -> About:
     if media != PDF:
         from planner.artwork.svg import describe_svg
 
-        width, height, has_text = describe_svg(data, name)
+        drawing = describe_svg(data, name)
         # An SVG names its fonts; whether they are here, or the same, nobody can tell.
         by_name = {SourceNote.TEXT_NOT_OUTLINED, SourceNote.FONT_NOT_EMBEDDED}
-        return About(width, height, 1, frozenset(by_name if has_text else ()))
+        notes = frozenset(by_name if drawing.has_text else ())
+        return About(drawing.width_pt, drawing.height_pt, 1, notes, drawing.fonts)
     with _page_of(data, page, name) as (document, shown):
         width, height, count = shown.get_width(), shown.get_height(), len(document)
-        has_text = _has_text(shown)
+        text = text_of(shown)
     if not (0.5 <= width <= 1e6 and 0.5 <= height <= 1e6):
         raise UnreadableArtwork(f"“{name}” states no usable page size. Ask the customer to export it again.")
-    notes_found = _font_notes(data, page) if has_text else set()
-    if count > 1:
-        notes_found.add(SourceNote.MORE_PAGES)
-    return About(width, height, count, frozenset(notes_found))
+    found = {
+        SourceNote.TEXT_NOT_OUTLINED: text.has_text,
+        SourceNote.FONT_NOT_EMBEDDED: bool(text.loose_fonts),
+        SourceNote.MORE_PAGES: count > 1,
+    }
+    notes = frozenset(note for note, is_so in found.items() if is_so)
+    return About(width, height, count, notes, text.loose_fonts)
 
 
 def rasterise(data: bytes, media: str, *, page: int, ppi: float, name: str) -> Image.Image:
@@ -98,8 +103,8 @@ def _size_pt(data: bytes, media: str, page: int, name: str) -> tuple[float, floa
     if media != PDF:
         from planner.artwork.svg import describe_svg
 
-        width, height, _ = describe_svg(data, name)
-        return width, height
+        drawing = describe_svg(data, name)
+        return drawing.width_pt, drawing.height_pt
     with _page_of(data, page, name) as (_, shown):
         return shown.get_width(), shown.get_height()
 
@@ -160,51 +165,3 @@ def _page_of(data: bytes, page: int, name: str) -> Iterator[tuple[Any, Any]]:
                 shown.close()
         finally:
             document.close()
-
-
-def _has_text(shown: Any) -> bool:
-    """Fonts are often listed that no text uses: only what is drawn counts."""
-    text = shown.get_textpage()
-    try:
-        return bool(text.count_chars() > 0)
-    finally:
-        text.close()
-
-
-def _font_notes(data: bytes, page: int) -> set[SourceNote]:
-    """What there is to say of a page with text: whether each of its fonts is inside the file.
-
-    ISO 32000-1, 9.9: an embedded font program hangs in the font descriptor as FontFile, 2 or 3. Type 3
-    fonts are drawn in the file itself.
-    """
-    import pikepdf
-
-    notes = {SourceNote.TEXT_NOT_OUTLINED}
-    try:
-        with pikepdf.open(BytesIO(data)) as document:
-            for font in _fonts(document.pages[page].obj.get("/Resources"), set()):
-                if font.get("/Subtype") != "/Type3" and not _embedded(font):
-                    notes.add(SourceNote.FONT_NOT_EMBEDDED)
-    except Exception:  # PDFium could show the page, so a second reader's trouble is none of the user's.
-        return notes
-    return notes
-
-
-def _fonts(resources: Any, seen: set[Any]) -> Iterator[Any]:
-    """Fonts of a page and of the forms it uses."""
-    if resources is None or len(seen) > _MOST_FONT_OBJECTS:
-        return
-    yield from dict(resources.get("/Font", {})).values()
-    for form in dict(resources.get("/XObject", {})).values():
-        if form.get("/Subtype") == "/Form" and form.objgen not in seen:
-            seen.add(form.objgen)
-            yield from _fonts(form.get("/Resources"), seen)
-
-
-def _embedded(font: Any) -> bool:
-    descendants = font.get("/DescendantFonts")
-    described = descendants[0] if descendants is not None else font
-    descriptor = described.get("/FontDescriptor")
-    return descriptor is not None and any(
-        key in descriptor for key in ("/FontFile", "/FontFile2", "/FontFile3")
-    )

@@ -87,9 +87,17 @@ class Finding(Document):
     """The largest print width that still meets the need, where the finding has one."""
     area_mm2: float | None = Field(default=None, ge=0)
     """How much of the print is concerned, where that is an area."""
+    viewing_mm: float | None = Field(default=None, gt=0)
+    """From how far such a print is usually looked at, where that bears on how serious it is."""
+    difference_de: float | None = Field(default=None, ge=0)
+    """CIEDE2000 to the cloth, where colours are compared."""
+    on_dark: bool | None = None
+    """Whether the cloth is dark, where the print looks otherwise on it."""
     confidence: float | None = Field(default=None, ge=0, le=1)
     subject: str = ""
     """What exactly: a fibre's or colour's name, a hard part."""
+    detail: str = ""
+    """More to be told that makes no other finding of it: cloth that would do, names of fonts."""
     regions: tuple[Region, ...] = ()
 
     @property

@@ -1,7 +1,9 @@
 """The sentence for each kind of finding, and how its two figures are written.
 
 In the sentences `{found}` and `{needed}` are the figures, `{subject}` names the fibre, colour or part.
-`{better}` offers the width that would do, where the finding has one; `{area}` is the area concerned.
+`{better}` says what would do, `{wider}` how wide to print it, `{seen}` what the eye resolves from where it
+is looked at; `{area}` is the area concerned, `{apart}` the difference of colours, `{on_cloth}` how it looks;
+`{cloth}` and `{fonts}` name what would do or is missing.
 """
 
 from dataclasses import dataclass
@@ -40,6 +42,8 @@ class Sentence:
     one: str = ""
     none: str = ""
     unknown: str = ""
+    needed_figure: Figure | None = None
+    """How the figure needed is written, where it is of another kind."""
 
 
 _K = FindingKind
@@ -48,7 +52,7 @@ _F = Figure
 SENTENCES: dict[FindingKind, Sentence] = {
     _K.TOO_COARSE: Sentence(
         _F.COUNT,
-        "Prints at {found} ppi; this offer needs {needed}. {better}",
+        "Prints at {found} ppi; this offer needs {needed}. {seen}{better}",
     ),
     _K.LOOKS_ENLARGED: Sentence(
         _F.COUNT,
@@ -56,41 +60,46 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.SOFT_EDGES: Sentence(
         _F.SHARE,
-        "{found} % of the artwork is half transparent and can print as a milky haze. "
+        "{found} % of the artwork{area} is half transparent: {on_cloth}. "
+        "Harden the soft edges, or ask for artwork without shadows and glows.",
+        unknown="Parts of the artwork are half transparent and print as a milky haze here. "
         "Harden the soft edges, or ask for artwork without shadows and glows.",
     ),
     _K.THIN_STROKES: Sentence(
         _F.FINE_MM,
         "Thinnest stroke {found}; this offer holds {needed} and more. "
-        "Print it larger or thicken the strokes.",
+        "Print it {wider}, or thicken the strokes.",
     ),
     _K.THIN_GAPS: Sentence(
         _F.FINE_MM,
-        "Thinnest gap {found}; under {needed} it fills in. Print it larger or open the gap.",
+        "Thinnest gap {found}; under {needed} it fills in. Print it {wider}, or have the gap opened.",
     ),
     _K.SPECKS: Sentence(
         _F.COUNT,
-        "{found} specks{subject} are too small to transfer. Remove them.",
-        one="One speck is too small to transfer. Remove it.",
+        "{found} specks{subject} are under {needed} and too small to transfer. Remove them.",
+        one="One speck is under {needed} and too small to transfer. Remove it.",
+        needed_figure=_F.FINE_MM,
     ),
     _K.BOX: Sentence(
-        _F.NONE,
-        "A flat ground{subject} prints as a box around the motif. Knock it out, or decide that it is wanted.",
+        _F.SHARE,
+        "A flat ground{subject} takes {found} % and prints as a box around the motif. "
+        "Knock it out, or decide that it is wanted.",
     ),
     _K.RECTANGLE: Sentence(
         _F.NONE, "The picture prints as a rectangle with straight edges. Fine if that is wanted."
     ),
     _K.LOW_CONTRAST: Sentence(
         _F.SHARE,
-        "{found} % of the artwork is nearly the garment's colour{subject} and will be hard to see. "
-        "Outline it, or choose another cloth.",
+        "{found} % of the artwork is nearly the garment's colour{subject}{apart}, and will be hard to see. "
+        "Outline it, or choose other cloth{cloth}.",
+        needed_figure=_F.COUNT,
     ),
     _K.EMPTY_MARGIN: Sentence(
-        _F.SHARE, "{found} % of the file is empty margin that takes paid room on the sheet. Trim it."
+        _F.SHARE, "{found} % of the file{area} is empty margin that takes paid room on the sheet. Trim it."
     ),
     _K.HEAVY_AREA: Sentence(
         _F.SHARE,
-        "{found} % of the print is one solid area: it feels heavy, does not breathe and creases. "
+        "{found} % of the print{area} is one solid area: it feels heavy, does not breathe and creases. "
         "Consider knocking shapes out of it.",
     ),
     _K.TOO_MANY_COLOURS: Sentence(
@@ -105,14 +114,15 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.COLOURS_SHIFT: Sentence(
         _F.SHARE,
-        "{found} % of the artwork ({area}) is in colours that this offer cannot print{subject}: they change "
+        "{found} % of the artwork{area} is in colours that this offer cannot print{subject}: they change "
         f"by more than {MOST_SHIFT_DE:g} (CIEDE2000), most often to duller ones. "
         "Recolour them, or show the customer a test print.",
     ),
     _K.TEXT_NOT_OUTLINED: Sentence(
-        _F.NONE,
-        "The file holds text as text: without its font it may print differently. "
-        "Ask for text turned into outlines.",
+        _F.COUNT,
+        "The file's text is set in a font that it does not carry{fonts}, so it prints in another one. "
+        "Ask for text turned into outlines, or a PDF with its fonts embedded.",
+        none="The file holds text as text; its fonts are embedded, so it prints as it was drawn.",
     ),
     _K.CONVERTED: Sentence(_F.NONE, "Colours were converted to sRGB{subject}. Check them on the proof."),
     _K.EMPTY_ARTWORK: Sentence(

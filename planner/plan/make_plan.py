@@ -76,7 +76,10 @@ def _print_findings(job: Job, shop: Shop, facts: Facts, print_: Print) -> tuple[
         *placement_findings(job, print_, shop.presses, shop.usual_widths),
     ]
     if offer is not None:
-        found += suits(job, print_, offer, traits(measured) if measured else None)
+        # Judged at its print size an artwork is known better than by its traits.
+        known = {finding.kind for finding in found} | ({FindingKind.SOFT_EDGES} if measured else set())
+        suited = suits(job, print_, offer, traits(measured) if measured else None)
+        found += [finding for finding in suited if finding.kind not in known]
     elif key is not None:
         found.append(
             Finding(kind=FindingKind.OFFER_GONE, seriousness=Seriousness.STOP, print=print_.key, offer=key)

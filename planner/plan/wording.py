@@ -3,15 +3,19 @@
 Used by window, papers and commands alike. Each sentence says what is so, then what to do.
 """
 
+import math
+import re
 from datetime import date
 from decimal import Decimal
 
 from babel.dates import format_date
 from babel.numbers import format_currency
 
+from planner.artwork.colour_names import colour_name
+from planner.artwork.judge import eye_ppi
 from planner.buying.purchase import Order
 from planner.job.findings import Finding, Seriousness
-from planner.measures.lengths import LengthUnit, format_length, format_size
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
 from planner.plan.model import Missing
@@ -21,6 +25,7 @@ from planner.shop.garments import Location
 from planner.shop.offers import Peel
 
 LOCALE = "en_US"
+_HEX = re.compile(r"#[0-9a-f]{6}")
 
 
 def money(amount: Decimal, currency: str) -> str:
@@ -215,16 +220,69 @@ def _written(value: float | None, figure: Figure, unit: LengthUnit) -> str:
 def finding(what: Finding, unit: LengthUnit) -> str:
     """What a check noticed, with its figures, and what to do about it."""
     sentence = SENTENCES[what.kind]
-    better = "Ask for a larger file."
-    if what.best_width_mm is not None:
-        better = f"Print it {length(what.best_width_mm, unit)} wide, or ask for a larger file."
     return _fitting(sentence, what).format(
         found=_written(what.found, sentence.figure, unit),
-        needed=_written(what.needed, sentence.figure, unit),
-        subject=f" ({what.subject})" if what.subject else "",
-        better=better,
-        area=f"{what.area_mm2:,.0f} mm²" if what.area_mm2 is not None else "?",
+        needed=_written(what.needed, sentence.needed_figure or sentence.figure, unit),
+        subject=f" ({_named(what.subject)})" if what.subject else "",
+        better=_better(what, unit),
+        wider=_wider(what, unit),
+        seen=_seen(what, unit),
+        area=f" ({what.area_mm2:,.0f} mm²)" if what.area_mm2 is not None else "",
+        apart=f", ΔE {what.difference_de:.1f} where {what.needed:g} is wanted"
+        if what.difference_de is not None and what.needed is not None
+        else "",
+        on_cloth=_ON_CLOTH[what.on_dark],
+        cloth=f", such as {what.detail}" if what.detail else "",
+        fonts=f" ({what.detail})" if what.detail else "",
     )
+
+
+_ON_CLOTH = {
+    True: "on this dark cloth the white under it shows as a milky haze",
+    False: "on this light cloth it prints as a patchy tint with a hard rim",
+    None: "it can print as a milky haze",
+}
+_MOST_RATIO = 3.0
+"""Nobody prints a back as small as a thumb: past that only another file helps."""
+
+
+def _named(subject: str) -> str:
+    """A subject as people say it: colours by their everyday words."""
+    return colour_name(subject) if _HEX.fullmatch(subject) else subject
+
+
+def is_within_reach(what: Finding) -> bool:
+    """Whether the width that would do is near enough to the present one to be worth a thought."""
+    if not what.best_width_mm or not what.found or not what.needed:
+        return False
+    return 1 / _MOST_RATIO <= what.found / what.needed <= _MOST_RATIO
+
+
+def _better(what: Finding, unit: LengthUnit) -> str:
+    """What would make up for a lack of pixels: a width, or so many of them."""
+    if not what.best_width_mm or not what.found or not what.needed:
+        return "Ask for a larger file."
+    # Now it has as many pixels as the best width needs; the present width needs more in proportion.
+    pixels = what.best_width_mm / MM_PER_INCH * what.needed * what.needed / what.found
+    file = f"ask for a file some {math.ceil(pixels / 10) * 10:,} px wide"
+    if not is_within_reach(what):
+        return f"{file[:1].upper()}{file[1:]}."
+    return f"Print it {length(what.best_width_mm, unit)} wide, or {file}."
+
+
+def _wider(what: Finding, unit: LengthUnit) -> str:
+    if what.best_width_mm is None or not is_within_reach(what):
+        return "larger"
+    return f"{length(what.best_width_mm, unit)} wide"
+
+
+def _seen(what: Finding, unit: LengthUnit) -> str:
+    """What the eye resolves, in ppi, from where such a print is usually looked at (ISO 8596)."""
+    if what.viewing_mm is None:
+        return ""
+    step_mm = MM_PER_INCH if unit is LengthUnit.INCH else 10.0
+    away = length(round(what.viewing_mm / step_mm) * step_mm, unit)
+    return f"Looked at from {away}, the eye resolves {eye_ppi(what.viewing_mm):.0f}. "
 
 
 def found(what: Finding, unit: LengthUnit) -> str:

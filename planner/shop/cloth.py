@@ -56,6 +56,10 @@ class Cloth(Document):
         return next((share.percent for share in self.fibres if share.fibre is fibre), 0.0)
 
 
+_DARK = 128
+"""Mean of a colour's channels below which it is dark."""
+
+
 class Swatch(Document):
     """A garment colour: its name in the catalogue, and how it looks on screen."""
 
@@ -65,3 +69,8 @@ class Swatch(Document):
     @property
     def rgb(self) -> tuple[int, int, int]:
         return int(self.hex[1:3], 16), int(self.hex[3:5], 16), int(self.hex[5:7], 16)
+
+    @property
+    def is_dark(self) -> bool:
+        """Whether white shows better on it than black."""
+        return sum(self.rgb) / 3 < _DARK

@@ -9,13 +9,13 @@ from planner.job.document import Artwork, Job
 from planner.job.findings import Finding, FindingKind
 from planner.job.fixes import FixStep, HardenEdges, KnockOut, OutlineInk, RemoveSpecks, Thicken
 from planner.plan.stock import on_shelf, take_from_stock, use_stock
+from planner.plan.wording import is_within_reach
 from planner.shop.book import Shop
+from planner.shop.cloth import Swatch
 
 _MENDED_BY_WIDTH = frozenset({FindingKind.TOO_COARSE, FindingKind.THIN_GAPS})
 _OUTLINE_MM = 0.8
 """A line around ink that shows across a room and holds on cloth: from memory."""
-_DARK = 128
-"""Mean of a cloth's channels under which a white line shows better than a black one."""
 
 
 def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFacts]) -> Job | None:
@@ -26,9 +26,7 @@ def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFa
         pieces = [one.piece.key for one in on_shelf(job, shop) if one.piece.print == finding.print]
         return take_from_stock(job, shop, dict.fromkeys(pieces, 0))
     if finding.kind in _MENDED_BY_WIDTH:
-        if finding.print is None or finding.best_width_mm is None:
-            return None
-        return edits.change_print(job, finding.print, width_mm=finding.best_width_mm)
+        return _of_better_width(job, finding)
     artwork = next((one for one in job.artworks if one.key == finding.artwork), None)
     known = facts.get(finding.artwork or "")
     # Steps are in pixels: vector artwork has none to mend, and facts of an earlier state do not fit.
@@ -38,6 +36,20 @@ def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFa
         return None
     step = _step(job, shop, finding, artwork, known)
     return None if step is None else with_fix(job, artwork, step)
+
+
+def _of_better_width(job: Job, finding: Finding) -> Job | None:
+    """The print no wider than its pixels allow, or no narrower than its gaps; on all groups of sizes."""
+    best_mm = finding.best_width_mm
+    if finding.print is None or best_mm is None or not is_within_reach(finding):
+        return None
+    print_ = job.print_of(finding.print)
+    nearer = min if finding.kind is FindingKind.TOO_COARSE else max
+    groups = tuple(
+        own.model_copy(update={"width_mm": nearer(own.width_mm, best_mm)}) for own in print_.group_widths
+    )
+    width_mm = nearer(print_.width_mm, best_mm)
+    return edits.change_print(job, print_.key, width_mm=width_mm, group_widths=groups)
 
 
 def with_fix(job: Job, artwork: Artwork, step: FixStep) -> Job:
@@ -72,14 +84,14 @@ def _step(job: Job, shop: Shop, finding: Finding, artwork: Artwork, facts: Artwo
         # Thickening grows both sides of a stroke.
         return Thicken(by_px=max(0.5, (finding.needed - finding.found) / 2 * px_per_mm + 0.5))
     if kind is FindingKind.LOW_CONTRAST and finding.line is not None:
-        colour = outline_colour(job.line(finding.line).colour.rgb)
+        colour = outline_colour(job.line(finding.line).colour)
         return OutlineInk(by_px=max(1.0, _OUTLINE_MM * px_per_mm), colour=colour)
     return None
 
 
-def outline_colour(cloth: tuple[int, int, int]) -> str:
+def outline_colour(cloth: Swatch) -> str:
     """White on dark cloth, black on light."""
-    return "#ffffff" if sum(cloth) / 3 < _DARK else "#000000"
+    return "#ffffff" if cloth.is_dark else "#000000"
 
 
 def _px_per_mm(job: Job, finding: Finding, artwork: Artwork) -> float | None:

@@ -4,6 +4,7 @@ import pytest
 from PIL import Image
 
 from planner.artwork.check import judge_file
+from planner.artwork.colour import difference
 from planner.artwork.facts import ArtworkFacts, InkBox, MainColour, SolidLevel, Specks, Style, Thin
 from planner.artwork.judge import eye_ppi, judge, viewing_mm
 from planner.artwork.source import SourceNote
@@ -15,6 +16,7 @@ from planner.plan import wording
 from planner.shop.cloth import Swatch
 from planner.shop.garments import Location, SizeGroup
 from planner.shop.offers import ArtRule
+from planner.shop.swatches import USUAL
 from tests.artwork import samples
 
 
@@ -89,6 +91,9 @@ def test_a_soft_shadow_is_found_where_it_is() -> None:
     assert soft.found is not None
     assert 0.02 < soft.found < 0.4
     assert soft.regions
+    assert soft.area_mm2 is not None
+    assert soft.on_dark
+    assert not _findings(samples.with_shadow(samples.logo()), cloth="#efe6d2")[FindingKind.SOFT_EDGES].on_dark
     allowed = _findings(samples.with_shadow(samples.logo()), rule=ArtRule(soft_edges=True))
     assert FindingKind.SOFT_EDGES not in allowed
 
@@ -96,9 +101,22 @@ def test_a_soft_shadow_is_found_where_it_is() -> None:
 def test_a_white_ground_is_a_box_and_a_photograph_is_a_rectangle() -> None:
     boxed = _findings(samples.on_ground(samples.logo(), (255, 255, 255)))
     assert boxed[FindingKind.BOX].subject == "#ffffff"
+    assert FindingKind.BOX not in _findings(Image.new("RGB", (300, 200), (20, 60, 120)))
     photo = _findings(samples.photograph("chelsea.png"))
     assert FindingKind.BOX not in photo
     assert photo[FindingKind.RECTANGLE].seriousness is Seriousness.NOTE
+
+
+def test_cloth_is_suggested_on_which_all_of_the_artwork_shows() -> None:
+    # All usual colours by CIEDE2000; the published formula is checked in test_colour.
+    dark = Image.new("RGBA", (300, 200), (30, 30, 32, 255))
+    found = _findings(dark, cloth="#17171a")[FindingKind.LOW_CONTRAST]
+    assert found.difference_de is not None
+    assert found.difference_de < found.needed == 10
+    swatch = next(swatch for swatch in USUAL if swatch.name == found.detail)
+    assert difference("#1e1e20", swatch.hex) >= 20
+    others = [each for each in USUAL if difference("#1e1e20", each.hex) >= 20]
+    assert min(others, key=lambda each: difference(each.hex, "#17171a")) == swatch
 
 
 def test_drawn_hairlines_are_too_thin_until_they_are_printed_large() -> None:

@@ -14,7 +14,8 @@ from planner.artwork import svg
 from planner.artwork.check import judge_file
 from planner.artwork.pixels import decode, thumbnail
 from planner.artwork.read import SourceNote, UnreadableArtwork, artwork_from, import_artwork
-from planner.job.findings import FindingKind
+from planner.job.findings import FindingKind, Seriousness
+from planner.paper.fonts import REGULAR, register
 
 
 def a_pdf(*, pages: int = 1, text: str = "", password: str = "") -> bytes:
@@ -41,6 +42,7 @@ def an_svg(body: str, attributes: str = 'width="4in" height="3in" viewBox="0 0 4
     return f"<svg {namespaces} {attributes}>{body}</svg>".encode()
 
 
+GOTHIC = "<g style=\"font-family: 'Harbour Gothic', serif\"><text y='40'>Harbour</text></g>"
 USE = '<use href="#g{}"/>'
 SQUARE = '<rect x="100" y="100" width="100" height="100" fill="#ff0000"/>'
 
@@ -81,6 +83,71 @@ def test_text_in_a_font_that_is_not_in_the_file_is_noted() -> None:
     assert FindingKind.TEXT_NOT_OUTLINED in kinds
 
 
+def with_own_font(text: str = "Harbour Lights", mode: int = 0) -> bytes:
+    """A page set in an embedded font; its writer lists Helvetica too, though no text uses it."""
+    register()
+    buffer = BytesIO()
+    canvas = Canvas(buffer, pagesize=(288, 216), invariant=1)
+    written = canvas.beginText(20, 20)
+    written.setFont(REGULAR if mode == 0 else "Helvetica", 20)
+    written.setTextRenderMode(mode)
+    written.textLine(text)
+    canvas.drawText(written)
+    canvas.save()
+    return buffer.getvalue()
+
+
+def test_text_in_a_font_that_is_not_here_is_drawn_in_another_one() -> None:
+    drawn = decode(an_svg(f'<g font-size="60">{GOTHIC}</g>'), ppi=100)
+    ink = np.argwhere(np.asarray(drawn)[..., 3] > 128)
+    assert len(ink) > 500
+    # Seven letters of 60 px: wider than five, and as high as a capital.
+    assert ink[:, 1].max() > 150
+    assert ink[:, 0].max() <= 50
+
+
+def test_a_font_that_is_listed_and_not_used_is_no_trouble() -> None:
+    data = with_own_font()
+    with pikepdf.open(BytesIO(data)) as document:
+        listed = {str(font.BaseFont) for font in document.pages[0].Resources.Font.values()}
+    assert "/Helvetica" in listed
+    notes = import_artwork(data, "logo.pdf").notes
+    assert SourceNote.TEXT_NOT_OUTLINED in notes
+    assert SourceNote.FONT_NOT_EMBEDDED not in notes
+    (found,) = [
+        finding
+        for finding in judge_file(data, "logo.pdf", 100).findings
+        if finding.kind is FindingKind.TEXT_NOT_OUTLINED
+    ]
+    assert (found.seriousness, found.needed) == (Seriousness.NOTE, 0)
+
+
+def test_missing_fonts_are_named() -> None:
+    for data, name, font in (
+        (a_pdf(text="Harbour"), "logo.pdf", "Helvetica"),
+        (an_svg(GOTHIC), "a.svg", "Harbour Gothic"),
+    ):
+        (found,) = [
+            finding
+            for finding in judge_file(data, name, 100).findings
+            if finding.kind is FindingKind.TEXT_NOT_OUTLINED
+        ]
+        assert (found.seriousness, found.detail) == (Seriousness.LOOK, font)
+
+
+def test_text_in_a_form_counts_and_invisible_text_does_not() -> None:
+    buffer = BytesIO()
+    canvas = Canvas(buffer, pagesize=(288, 216), invariant=1)
+    canvas.beginForm("badge")
+    canvas.drawString(20, 20, "Harbour Lights")
+    canvas.endForm()
+    canvas.doForm("badge")
+    canvas.save()
+    assert SourceNote.FONT_NOT_EMBEDDED in import_artwork(buffer.getvalue(), "form.pdf").notes
+    # ISO 32000-1, 9.3.6: render mode 3 draws nothing.
+    assert SourceNote.TEXT_NOT_OUTLINED not in import_artwork(with_own_font(mode=3), "scan.pdf").notes
+
+
 def test_a_locked_or_broken_pdf_is_refused_with_a_sentence() -> None:
     with pytest.raises(UnreadableArtwork, match="password"):
         import_artwork(a_pdf(password="secret"), "logo.pdf")
@@ -106,7 +173,8 @@ def test_vector_artwork_is_never_coarse() -> None:
     ],
 )
 def test_an_svg_states_its_size_in_many_ways(attributes: str, size_pt: tuple[float, float]) -> None:
-    width, height, has_text = svg.describe_svg(an_svg(SQUARE, attributes), "a.svg")
+    drawing = svg.describe_svg(an_svg(SQUARE, attributes), "a.svg")
+    width, height, has_text = drawing.width_pt, drawing.height_pt, drawing.has_text
     assert (width, height) == pytest.approx(size_pt)
     assert not has_text
 

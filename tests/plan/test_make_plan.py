@@ -24,6 +24,7 @@ from planner.shop.book import Rates, Shop
 from planner.shop.cloth import Cloth
 from planner.shop.document import changed
 from planner.shop.garments import Location, SizeGroup
+from tests.artwork import samples
 from tests.builders import A_DAY, a_job, a_line, a_shop, an_artwork, png_bytes
 
 ROUNDS = 20
@@ -268,6 +269,17 @@ def test_the_demo_shows_one_file_too_coarse_and_fits_in_time() -> None:
     assert plan.calendar.slack_days is not None
     assert plan.calendar.slack_days > 0
     assert len({line.cloth for line in job.lines}) >= 2
+
+
+def test_soft_edges_are_told_once_a_print_with_their_figures() -> None:
+    job, _ = a_job()
+    motif = samples.with_shadow(samples.logo())
+    artwork, data = an_artwork(data=samples.encoded(motif), size_px=motif.size)
+    job = changed(job, artworks=(artwork,))
+    facts = measured(job, {artwork.sha256: data})
+    soft = [one for one in plan_of(job, facts=facts).findings if one.kind is FindingKind.SOFT_EDGES]
+    assert len(soft) == len(job.prints)
+    assert all(one.found is not None and one.area_mm2 for one in soft)
 
 
 @pytest.mark.parametrize("offer", [offer.key for offer in a_shop().offers])

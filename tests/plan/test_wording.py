@@ -28,17 +28,68 @@ def test_a_coarse_print_is_told_with_both_figures_and_a_way_out() -> None:
         found=142.4,
         needed=300,
         best_width_mm=132.08,
+        viewing_mm=600,
+    )
+    # 1,560 px at 300 ppi are 5.2 in; now they are 10.95 in, which needs 3,286 px. The eye: ISO 8596.
+    assert wording.finding(finding, LengthUnit.INCH) == (
+        "Prints at 142 ppi; this offer needs 300. Looked at from 24 in, the eye resolves 146. "
+        "Print it 5.2 in wide, or ask for a file some 3,290 px wide."
+    )
+
+
+def test_nobody_is_told_to_print_a_back_as_small_as_a_thumb() -> None:
+    finding = Finding(
+        kind=FindingKind.TOO_COARSE, seriousness=Seriousness.STOP, found=20, needed=300, best_width_mm=17
     )
     assert wording.finding(finding, LengthUnit.INCH) == (
-        "Prints at 142 ppi; this offer needs 300. Print it 5.2 in wide, or ask for a larger file."
+        "Prints at 20 ppi; this offer needs 300. Ask for a file some 3,020 px wide."
     )
+
+
+def test_soft_edges_are_told_with_share_area_and_how_they_look_on_this_cloth() -> None:
+    soft = Finding(
+        kind=FindingKind.SOFT_EDGES,
+        seriousness=Seriousness.STOP,
+        found=0.31,
+        area_mm2=12_345.6,
+        on_dark=True,
+    )
+    assert wording.finding(soft, LengthUnit.INCH).startswith(
+        "31 % of the artwork (12,346 mm²) is half transparent: on this dark cloth"
+    )
+    assert "on this light cloth" in wording.finding(
+        soft.model_copy(update={"on_dark": False}), LengthUnit.INCH
+    )
+
+
+def test_colours_are_told_by_their_words_with_difference_and_other_cloth() -> None:
+    faint = Finding(
+        kind=FindingKind.LOW_CONTRAST,
+        seriousness=Seriousness.LOOK,
+        found=0.54,
+        needed=10,
+        difference_de=0.94,
+        subject="#1e1e20",
+        detail="natural",
+    )
+    assert wording.finding(faint, LengthUnit.INCH) == (
+        "54 % of the artwork is nearly the garment's colour (black), ΔE 0.9 where 10 is wanted, and will "
+        "be hard to see. Outline it, or choose other cloth, such as natural."
+    )
+
+
+def test_missing_fonts_are_named_and_embedded_ones_are_no_trouble() -> None:
+    loose = Finding(kind=FindingKind.TEXT_NOT_OUTLINED, seriousness=Seriousness.LOOK, detail="Harbour Gothic")
+    assert "does not carry (Harbour Gothic)" in wording.finding(loose, LengthUnit.INCH)
+    carried = Finding(kind=FindingKind.TEXT_NOT_OUTLINED, seriousness=Seriousness.NOTE, needed=0)
+    assert "fonts are embedded" in wording.finding(carried, LengthUnit.INCH)
 
 
 def test_one_of_a_thing_is_told_in_the_singular() -> None:
-    one = Finding(kind=FindingKind.SPECKS, seriousness=Seriousness.LOOK, found=1)
-    many = Finding(kind=FindingKind.SPECKS, seriousness=Seriousness.LOOK, found=12)
-    assert wording.finding(one, LengthUnit.INCH).startswith("One speck is")
-    assert wording.finding(many, LengthUnit.INCH).startswith("12 specks are")
+    one = Finding(kind=FindingKind.SPECKS, seriousness=Seriousness.LOOK, found=1, needed=0.5)
+    many = Finding(kind=FindingKind.SPECKS, seriousness=Seriousness.LOOK, found=12, needed=0.5)
+    assert wording.finding(one, LengthUnit.INCH).startswith("One speck is under 0.50 mm")
+    assert wording.finding(many, LengthUnit.INCH).startswith("12 specks are under 0.50 mm")
 
 
 @pytest.mark.parametrize("caution", Caution)

@@ -5,12 +5,12 @@ from PIL import Image, ImageDraw
 
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.measure import measure
-from planner.job.document import Artwork, Job, Print
+from planner.job.document import Artwork, GroupWidth, Job, Print
 from planner.job.findings import Finding, FindingKind
 from planner.plan.make_plan import make_plan
 from planner.shop.cloth import Swatch
 from planner.shop.document import changed
-from planner.shop.garments import Location
+from planner.shop.garments import Location, SizeGroup
 from planner.window.mending import mended
 from tests.builders import A_DAY, a_job, a_shop, an_artwork
 
@@ -115,6 +115,39 @@ def test_trimming_keeps_the_motif_at_its_printed_size() -> None:
     assert after is not None
     before_mm = job.print_of("p1").width_mm * 201 / artwork.width_px
     assert after.print_of("p1").width_mm == pytest.approx(before_mm, rel=0.01)
+
+
+def coarse(width_px: int, width_mm: float, group_mm: float) -> Job:
+    job, _ = a_job()
+    artwork, _ = an_artwork(data=b"", size_px=(width_px, width_px))
+    youth = GroupWidth(group=SizeGroup.YOUTH, width_mm=group_mm)
+    print_ = Print(key="p1", artwork="a1", line="g1", width_mm=width_mm, group_widths=(youth,))
+    return changed(job, artworks=(artwork,), prints=(print_,))
+
+
+def too_coarse(job: Job) -> Finding:
+    plan = make_plan(job, a_shop(), facts={}, today=A_DAY)
+    return next(finding for finding in plan.findings if finding.kind is FindingKind.TOO_COARSE)
+
+
+def test_a_print_too_coarse_is_made_narrower_on_all_groups_of_sizes() -> None:
+    # 1,500 px at 300 ppi are 5 in.
+    job = coarse(1500, 254.0, 203.2)
+    after = mended(job, a_shop(), too_coarse(job), {})
+    assert after is not None
+    print_ = after.print_of("p1")
+    assert (print_.width_mm, print_.group_widths[0].width_mm) == (127.0, 127.0)
+    plan = make_plan(after, a_shop(), facts={}, today=A_DAY)
+    assert all(finding.kind is not FindingKind.TOO_COARSE for finding in plan.findings)
+    narrow = coarse(1500, 254.0, 76.2)
+    after = mended(narrow, a_shop(), too_coarse(narrow), {})
+    assert after is not None
+    assert after.print_of("p1").group_widths[0].width_mm == 76.2
+
+
+def test_a_width_out_of_reach_is_not_offered() -> None:
+    job = coarse(200, 254.0, 203.2)
+    assert mended(job, a_shop(), too_coarse(job), {}) is None
 
 
 def test_what_only_a_person_can_mend_is_left_alone() -> None:

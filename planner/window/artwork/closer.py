@@ -136,8 +136,7 @@ class CloserPage(QWidget):
 
     def _contrasting(self, print_: Print | None) -> str:
         """White on dark cloth, black on light: what an outline starts with."""
-        cloth = self._job.line(print_.line).colour.rgb if self._job and print_ else (0, 0, 0)
-        return outline_colour(cloth)
+        return outline_colour(self._job.line(print_.line).colour) if self._job and print_ else "#ffffff"
 
     def _choose(self, key: tuple[str, str]) -> None:
         if key != self._key:
