@@ -83,7 +83,7 @@ def test_what_the_print_cannot_hold_is_told_with_share_area_and_place() -> None:
     assert region.height == 1
     said = wording.finding(found, LengthUnit.MILLIMETRE)
     assert "67 %" in said
-    assert "mm²) is in colours that this offer cannot print (#0000ff)" in said
+    assert "mm²) is in colours that this offer cannot print (blue)" in said
 
 
 def test_without_a_profile_or_within_its_reach_nothing_is_told() -> None:
