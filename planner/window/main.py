@@ -237,7 +237,7 @@ class MainWindow(QMainWindow):
             set_unit=self._set_unit,
             shop_book=self.book.open,
             find_command=self._find_command,
-            go_to=self.pages.setCurrentIndex,
+            go_to=self.pages.go_to,
             pages=tuple(self.pages.tabText(at) for at in range(self.pages.count())),
             guide=self._open_guide,
             about=lambda: show_about(self.foot),

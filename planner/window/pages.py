@@ -36,6 +36,11 @@ class Pages(QTabWidget):
         self.setCornerWidget(self.changed, Qt.Corner.TopRightCorner)
         self.currentChanged.connect(self._page_changed)
 
+    def go_to(self, at: int) -> None:
+        """Turn to a page by its place, the cursor on its tab: one step before whatever it shows."""
+        self.setCurrentIndex(at)
+        self._bar.setFocus()
+
     def show_in(self, page: QWidget, show: Callable[[], object]) -> None:
         """Have a page show something: at once if it is in front, else once somebody turns to it.
 

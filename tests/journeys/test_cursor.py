@@ -47,6 +47,15 @@ def test_a_state_is_found_among_the_commands(job_rig: Rig) -> None:
     assert job_rig.desk.job.state is JobState.QUOTED
 
 
+def test_a_page_gone_to_by_its_keys_has_the_cursor_next(job_rig: Rig) -> None:
+    keys, window = Keys(), job_rig.window
+    window.bar.due.setFocus()
+    keys.press(_K.Key_1, CTRL)
+    assert cursor() is window.pages.tabBar()
+    keys.press(_K.Key_Tab)
+    assert window.garments.isAncestorOf(cursor())
+
+
 def test_a_picture_is_pasted_wherever_the_cursor_is(rig: Rig, qtbot: QtBot) -> None:
     picture = QImage(60, 40, QImage.Format.Format_RGBA8888)
     picture.fill(0xFF20A060)
