@@ -124,9 +124,19 @@ class ElidedLabel(QLabel):
         painter.end()
 
 
+class PushButton(QPushButton):
+    """A button that Enter presses as well as the space bar, outside dialogs too."""
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and not event.isAutoRepeat():
+            self.click()
+        else:
+            super().keyPressEvent(event)
+
+
 def button(text: str, pressed: Callable[[], object], *, role: str = "", hint: str = "") -> QPushButton:
     """A button: role "main" for the one next step of a panel, "link" for quiet ones, else plain."""
-    made = QPushButton(text)
+    made = PushButton(text)
     made.setProperty("role", role)
     # A sign such as "⋯" cannot be read out.
     made.setAccessibleName(text if any(letter.isalnum() for letter in text) else hint or text)

@@ -47,6 +47,17 @@ def test_a_state_is_found_among_the_commands(job_rig: Rig) -> None:
     assert job_rig.desk.job.state is JobState.QUOTED
 
 
+def test_enter_presses_a_button_and_opens_a_menu_as_space_does(rig: Rig) -> None:
+    keys = Keys()
+    rig.window.garments.add.setFocus()
+    keys.press(_K.Key_Return)
+    keys.choose("Empty line")
+    assert [line.key for line in rig.desk.job.lines] == ["g1"]
+    rig.window.bar.details.setFocus()
+    keys.press(_K.Key_Return)
+    assert cursor().accessibleName() == "Contact"
+
+
 def test_a_page_gone_to_by_its_keys_has_the_cursor_next(job_rig: Rig) -> None:
     keys, window = Keys(), job_rig.window
     window.bar.due.setFocus()

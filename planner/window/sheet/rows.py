@@ -14,7 +14,7 @@ from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.positions import PositionField
 from planner.window.sheet import words
 from planner.window.sheet.canvas import Canvas
-from planner.window.widgets import ElidedLabel, StatusMark, button, label, row
+from planner.window.widgets import ElidedLabel, PushButton, StatusMark, button, label, row
 
 _MOST_DEG = 3600
 
@@ -38,7 +38,7 @@ def command_button(action: QAction) -> QPushButton:
 
 def menu_button(name: str, fill: Callable[[QMenu], None], hint: str) -> QPushButton:
     """A quiet button with a menu that is filled when it opens."""
-    made = QPushButton(name)
+    made = PushButton(name)
     made.setProperty("role", "link")
     made.setToolTip(hint)
     made.setAccessibleName(name)
