@@ -173,7 +173,11 @@ class MainWindow(QMainWindow):
         """Search for the best sheets, and watch."""
         self.settle()
         if self.arranging.start(self.gallery.facts(self.desk.job)):
+            before = self.focusWidget()
             self.pages.setCurrentWidget(self.sheets)
+            # Where the page that had the cursor went out of sight, Qt hands it to whatever comes next.
+            if before is not None and not before.isVisible():
+                self.sheets.canvas.setFocus()
 
     def _show_changes(self) -> None:
         """Say before → after wherever a figure is another one than when somebody looked."""

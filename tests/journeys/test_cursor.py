@@ -58,6 +58,17 @@ def test_enter_presses_a_button_and_opens_a_menu_as_space_does(rig: Rig) -> None
     assert cursor().accessibleName() == "Contact"
 
 
+def test_arranging_from_another_page_puts_the_cursor_on_the_sheets(job_rig: Rig, qtbot: QtBot) -> None:
+    job_rig.window.garments.forms["g1"].sizes.counts["M"].setFocus()
+    Keys().press(_K.Key_F5)
+    assert cursor() is job_rig.window.sheets.canvas
+    job_rig.settle(qtbot)
+    job_rig.window.bar.title.setFocus()
+    Keys().press(_K.Key_F5)
+    assert cursor() is job_rig.window.bar.title
+    job_rig.settle(qtbot)
+
+
 def test_a_page_gone_to_by_its_keys_has_the_cursor_next(job_rig: Rig) -> None:
     keys, window = Keys(), job_rig.window
     window.bar.due.setFocus()

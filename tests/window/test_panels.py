@@ -462,7 +462,8 @@ def test_every_control_has_a_name_a_screen_reader_can_say(job_rig: Rig, qtbot: Q
         f"{type(widget).__name__} in {type(widget.parent()).__name__}"
         for kind in (QLineEdit, QComboBox, QAbstractButton)
         for widget in window.findChildren(kind)
-        if not (widget.accessibleName() or widget.property("text"))
+        if not widget.isHidden()
+        and not (widget.accessibleName() or widget.property("text"))
         and not widget.objectName().startswith("qt_")
         and not isinstance(widget.parent(), QComboBox)
         and type(widget).__module__.startswith("planner")
