@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import QSize, Qt
-from PySide6.QtGui import QAction, QKeyEvent, QKeySequence, QTextBlockFormat, QTextCursor
+from PySide6.QtCore import QSize
+from PySide6.QtGui import QAction, QKeySequence, QTextBlockFormat, QTextCursor
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QTextBrowser, QWidget
 
 from planner.plan import wording as sentences
@@ -11,7 +11,7 @@ from planner.pressing.card import Caution
 from planner.shop.resources import resource
 from planner.window import wording
 from planner.window.look import APART, GRID, RELATED, TARGET
-from planner.window.widgets import row
+from planner.window.widgets import SideWindow, row
 
 _CHAPTER = "## "
 
@@ -49,11 +49,11 @@ def _cautions() -> str:
     return "\n".join(f"- {sentences.caution(caution)}" for caution in Caution)
 
 
-class HandbookWindow(QWidget):
+class HandbookWindow(SideWindow):
     """Chapters at the left, the chosen one beside them."""
 
     def __init__(self, actions: Sequence[QAction], parent: QWidget | None = None) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(wording.GUIDE_TITLE)
         self.resize(960, 720)
         folder = resource("guide")
@@ -87,12 +87,6 @@ class HandbookWindow(QWidget):
         space.setBottomMargin(RELATED)
         cursor.mergeBlockFormat(space)
         self.page.moveCursor(QTextCursor.MoveOperation.Start)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-            return
-        super().keyPressEvent(event)
 
 
 class Handbook:

@@ -8,10 +8,12 @@ from PySide6.QtGui import (
     QColor,
     QFocusEvent,
     QKeyEvent,
+    QKeySequence,
     QMouseEvent,
     QPainter,
     QPaintEvent,
     QPen,
+    QShortcut,
     QWheelEvent,
 )
 from PySide6.QtWidgets import (
@@ -122,6 +124,21 @@ class ElidedLabel(QLabel):
         shown = self.fontMetrics().elidedText(self.text(), Qt.TextElideMode.ElideRight, self.width())
         painter.drawText(self.rect(), Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, shown)
         painter.end()
+
+
+class SideWindow(QWidget):
+    """A window of its own beside the main one; Escape and the platform's keys for it close it."""
+
+    def __init__(self, parent: QWidget | None) -> None:
+        super().__init__(parent, Qt.WindowType.Window)
+        QShortcut(QKeySequence.StandardKey.Close, self, self.close)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        # Not by a shortcut: a field that is being typed in, or an open list, has Escape first.
+        if event.key() == Qt.Key.Key_Escape:
+            self.close()
+        else:
+            super().keyPressEvent(event)
 
 
 class PushButton(QPushButton):

@@ -5,8 +5,7 @@ from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLabel, QWidget
 
 from planner.job.document import Job
@@ -20,7 +19,7 @@ from planner.window.fields import CountField, MoneyField
 from planner.window.jobs import words
 from planner.window.jobs.tables import Rows, figure
 from planner.window.look import APART, RELATED
-from planner.window.widgets import button, column, label, line, row, scrolled
+from planner.window.widgets import SideWindow, button, column, label, line, row, scrolled
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +52,7 @@ def planned_of(job: Job, shop: Shop, plan: Plan) -> Planned:
     )
 
 
-class AfterWindow(QWidget):
+class AfterWindow(SideWindow):
     """Shows one job's end; tells what was typed."""
 
     kept = Signal(object)
@@ -63,7 +62,7 @@ class AfterWindow(QWidget):
     learning_requested = Signal()
 
     def __init__(self, parent: QWidget | None, today: Callable[[], date], currency: str) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self._today = today
         self._job: Job | None = None
         self._planned: Planned | None = None
@@ -260,9 +259,3 @@ class AfterWindow(QWidget):
 
     def _settle(self) -> None:
         self.settled.emit({key: field.value for key, field in self.left.items()})
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-            return
-        super().keyPressEvent(event)

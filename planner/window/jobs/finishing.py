@@ -119,8 +119,8 @@ class Finishing(QObject):
     def _undo_by_keys(self, window: QWidget) -> None:
         """The menu's keys reach the main window alone."""
         stack = self._desk.undo_stack
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), window, stack.undo)
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Redo), window, stack.redo)
+        QShortcut(QKeySequence.StandardKey.Undo, window, stack.undo)
+        QShortcut(QKeySequence.StandardKey.Redo, window, stack.redo)
 
     def _listen(self) -> None:
         # Only now: the main window, which was there first, has made the plan when these hear of an edit.

@@ -14,7 +14,7 @@ from planner.window import wording
 from planner.window.jobs import words
 from planner.window.jobs.model import CUSTOMER, DUE, NEXT, STATE, TITLE, TOTAL, JobsModel, Wish, chosen
 from planner.window.look import APART, GRID, RELATED, TARGET, tokens_of
-from planner.window.widgets import Combo, ElidedLabel, button, column, label, row
+from planner.window.widgets import Combo, ElidedLabel, SideWindow, button, column, label, row
 
 _WIDTHS = {TITLE: 240, CUSTOMER: 170, DUE: 120, STATE: 110, TOTAL: 110, NEXT: 310}
 _SHOWN = (
@@ -24,7 +24,7 @@ _SHOWN = (
 )
 
 
-class JobsWindow(QWidget):
+class JobsWindow(SideWindow):
     """Shows jobs and tells which one is wanted."""
 
     open_requested = Signal(Path)
@@ -33,7 +33,7 @@ class JobsWindow(QWidget):
     folder_requested = Signal()
 
     def __init__(self, parent: QWidget | None, today: Callable[[], date]) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self._jobs: Sequence[Listed] = ()
         self._wish = Wish()
         self._reading = False
@@ -214,13 +214,10 @@ class JobsWindow(QWidget):
         return super().eventFilter(watched, event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            if self.search.text():
-                self.search.clear()
-            else:
-                self.close()
-            return
-        super().keyPressEvent(event)
+        if event.key() == Qt.Key.Key_Escape and self.search.text():
+            self.search.clear()
+        else:
+            super().keyPressEvent(event)
 
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)

@@ -3,8 +3,7 @@
 from collections.abc import Mapping
 from functools import partial
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from planner.plan import wording as sentences
@@ -15,10 +14,10 @@ from planner.window.fields import CountField
 from planner.window.jobs import words
 from planner.window.jobs.tables import Rows, figure
 from planner.window.look import APART, RELATED
-from planner.window.widgets import column, label, line, scrolled
+from planner.window.widgets import SideWindow, column, label, line, scrolled
 
 
-class StockWindow(QWidget):
+class StockWindow(SideWindow):
     """Shows the stock beside the open job; tells which counts were typed."""
 
     use_edited = Signal(str, int, str)
@@ -27,7 +26,7 @@ class StockWindow(QWidget):
     """The heap as it was, and how many there really are."""
 
     def __init__(self, parent: QWidget | None) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.setWindowTitle(words.STOCK)
         self.resize(760, 520)
         self.setMinimumSize(560, 320)
@@ -108,9 +107,3 @@ class StockWindow(QWidget):
     def _counted(self, heap: LeftOver, field: CountField) -> None:
         if field.value != heap.count and not field.is_wrong:
             self.shelf_edited.emit(heap, field.value)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        if event.key() == Qt.Key.Key_Escape:
-            self.close()
-            return
-        super().keyPressEvent(event)

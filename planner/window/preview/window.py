@@ -44,7 +44,7 @@ from planner.window.preview.printing import AskPrinter, PrinterRefused, ask_prin
 from planner.window.preview.stack import Fit
 from planner.window.preview.work import THUMB_PX, PreviewWork
 from planner.window.screens import screen_ppi
-from planner.window.widgets import StatusMark, button, column, label, line, row
+from planner.window.widgets import SideWindow, StatusMark, button, column, label, line, row
 from planner.work.ticket import Cancelled
 
 _NAME = Qt.ItemDataRole.UserRole
@@ -54,7 +54,7 @@ _REMAKE_MS = 400
 AskFile = Callable[[QWidget, Path], Path | None]
 
 
-class PreviewWindow(QWidget):
+class PreviewWindow(SideWindow):
     """One paper of the job at a time; follows the job without being asked."""
 
     def __init__(
@@ -67,7 +67,7 @@ class PreviewWindow(QWidget):
         ask_to_print: AskPrinter = ask_printer,
         parent: QWidget | None = None,
     ) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self.work = PreviewWork(background, file_of, decoder)
         self._ask_file, self._ask_to_print = ask_file, ask_to_print
         self._asked: tuple[Job, Shop, Plan] | None = None
@@ -209,11 +209,9 @@ class PreviewWindow(QWidget):
             (key.Copy, self._copy),
             (key.ZoomIn, lambda: self.view.step_zoom(1)),
             (key.ZoomOut, lambda: self.view.step_zoom(-1)),
-            (key.Close, self.close),
         ):
             QShortcut(keys, self, doing)
         QShortcut(QKeySequence("Ctrl+0"), self, lambda: self.view.set_zoom(1.0))
-        QShortcut(QKeySequence(Qt.Key.Key_Escape), self, self.close)
         self.papers.currentItemChanged.connect(lambda now, before: self._paper_chosen())
         self.page_list.currentRowChanged.connect(self._page_chosen)
         self.view.pages_wanted.connect(self.work.draw)

@@ -3,7 +3,7 @@
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import Signal
 from PySide6.QtGui import QCloseEvent, QKeySequence, QShortcut
 from PySide6.QtWidgets import QApplication, QTabWidget, QWidget
 
@@ -31,10 +31,10 @@ from planner.window.shop.other_forms import (
 )
 from planner.window.shop.widths_form import build_widths_form
 from planner.window.tables.dialog import ImportDialog
-from planner.window.widgets import button, column, label, row, scrolled
+from planner.window.widgets import SideWindow, button, column, label, row, scrolled
 
 
-class ShopBookWindow(QWidget):
+class ShopBookWindow(SideWindow):
     """Shows a shop book; every edit is told at once with a name, and can be taken back here."""
 
     shop_edited = Signal(object, str)
@@ -45,7 +45,7 @@ class ShopBookWindow(QWidget):
     """The book is to be written into a file."""
 
     def __init__(self, asks: Asks, parent: QWidget | None = None) -> None:
-        super().__init__(parent, Qt.WindowType.Window)
+        super().__init__(parent)
         self._asks = asks
         self._shop: Shop | None = None
         self._before: list[tuple[str, Shop]] = []
@@ -68,8 +68,8 @@ class ShopBookWindow(QWidget):
         self._build()
         for part in self._parts:
             part.edited.connect(self._edited)
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Undo), self, self.undo)
-        QShortcut(QKeySequence(QKeySequence.StandardKey.Redo), self, self.redo)
+        QShortcut(QKeySequence.StandardKey.Undo, self, self.undo)
+        QShortcut(QKeySequence.StandardKey.Redo, self, self.redo)
         self._show_history()
 
     def show_shop(self, shop: Shop) -> None:

@@ -97,6 +97,25 @@ def book(qtbot: QtBot) -> Book:
     return made
 
 
+@pytest.mark.parametrize(
+    ("key", "with_"),
+    [
+        (Qt.Key.Key_Escape, Qt.KeyboardModifier.NoModifier),
+        (Qt.Key.Key_W, Qt.KeyboardModifier.ControlModifier),
+    ],
+)
+def test_keys_close_the_window_and_what_is_half_typed_counts(
+    book: Book, key: Qt.Key, with_: Qt.KeyboardModifier
+) -> None:
+    book.window.pages.setCurrentWidget(book.window.papers)
+    address = book.window.papers.fields["Address"]
+    address.setFocus()
+    QTest.keyClicks(address, "4 Kelp Street")
+    QTest.keyClick(address, key, with_)
+    assert not book.window.isVisible()
+    assert book.last.letterhead.address == ("4 Kelp Street",)
+
+
 def test_showing_a_book_tells_nothing(book: Book) -> None:
     for at in range(book.window.pages.count()):
         book.window.pages.setCurrentIndex(at)
