@@ -4,11 +4,12 @@ from collections.abc import Callable
 
 from planner.buying.capacity import Rows
 from planner.buying.effort import Effort
+from planner.buying.packer import Counts
 from planner.buying.run_bound import Proof
 from planner.buying.run_choices import RunChoices
 from planner.buying.run_groups import grouped_plans, guessed_plans
 from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
-from planner.buying.run_pool import recombined
+from planner.buying.run_pool import full_layouts, recombined
 from planner.buying.run_search import RunSearch
 from planner.buying.run_single import sheet_by_sheet
 from planner.buying.selections import selections_of
@@ -17,6 +18,7 @@ _FILLS = (0.97, 1.0, 1.03)
 """How full sheets are assumed to become, by loads that say a little much, when runs are chosen."""
 _SMALL_SET_UPS = 0.03
 """Of an order's cost."""
+_FULL_SHARE = 0.15
 _POLISH_SHARE = 0.12
 _CHOICES_SHARE = 0.28
 _WALK_SHARE = 0.1
@@ -46,9 +48,12 @@ def search_runs(
     search.offer(one_mixed_layout(problem))
     if effort.is_none:
         return search.cheapest
+    full: tuple[Counts, ...] = ()
+    if not problem.prices.is_by_layout and problem.most_layouts is None:
+        full = full_layouts(problem, effort.lasting(_FULL_SHARE, end))
     if _sheets_are_what_counts(search):
         search.offer(sheet_by_sheet(problem, effort))
-        search.offer(recombined(problem, search.cheapest, effort))
+    search.offer(recombined(problem, search.cheapest, effort, full=full))
     search.polish(effort.steps(for_each_round=2) or 2)
     if rows is not None and proof is not None and _all_known(search, rows, proof, effort, end):
         return search.cheapest
@@ -67,8 +72,7 @@ def search_runs(
         search.anneal(starts, effort.steps(for_each_round=1))
     else:
         search.improve(starts, steps=effort.steps(for_each_round=2))
-    if _sheets_are_what_counts(search):
-        search.offer(recombined(problem, search.cheapest, effort))
+    search.offer(recombined(problem, search.cheapest, effort, full=full))
     if not _proven(search, proof, effort, effort.until(end)):
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))
