@@ -348,7 +348,9 @@ class MainWindow(QMainWindow):
 
     def _say_arranged(self) -> None:
         if (bought := self.plan.purchase) is not None:
-            self.foot.say(wording.arranged(bought, self.plan.costs.currency))
+            told = wording.arranged(bought, self.plan.costs.currency)
+            left_out = any(order.not_placed for order in bought.orders)
+            (self.foot.warn if left_out else self.foot.say)(told)
 
     def _put_on_new(self, artwork: str, blank: object) -> None:
         key = self.gestures.put_on_new(artwork, blank)

@@ -287,6 +287,15 @@ def packet_written(count: int, folder: str) -> str:
 
 
 def arranged(bought: Purchase, currency: str) -> str:
+    """What arranging came to; what no sheet takes is not passed over."""
+    left_out = sum(piece.count for order in bought.orders for piece in order.not_placed)
+    if left_out:
+        pieces = sentences.count(left_out, "piece fits", "pieces fit")
+        return f"{pieces} no sheet of the offer: see the findings. {_arranged(bought, currency)}"
+    return _arranged(bought, currency)
+
+
+def _arranged(bought: Purchase, currency: str) -> str:
     sheets = sentences.count(sum(order.sheets for order in bought.orders), "sheet")
     return f"Arranged on {sheets}, {sentences.money(bought.cost, currency)} with delivery."
 

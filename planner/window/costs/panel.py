@@ -10,7 +10,7 @@ from planner.job.document import Job
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.money import minor_units
 from planner.plan import wording as sentences
-from planner.plan.model import Plan
+from planner.plan.model import Missing, Plan
 from planner.plan.wording_dates import dates_notes, slack, what
 from planner.pricing.costs import CostKind, CostLine
 from planner.pricing.tracing import costs_traced, quote_traced
@@ -111,7 +111,7 @@ class CostsPanel(QWidget):
 
     def _show_costs(self, job: Job, plan: Plan) -> None:
         costs = plan.costs
-        self._hint.setText(words.PROVISIONAL if plan.provisional else "" if costs.lines else words.NO_COSTS)
+        self._hint.setText(_hint_of(plan))
         self._hint.setVisible(bool(self._hint.text()))
         for kind in CostKind:
             of_kind = [cost for cost in costs.lines if cost.kind is kind]
@@ -235,6 +235,19 @@ class CostsPanel(QWidget):
         self._rows[group] += 1
         self._shown.add(key)
         return self.figures[key]
+
+
+def _hint_of(plan: Plan) -> str:
+    """What the figures leave out or hang on, the weightiest first."""
+    if not plan.costs.lines:
+        return words.NO_COSTS
+    orders = plan.purchase.orders if plan.purchase else ()
+    left_out = sum(piece.count for order in orders for piece in order.not_placed)
+    if left_out:
+        return words.left_out(left_out)
+    if Missing.OFFER in plan.missing:
+        return words.NO_TRANSFERS_YET
+    return words.PROVISIONAL if plan.provisional else ""
 
 
 def _how(kind: CostKind, lines: list[CostLine]) -> str:

@@ -51,7 +51,6 @@ class TermsForm(QWidget):
         self.least = MoneyField(words.LEAST_ORDER, Decimal(0), currency)
         self.fee = MoneyField(words.DELIVERY_FEE, Decimal(0), currency)
         self.way = _choice(words.CUT_APART)
-        self.way.addItems([words.AS_THE_SHOP, *(words.way(way) for way in Way)])
         self.rush = QCheckBox(words.RUSH)
         self.exempt = QCheckBox(words.TAX_EXEMPT)
         self._margin_name = label(words.MARGIN_HERE)
@@ -75,7 +74,7 @@ class TermsForm(QWidget):
         self.fee.show_money(terms.delivery_fee, shop.currency)
         for unit in (self._fee_unit, self._least_unit):
             unit.setText(shop.currency)
-        self.way.setCurrentIndex(_WAYS.index(way))
+        _show_choice(self.way, _WAYS.index(way), words.way(shop.way), map(words.way, Way))
         self.rush.setChecked(terms.rush)
         self.exempt.setChecked(terms.tax_exempt)
 

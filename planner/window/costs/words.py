@@ -12,6 +12,7 @@ from planner.shop.book import PriceBy, RoundTo
 COSTS = "Cost and price"
 SHOP_ONLY = "for the shop's eyes only"
 PROVISIONAL = "Sheets are a quick arrangement; Arrange to settle the figures."
+NO_TRANSFERS_YET = "Transfers are not in these figures yet: no offer is chosen for them."
 NO_COSTS = "Costs follow as you type: garments, artwork, an offer."
 COST_NAMES = {
     CostKind.BLANKS: "Blanks",
@@ -31,6 +32,12 @@ HOW_MARGIN = "(price − cost) ÷ price."
 HOW_PROFIT = "What the customer pays before tax − cost in all."
 
 
+def left_out(transfers: int) -> str:
+    """Transfers that the chosen offer cannot print."""
+    are = "transfer is" if transfers == 1 else "transfers are"
+    return f"{transfers:,} {are} not in these figures: the offer cannot print them."
+
+
 # The quote, and dates.
 QUOTE = "Quote"
 BEFORE_TAX = "Before tax"
@@ -47,7 +54,6 @@ MARGIN_HERE = "Margin for this job"
 DELIVERY_FEE = "Delivery fee"
 RUSH = "Ask for rush"
 CUT_APART = "Sheets are cut"
-AS_THE_SHOP = "as in the shop book"
 TAX_EXEMPT = "No sales tax on this job"
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from planner.buying.purchase import PieceOrder
+from planner.buying.purchase import NotPlaced, PieceOrder
 from planner.job.document import Artwork, Job
 from planner.job.edits import layouts_at
 from planner.job.pieces import needed_pieces, print_of_piece, print_size
@@ -10,7 +10,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
 from planner.measures.lengths import effective_ppi
 from planner.plan import wording
-from planner.plan.model import Missing, Plan
+from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.offers import Offer
 from planner.shop.prices import ByArea, ByLength, BySheet
@@ -51,6 +51,8 @@ class OfferShown:
     layouts: tuple[Layout, ...]
     provisional: bool
     tally: tuple[PieceOrder, ...]
+    not_placed: tuple[NotPlaced, ...] = ()
+    """Pieces that no sheet of the offer takes."""
     searching: bool = False
     """The layouts are a running search's best so far."""
 
@@ -107,9 +109,9 @@ def offers_shown(job: Job, shop: Shop, plan: Plan) -> tuple[OfferShown, ...]:
     for order in orders:
         offer = shop.offer(order.offer)
         if offer is not None and order.layouts:
-            shown.append(
-                _shown(job, shop, offer, order.layouts, order.provisional or plan.provisional, order.pieces)
-            )
+            provisional = order.provisional or plan.provisional
+            of_order = _shown(job, shop, offer, order.layouts, provisional, order.pieces)
+            shown.append(replace(of_order, not_placed=order.not_placed))
     bought = {order.offer for order in orders}
     for arranged in job.arranged:
         offer = shop.offer(arranged.offer)
@@ -146,36 +148,6 @@ def sheet_sizes(offer: Offer) -> tuple[Size, ...]:
     if isinstance(price, ByLength):
         return (Size(price.width_mm, price.longest_mm),)
     return (price.largest,) if isinstance(price, ByArea) else ()
-
-
-def next_step(job: Job, plan: Plan) -> tuple[str, str, bool]:
-    """For a bench with no sheets: what is so, what to do, and whether Arrange is that."""
-    for missing in (Missing.GARMENTS, Missing.ARTWORK, Missing.PRINTS, Missing.COUNTS, Missing.OFFER):
-        if missing in plan.missing:
-            return words.NO_SHEETS_YET, _STEPS[missing], False
-    if not job.prints:
-        return words.NO_SHEETS_YET, _STEPS[Missing.PRINTS], False
-    orders = plan.purchase.orders if plan.purchase else ()
-    if orders and Missing.ARRANGE not in plan.missing:
-        return (
-            words.NOTHING_TO_GANG,
-            words.NOTHING_TO_GANG_WHY,
-            False,
-        )
-    return (
-        words.NOT_ARRANGED,
-        words.NOT_ARRANGED_WHY,
-        True,
-    )
-
-
-_STEPS = {
-    Missing.GARMENTS: words.ADD_GARMENTS,
-    Missing.ARTWORK: words.ADD_ARTWORK,
-    Missing.PRINTS: words.ADD_PRINTS,
-    Missing.COUNTS: words.TYPE_COUNTS,
-    Missing.OFFER: words.CHOOSE_OFFER,
-}
 
 
 def _ppi(artwork: Artwork, size: Size) -> float | None:

@@ -25,12 +25,13 @@ from planner.window.sheet.commands import PLACING, Commands
 from planner.window.sheet.cut_list import CutList
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.empty import Empty
-from planner.window.sheet.facts import OfferShown, next_step, offers_shown, piece_facts
+from planner.window.sheet.facts import OfferShown, offers_shown, piece_facts
 from planner.window.sheet.glide import Glide
 from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.measure_screen import MeasureScreen
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
+from planner.window.sheet.next_step import next_step
 from planner.window.sheet.piece_words import chosen_words, piece_hint, sheet_words, tally_words
 from planner.window.sheet.rows import (
     ArrangeRow,
@@ -105,7 +106,7 @@ class SheetsPanel(QWidget):
         self._unit = shop.unit
         self._shown = offers_shown(job, shop, plan)
         self.bench.facts = piece_facts(job)
-        self.empty.say(*next_step(job, plan))
+        self.empty.say(*next_step(job, shop, plan))
         # A hand that holds a piece is not interrupted, unless its sheets changed beneath it.
         if self.canvas.is_dragging and self._shown == self.bench.offers:
             return

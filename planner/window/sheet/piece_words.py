@@ -1,9 +1,11 @@
 """Sentences of the sheets panel."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
+from planner.buying.purchase import NotPlaced, NotPlacedReason
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.plan.wording import count
+from planner.window.sheet import words
 from planner.window.sheet.facts import OfferShown
 from planner.window.sheet.items import PieceItem
 
@@ -54,7 +56,7 @@ def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
 
 def tally_words(offer: OfferShown) -> str:
     """Whether the sheets yield what the garments need; empty until the plan knows."""
-    if not offer.tally or offer.missing:
+    if not offer.tally or offer.missing or offer.not_placed:
         return ""
     over = sum(piece.ordered - piece.need for piece in offer.tally)
     return f"all pieces on the sheets, {count(over, 'spare')}" if over else "all pieces on the sheets"
@@ -66,6 +68,26 @@ def missing_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:
     listed = ", ".join(f"{piece.need - piece.ordered} × “{name_of(piece.piece)}”" for piece in short[:3])
     more = f" and {count(len(short) - 3, 'more print')}" if len(short) > 3 else ""
     return f"The sheets yield too few: {listed}{more} missing. Add them, or print a sheet more often."
+
+
+def refused_words(refused: Sequence[NotPlaced], name_of: Callable[[str], str], unit: LengthUnit) -> str:
+    """Which pieces an offer cannot print, and what can be done; the first of them stands for all."""
+    first = refused[0]
+    name = name_of(first.piece)
+    copies = f"{count(first.count, 'copy', 'copies')} {'is' if first.count == 1 else 'are'}"
+    if first.reason is NotPlacedReason.TOO_MANY_COLOURS:
+        told = words.too_colourful(name, first.colours or 0, first.most_colours or 0, copies)
+    else:
+        wide, high = first.width_mm, first.height_mm
+        told = words.too_large(
+            name,
+            format_size(wide, high, unit),
+            format_size(first.most_width_mm, first.most_height_mm, unit),
+            copies,
+            would_fit_turned=high <= first.most_width_mm and wide <= first.most_height_mm,
+        )
+    more = len(refused) - 1
+    return f"{told} {words.and_more(count(more, 'more print'))}" if more else told
 
 
 def stray_words(piece: PieceItem, offer: str) -> str:

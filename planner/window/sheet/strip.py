@@ -167,6 +167,7 @@ class Strip(QScrollArea):
         self._row = QHBoxLayout()
         self._row.setContentsMargins(RELATED, 0, RELATED, 0)
         self._row.setSpacing(0)
+        self._row.addStretch(1)
         inner = QWidget()
         inner.setProperty("plain", True)
         inner.setLayout(self._row)
@@ -223,8 +224,6 @@ class Strip(QScrollArea):
         card.runs_edited.connect(lambda runs: self.runs_edited.emit(self._spot_of(card), runs))
         card.set_small(bool(self._small))
         self._cards.append(card)
-        if at == 0:
-            self._row.addStretch(1)
         self._row.insertWidget(self._row.count() - 1, card)
 
     def _chosen(self, card: SheetCard) -> None:

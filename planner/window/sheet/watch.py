@@ -13,7 +13,7 @@ from planner.window.sheet.fault_marks import FaultMark
 from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
-from planner.window.sheet.piece_words import missing_words, stray_words
+from planner.window.sheet.piece_words import missing_words, refused_words, stray_words
 from planner.window.sheet.rows import FaultBar
 from planner.window.sheet.ways_out import WayOut
 
@@ -53,8 +53,15 @@ class Watch:
         elif found:
             self._say_fault(found)
         else:
-            short = self._short()
-            self._bar.say(missing_words(short, self._name_of) if short else "", add=short is not None)
+            self._say_missing()
+
+    def _say_missing(self) -> None:
+        short = self._short()
+        if short is not None:
+            self._bar.say(missing_words(short, self._name_of), add=True)
+            return
+        refused = [piece for offer in self._bench.offers for piece in offer.not_placed]
+        self._bar.say(refused_words(refused, self._name_of, self._bench.unit) if refused else "")
 
     def _say_fault(self, found: list[tuple[Spot, FaultMark]]) -> None:
         own = {(piece.offer, piece.ref) for piece in self._bench.chosen()}

@@ -85,6 +85,7 @@ NOTHING_TO_GANG_WHY = (
     "This offer prints every piece singly, so there is nothing to arrange. Choose an offer by the "
     "sheet or by the roll to gang the pieces."
 )
+NOTHING_FITS = "Nothing here fits this offer"
 NOT_ARRANGED = "Nothing arranged yet"
 NOT_ARRANGED_WHY = (
     "Arrange puts every piece on sheets, with the gap and margin that the offer asks for. Then drag "
@@ -280,6 +281,26 @@ def _them(pieces: int) -> str:
 
 def settle_on(sheet: int) -> str:
     return f"Move to sheet {sheet}"
+
+
+def too_large(name: str, size: str, most: str, copies: str, *, would_fit_turned: bool) -> str:
+    """Of pieces that an offer cannot print: one, its size, and the room that it misses by least."""
+    turn = "let it be turned, " if would_fit_turned else ""
+    return (
+        f"“{name}” measures {size}, and this offer prints {most} at most: {copies} not bought. "
+        f"Print it smaller, {turn}or choose another offer."
+    )
+
+
+def too_colourful(name: str, colours: int, most: int, copies: str) -> str:
+    return (
+        f"“{name}” has {colours} colours, and this offer prints {most} at most at that size: {copies} not "
+        "bought. Choose another offer for it, or bring it down to fewer colours."
+    )
+
+
+def and_more(prints: str) -> str:
+    return f"The same goes for {prints}."
 
 
 def on_sheet(number: int, sentence: str) -> str:
