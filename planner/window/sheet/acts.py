@@ -3,6 +3,7 @@
 from collections.abc import Collection
 from dataclasses import dataclass
 
+from planner.measures.geometry import Size
 from planner.plan.wording import count
 from planner.window.sheet import moves, words
 from planner.window.sheet.moves import Layouts, Ref, Room, Side
@@ -50,9 +51,9 @@ def _settled(layouts: Layouts, refs: tuple[Ref, ...], room: Room) -> Act:
     return Act(*out.taken(layouts), words.moved_to(pieces, None if out.is_new else out.sheet + 1))
 
 
-def to_sheet(layouts: Layouts, refs: Collection[Ref], sheet: int | None, room: Room) -> Act | None:
-    """Pieces on another sheet; None for a new one."""
+def to_sheet(layouts: Layouts, refs: Collection[Ref], sheet: int | Size, room: Room) -> Act | None:
+    """Pieces on another sheet by its number, or on a new one of a size."""
     after, now = moves.carried(layouts, refs, sheet, room)
-    number = None if sheet is None else sheet + 1
+    number = None if isinstance(sheet, Size) else sheet + 1
     done = Act(after, now, words.moved_to(count(len(now), "piece"), number))
     return done if after != layouts else None

@@ -268,7 +268,7 @@ class BenchScene(QGraphicsScene):
         # Outlines may reach a little beyond their box: they are drawn outside the ink.
         reach = bounds(moving).grown(offer.room.gap_mm + _BEYOND_MM)
         near = [placement for placement in resting if placement.box.overlap(reach)]
-        layout = Layout(spot.size, (*moving, *near))
+        layout = Layout(offer.room.reach(spot.size), (*moving, *near))
         way = Way.LOOSE if offer.way is Way.STRAIGHT else offer.way
         room = self.room(offer)
         found = tuple(f for f in self._faults_of(layout, room, way) if f.indices[0] < len(moving))

@@ -13,9 +13,9 @@ from planner.plan import wording
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.offers import Offer
-from planner.shop.prices import ByArea, ByLength, BySheet
+from planner.shop.prices import ByLength, BySheet
 from planner.window.sheet import words
-from planner.window.sheet.moves import Room
+from planner.window.sheet.moves import Roll, Room
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +47,6 @@ class OfferShown:
     name: str
     room: Room
     way: Way
-    sizes: tuple[Size, ...]
     layouts: tuple[Layout, ...]
     provisional: bool
     tally: tuple[PieceOrder, ...]
@@ -131,23 +130,22 @@ def _shown(
     return OfferShown(
         offer.key,
         offer.name,
-        Room(offer.gap_mm, offer.edge_mm),
+        Room(offer.gap_mm, offer.edge_mm, roll=_roll_of(offer), sizes=_sizes_of(offer)),
         job.way or shop.way,
-        sheet_sizes(offer),
         layouts,
         provisional,
         tally,
     )
 
 
-def sheet_sizes(offer: Offer) -> tuple[Size, ...]:
-    """Sizes of sheet that an offer prints; none where it sells pieces singly."""
+def _roll_of(offer: Offer) -> Roll | None:
     price = offer.price
-    if isinstance(price, BySheet):
-        return tuple(sheet.size for sheet in price.sheets)
-    if isinstance(price, ByLength):
-        return (Size(price.width_mm, price.longest_mm),)
-    return (price.largest,) if isinstance(price, ByArea) else ()
+    return Roll(price.step_mm, price.longest_mm) if isinstance(price, ByLength) else None
+
+
+def _sizes_of(offer: Offer) -> tuple[Size, ...]:
+    price = offer.price
+    return tuple(sheet.size for sheet in price.sheets) if isinstance(price, BySheet) else ()
 
 
 def _ppi(artwork: Artwork, size: Size) -> float | None:

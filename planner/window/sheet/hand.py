@@ -1,7 +1,9 @@
 """What the hand asks for, turned into the next layouts of an offer: drags, nudges, commands, typed places."""
 
 from collections.abc import Callable, Collection, Mapping
+from dataclasses import replace
 
+from planner.measures.geometry import Size
 from planner.measures.layout import Placement, Way
 from planner.plan.wording import count
 from planner.window.sheet import moves, words
@@ -21,7 +23,7 @@ class Hand:
     """Carries gestures out on what is chosen. Gestures that merge are one undo step."""
 
     def __init__(self, canvas: Canvas, tell: Tell) -> None:
-        self._canvas, self._bench, self._tell = canvas, canvas.bench, tell
+        self._canvas, self._bench, self._tell_of = canvas, canvas.bench, tell
         self._gestures = 0
         self._merges = ""
 
@@ -81,13 +83,14 @@ class Hand:
         title = words.printed(spot.sheet + 1, count(runs, "time"))
         self._tell(spot.offer, Act(layouts, (), title), self._next())
 
-    def send_to(self, sheet: int | None) -> None:
-        """Chosen pieces on another sheet of their offer; None is a new one."""
+    def send_to(self, sheet: int | Size | None) -> None:
+        """Chosen pieces on another sheet of their offer, or a new one of a size; None: of their own."""
         gesture = self._next()
         for offer, refs in self._by_offer().items():
             shown = self._bench.offer(offer)
-            if sheet is None or sheet < len(shown.layouts):
-                done = to_sheet(shown.layouts, refs, sheet, self._bench.room(shown))
+            to = shown.layouts[min(refs).sheet].sheet if sheet is None else sheet
+            if isinstance(to, Size) or to < len(shown.layouts):
+                done = to_sheet(shown.layouts, refs, to, self._bench.room(shown))
                 if done is not None:
                     self._tell(offer, done, gesture)
 
@@ -143,6 +146,11 @@ class Hand:
         following = max(chosen, default=-1) + 1
         if following < len(pieces):
             self._canvas.choose([*(pieces[at] for at in chosen), pieces[following]])
+
+    def _tell(self, key: str, done: Act, gesture: str) -> None:
+        offer = self._bench.offer(key)
+        layouts = moves.cut_to_length(offer.layouts, done.layouts, offer.room)
+        self._tell_of(key, replace(done, layouts=layouts), gesture)
 
     def _carry(self, offer: str, pieces: Mapping[Ref, tuple[int, Placement]], gesture: str) -> None:
         layouts, refs = moves.transferred(self._bench.offer(offer).layouts, pieces)

@@ -2,6 +2,7 @@
 
 from PySide6.QtWidgets import QMenu
 
+from planner.measures.lengths import format_size
 from planner.window.sheet import words
 from planner.window.sheet.bench import BenchScene
 from planner.window.sheet.commands import Commands
@@ -18,7 +19,12 @@ def fill_sheets(menu: QMenu, bench: BenchScene, offer: OfferShown, hand: Hand) -
         action.setEnabled(own != {at})
         action.triggered.connect(lambda _on=False, at=at: hand.send_to(at))
     menu.addSeparator()
-    menu.addAction(words.NEW_SHEET).triggered.connect(lambda _on=False: hand.send_to(None))
+    if len(offer.room.sizes) < 2:
+        menu.addAction(words.NEW_SHEET).triggered.connect(lambda _on=False: hand.send_to(None))
+        return
+    for size in offer.room.sizes:
+        name = words.new_sheet(format_size(size.width_mm, size.height_mm, bench.unit))
+        menu.addAction(name).triggered.connect(lambda _on=False, size=size: hand.send_to(size))
 
 
 def fill_align(menu: QMenu, commands: Commands) -> None:

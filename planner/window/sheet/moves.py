@@ -6,6 +6,7 @@ Pieces that were moved, turned or added by hand come back pinned: the arranger l
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from enum import StrEnum
+from math import ceil
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, placed_about
@@ -13,6 +14,8 @@ from planner.sheets.outline import Outline
 from planner.window.sheet.spots import nearest_spot
 
 Layouts = tuple[Layout, ...]
+_NOISE_MM = 0.001
+"""Less than that is no reason for one more step of a roll."""
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -24,6 +27,18 @@ class Ref:
 
 
 @dataclass(frozen=True, slots=True)
+class Roll:
+    """A sheet that is cut to length: in whole steps, up to the longest."""
+
+    step_mm: float
+    longest_mm: float
+
+    def length_for(self, used_mm: float) -> float:
+        """The length at which a roll is cut that is used so far; what reaches too far hangs over."""
+        return min(max(1, ceil((used_mm - _NOISE_MM) / self.step_mm)) * self.step_mm, self.longest_mm)
+
+
+@dataclass(frozen=True, slots=True)
 class Room:
     """What an offer asks to be kept clear: between pieces, and along the sheet's edge."""
 
@@ -31,6 +46,14 @@ class Room:
     margin_mm: float
     outlines: Mapping[str, Outline] | None = field(default=None, compare=False)
     """True outlines by piece key, where these are cut by and hence kept apart; else boxes are."""
+    roll: Roll | None = None
+    """How sheets are cut to length; None where they are of fixed sizes."""
+    sizes: tuple[Size, ...] = ()
+    """Sizes of sheet that the offer sells, where they are fixed."""
+
+    def reach(self, sheet: Size) -> Size:
+        """How large a sheet may become: a roll grows with what lies on it."""
+        return Size(sheet.width_mm, self.roll.longest_mm) if self.roll else sheet
 
 
 class Side(StrEnum):
@@ -163,16 +186,15 @@ def duplicated(layouts: Layouts, refs: Collection[Ref], room: Room) -> tuple[Lay
 
 
 def carried(
-    layouts: Layouts, refs: Collection[Ref], sheet: int | None, room: Room
+    layouts: Layouts, refs: Collection[Ref], sheet: int | Size, room: Room
 ) -> tuple[Layouts, tuple[Ref, ...]]:
-    """Pieces on another sheet, as near to their old place as there is room; None is a new sheet.
+    """Pieces on another sheet, or a new one of a size, as near to their old place as there is room.
 
     A new one is printed as often as those they come from, so that no copy is missing then.
     """
-    if sheet is None:
-        first = min(refs)
+    if isinstance(sheet, Size):
         runs = max(layouts[ref.sheet].runs for ref in refs)
-        layouts = (*layouts, Layout(layouts[first.sheet].sheet, (), runs))
+        layouts = (*layouts, Layout(sheet, (), runs))
         sheet = len(layouts) - 1
     target = layouts[sheet]
     arrivals = {}
@@ -217,6 +239,25 @@ def distributed(layouts: Layouts, refs: Collection[Ref], *, across: bool) -> Lay
             arrivals[ref] = (sheet, put)
             at += length + space
     return transferred(layouts, arrivals)[0]
+
+
+def cut_to_length(before: Layouts, after: Layouts, room: Room) -> Layouts:
+    """Rolls as long as what lies on them now; those where as much is used as before keep their length."""
+    roll = room.roll
+    if roll is None:
+        return after
+
+    def used_mm(layout: Layout) -> float:
+        return max(placement.box.bottom_mm for placement in layout.placements) + room.margin_mm
+
+    known = {(layout.sheet.height_mm, roll.length_for(used_mm(layout))) for layout in before}
+    result = []
+    for layout in after:
+        length_mm = roll.length_for(used_mm(layout))
+        if (layout.sheet.height_mm, length_mm) not in known:
+            layout = replace(layout, sheet=Size(layout.sheet.width_mm, length_mm))
+        result.append(layout)
+    return tuple(result)
 
 
 def with_runs(layouts: Layouts, sheet: int, runs: int) -> Layouts:
@@ -267,6 +308,7 @@ def way_out(
     moving: Sequence[Placement], resting: Sequence[Placement], sheet: Size, room: Room
 ) -> tuple[float, float] | None:
     """The shortest move (right, down) in mm to where nothing is in the pieces' way, or None."""
+    sheet = room.reach(sheet)
     return nearest_spot(
         moving, resting, sheet, gap_mm=room.gap_mm, margin_mm=room.margin_mm, outlines=room.outlines
     )

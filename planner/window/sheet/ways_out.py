@@ -3,6 +3,7 @@
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass, replace
 
+from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.validate import faults
 from planner.window.sheet.moves import Layouts, Ref, Room, by_sheet, placement_at, transferred, way_out
@@ -15,21 +16,24 @@ class WayOut:
     arrivals: Mapping[Ref, tuple[int, Placement]]
     sheet: int | None
     """The other sheet that they would go to; None where each stays on its own."""
-    is_new: bool = False
-    """That sheet is none of those there are."""
+    new_size: Size | None = None
+    """Where that sheet is none of those there are: how large it is."""
+
+    @property
+    def is_new(self) -> bool:
+        return self.new_size is not None
 
     def taken(self, layouts: Layouts) -> tuple[Layouts, tuple[Ref, ...]]:
         """The layouts after it, and where the pieces are in them."""
-        if self.is_new:
-            first = min(self.arrivals)
+        if self.new_size is not None:
             # Printed as often as the sheets they come from, no copy is missing then.
             runs = max(layouts[ref.sheet].runs for ref in self.arrivals)
-            layouts = (*layouts, Layout(layouts[first.sheet].sheet, (), runs))
+            layouts = (*layouts, Layout(self.new_size, (), runs))
         return transferred(layouts, self.arrivals)
 
 
 def nearest_way_out(layouts: Layouts, refs: Collection[Ref], room: Room) -> WayOut | None:
-    """The nearest spots where nothing is in the pieces' way; None where no sheet of their size holds them.
+    """The nearest spots where nothing is in the pieces' way; None where no sheet that is sold holds them.
 
     Pieces of one sheet keep their places among each other. Another sheet is looked for only where all are
     on one: first among those printed as often, the nearest first, so that no copy is lost.
@@ -47,10 +51,18 @@ def nearest_way_out(layouts: Layouts, refs: Collection[Ref], room: Room) -> WayO
         put = _put(layouts, group, layouts[at].placements, layouts[at], room)
         if put is not None:
             return WayOut({ref: (at, placement) for ref, placement in put.items()}, at)
-    fresh = _put(layouts, group, (), layouts[sheet], room)
-    if fresh is None:
-        return None
-    return WayOut({ref: (len(layouts), put) for ref, put in fresh.items()}, len(layouts), is_new=True)
+    for size in _new_sizes(layouts[sheet].sheet, room):
+        put = _put(layouts, group, (), Layout(size, ()), room)
+        if put is not None:
+            arrivals = {ref: (len(layouts), placement) for ref, placement in put.items()}
+            return WayOut(arrivals, len(layouts), size)
+    return None
+
+
+def _new_sizes(own: Size, room: Room) -> tuple[Size, ...]:
+    """Sizes that a new sheet may have: the pieces' own first, then the others from the smallest."""
+    others = sorted((size for size in room.sizes if size != own), key=lambda size: size.area_mm2)
+    return (own, *others)
 
 
 def _where_they_are(layouts: Layouts, groups: Mapping[int, list[Ref]], room: Room) -> WayOut | None:

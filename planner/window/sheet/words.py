@@ -123,6 +123,10 @@ RULER_HINT = "Turn the wheel here to scroll along the ruler"
 RUNS_HINT = "How many times this sheet is printed"
 
 
+def new_sheet(size: str) -> str:
+    return f"{NEW_SHEET}, {size}"
+
+
 def align(side: str) -> str:
     return f"Align {side}"
 

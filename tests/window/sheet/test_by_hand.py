@@ -14,9 +14,11 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
 from planner.sheets.validate import faults
 from planner.shop.document import changed
+from planner.shop.prices import ByLength
 from planner.window.sheet.overlays import TagItem
 from planner.window.sheet.rows import read_angle
-from tests.buying.offers import by_area
+from tests.buying.offers import by_area, by_length
+from tests.window.rig import typed
 from tests.window.sheet.setting import OFFER, SHEET, a_job, a_plan, a_shop, placed
 from tests.window.sheet.test_panel import LEFT, Table, first_sheet, second_sheet, table
 
@@ -164,7 +166,7 @@ def test_where_every_sheet_is_full_a_new_one_is_offered(table: Table) -> None:
 
 
 def test_a_piece_larger_than_every_sheet_is_told_what_to_do(table: Table) -> None:
-    table.show(Layout(SHEET, (placed("p1", 0, 5, SHEET.width_mm + 20, 60),)))
+    table.show(Layout(SHEET, (placed("p1", 0, 5, 700, 60),)))
     table.panel.canvas.choose([table.piece(0, 0)])
     assert "Print it smaller" in table.panel.bar.sentence
     assert not table.panel.bar.settle.isVisible()
@@ -178,4 +180,64 @@ def test_two_pieces_over_each_other_are_parted_when_both_are_chosen(table: Table
     table.key(Qt.Key.Key_Return)
     one, other = table.last()[0].placements
     assert one.box.grown(3 - 0.001).overlap(other.box) is None
+    assert table.panel.bar.sentence == ""
+
+
+def show_on_roll(table: Table, *layouts: Layout) -> None:
+    """Layouts at an offer that sells a roll 300 mm wide by whole feet, ten of them at most."""
+    shop = a_shop()
+    price = ByLength(
+        width_mm=SHEET.width_mm, longest_mm=3048, step_mm=304.8, breaks=by_length((1, "9.00")).breaks
+    )
+    offers = tuple(changed(o, price=price) if o.key == OFFER else o for o in shop.offers)
+    table.panel.show_plan(a_job(), changed(shop, offers=offers), a_plan(*layouts))
+
+
+def test_a_roll_is_as_long_as_what_hands_leave_on_it(table: Table) -> None:
+    two_feet = Size(SHEET.width_mm, 609.6)
+    show_on_roll(table, Layout(two_feet, (placed("p1", 20, 20), placed("p2", 20, 400))))
+    table.panel.canvas.choose([table.piece(0, 1)])
+    table.key(Qt.Key.Key_Delete)
+    assert [layout.sheet.height_mm for layout in table.last()] == [304.8]
+    table.panel.canvas.choose([table.piece(0, 0)])
+    typed(table.panel.info.top, "900 mm")
+    assert [layout.sheet.height_mm for layout in table.last()] == [pytest.approx(4 * 304.8)]
+    assert table.panel.bar.sentence == ""
+    typed(table.panel.info.top, "4000 mm")
+    assert table.last()[0].sheet.height_mm == 3048
+    assert "over the sheet's edge" in table.panel.bar.sentence
+
+
+def test_a_roll_keeps_the_length_bought_for_its_price_while_as_much_of_it_is_used(table: Table) -> None:
+    bought = Size(SHEET.width_mm, 4 * 304.8)
+    show_on_roll(table, Layout(bought, (placed("p1", 20, 20), placed("p2", 20, 400))))
+    table.panel.canvas.choose([table.piece(0, 0)])
+    table.key(Qt.Key.Key_Right)
+    assert table.last()[0].sheet == bought
+
+
+def test_a_roll_grows_for_one_copy_more(table: Table) -> None:
+    full = placed("p1", 5, 5, SHEET.width_mm - 10, 290)
+    show_on_roll(table, Layout(Size(SHEET.width_mm, 304.8), (full,)))
+    table.panel.canvas.choose([table.piece(0, 0)])
+    table.key(Qt.Key.Key_D, Qt.KeyboardModifier.ControlModifier)
+    assert [(layout.sheet.height_mm, len(layout.placements)) for layout in table.last()] == [(609.6, 2)]
+    assert table.panel.bar.sentence == ""
+
+
+# What the offscreen platform says of every menu.
+@pytest.mark.qt_log_ignore("This plugin does not support", extend=True)
+def test_a_new_sheet_may_be_of_any_size_that_the_offer_sells(qtbot: QtBot, table: Table) -> None:
+    QTest.mouseClick(table.panel.canvas.viewport(), LEFT, pos=table.at(0, 180, 120))
+    pick(qtbot, table, "To sheet", "New sheet, 22 × 24 in")
+    assert table.last()[-1].sheet == Size(22 * 25.4, 24 * 25.4)
+    assert [p.print for p in table.last()[-1].placements] == ["p2"]
+
+
+def test_a_larger_sheet_is_offered_where_that_alone_holds_a_piece(table: Table) -> None:
+    table.show(Layout(SHEET, (placed("p1", 0, 5, SHEET.width_mm + 20, 60),)))
+    table.panel.canvas.choose([table.piece(0, 0)])
+    assert table.panel.bar.settle.text() == "Move to a new sheet"
+    table.key(Qt.Key.Key_Return)
+    assert [layout.sheet.width_mm for layout in table.last()] == [pytest.approx(22 * 25.4)]
     assert table.panel.bar.sentence == ""

@@ -125,7 +125,7 @@ def test_carrying_to_a_full_sheet_still_lands_and_loses_nothing() -> None:
 
 def test_a_new_sheet_is_printed_as_often_as_the_one_its_piece_comes_from() -> None:
     often = (Layout(SHEET, (piece(0, 0), piece(100, 100)), runs=31),)
-    after, refs = moves.carried(often, [Ref(0, 0)], None, ROOM)
+    after, refs = moves.carried(often, [Ref(0, 0)], SHEET, ROOM)
     assert [layout.runs for layout in after] == [31, 31]
     assert refs == (Ref(1, 0),)
 
