@@ -5,7 +5,6 @@ keeps apart on the sheet. In which cells a piece may begin is one convolution fo
 """
 
 from collections.abc import Iterable, Sequence
-from copy import copy
 from dataclasses import dataclass
 from math import ceil, floor, sqrt
 
@@ -51,13 +50,12 @@ class Ground:
         margin_mm: float,
         taken: Iterable[Polygon],
         is_across: bool = False,
-        cells: int = _CELLS,
     ) -> None:
         self._is_across = is_across
         self._grown_mm = gap_mm / 2
         self._start_mm = margin_mm - self._grown_mm
         width_mm, height_mm = (side - 2 * self._start_mm for side in (sheet.width_mm, sheet.height_mm))
-        self.cell_mm = max(_FINEST_MM, sqrt(max(1.0, width_mm * height_mm) / cells))
+        self.cell_mm = max(_FINEST_MM, sqrt(max(1.0, width_mm * height_mm) / _CELLS))
         # Floats must not cost the last row where a piece fits a sheet exactly.
         rows, columns = (max(1, floor(s / self.cell_mm + 1e-6)) for s in (height_mm, width_mm))
         self._taken: _Cells = np.zeros((rows, columns), dtype=bool)
@@ -67,15 +65,6 @@ class Ground:
         self._seen = self._transformed(self._taken)
         self._stamps: dict[str, list[tuple[_Stamp, _Waves]]] = {}
         self._full: set[str] = set()
-
-    def emptied(self, *, is_across: bool) -> "Ground":
-        """The same sheet with nothing on it; pieces already seen are not worked out again."""
-        empty = copy(self)
-        empty._is_across = is_across
-        empty._taken = np.zeros_like(self._taken)
-        empty._seen = np.zeros_like(self._seen)
-        empty._full = set()
-        return empty
 
     def put(self, piece: Piece) -> Placement | None:
         """One copy where it reaches down least, or across least; None where there is no room for it."""

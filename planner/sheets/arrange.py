@@ -34,7 +34,7 @@ from planner.work.ticket import Ticket
 
 _ORDERS = 6
 """Orders of the media that are tried where a request allows several."""
-_BOXES = 0.3
+_BOXES = 0.15
 """Share of the effort for boxes on fixed sheets where outlines may do better."""
 _BOXES_IN_LENGTH = 0.05
 """The same on rolls and in groups, where outlines nearly always do."""

@@ -34,15 +34,14 @@ def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Imp
     """The arrangement, or one that needs fewer sheets, less length or less area.
 
     What is pinned stays, and the room around it is filled by outline too. Pieces that must be on one sheet
-    stay on one; beside pinned pieces on several sheets they stay as they are.
+    stay on one; where pinned ones have parted them already, they go on no sheet more.
     """
     if effort.is_over() or all(piece.outline is None for piece in request.pieces):
         return boxes
     kept = [layout for layout in boxes.layouts if any(p.pinned for p in layout.placements)]
     own = [layout for layout in boxes.layouts if layout not in kept]
     medium = _only(request.media, boxes.layouts)
-    has_sets = len(boxes.layouts) > 1 and any(piece.together for piece in request.pieces)
-    if medium is None or (kept and has_sets):
+    if medium is None:
         return boxes
 
     def note(layouts: Sequence[Layout]) -> None:
@@ -50,21 +49,12 @@ def bettered(request: Request, boxes: Arrangement, effort: Effort, improved: Imp
         boxes = Arrangement(tuple(layouts), boxes.left_over)
         improved(boxes)
 
-    if kept and isinstance(medium, FixedSheet):
+    if isinstance(medium, FixedSheet):
         if own:
-            _fewer_beside_pins(request, medium, kept, own, effort, note)
+            _on_fewer(request, medium.size, kept, own, effort, note)
     elif kept:
         if isinstance(medium, Roll) and not own and len(kept) == 1:
             _shorter_around_pins(request, medium, kept[0], effort, note)
-    elif isinstance(medium, FixedSheet):
-        part = effort.share(_HOLLOWS if len(own) > 2 and not has_sets else 0)
-        nesting = _nesting(request, _counts(own))
-        hollows = Hollows(
-            nesting.pieces, medium.size, gap_mm=request.gap_mm, margin_mm=request.margin_mm, seed=request.seed
-        )
-        own = hollows.run(own, part, note)
-        effort.spend(part)
-        _fewer_sheets(nesting, medium.size, own, effort, note)
     else:
         _less(request, medium, own, effort, note)
     return boxes
@@ -80,26 +70,28 @@ def _nesting(request: Request, counts: Counter[str]) -> Nesting:
     return Nesting(pieces, request.gap_mm, request.margin_mm, request.seed)
 
 
-def _fewer_beside_pins(
-    request: Request,
-    medium: FixedSheet,
-    kept: Sequence[Layout],
-    own: Sequence[Layout],
-    effort: Effort,
-    note: Note,
+def _on_fewer(
+    request: Request, size: Size, kept: Sequence[Layout], own: Sequence[Layout], effort: Effort, note: Note
 ) -> None:
-    """Sheets with pinned pieces filled by outline, so that fewer are needed beside them."""
-    left = _counts([*kept, *own])
-    full = []
-    for layout in kept:
-        full.append(_filled(request, layout, layout.sheet, left, effort))
-        left -= _counts(full[-1:])
-    if not _are_sound(request, full):
-        return
-    if not left.total():
-        note(full)
-        return
-    _fewer_sheets(_nesting(request, left), medium.size, own, effort, lambda layouts: note([*full, *layouts]))
+    """All that may be moved on fewer sheets of one size, those with pinned pieces filled up too."""
+    # A pinned sheet of another size stays as it is.
+    apart = [layout for layout in kept if layout.sheet != size]
+    kept = [layout for layout in kept if layout.sheet == size]
+    hollows = Hollows(
+        request.pieces,
+        size,
+        gap_mm=request.gap_mm,
+        margin_mm=request.margin_mm,
+        seed=request.seed,
+        kept=kept,
+    )
+    # All on one sheet is what nesting is best at.
+    part = effort.share(_HOLLOWS if len(kept) + len(own) > 2 else _HOLLOWS / 2)
+    found = hollows.run(own, part, lambda layouts: note([*apart, *layouts]))
+    effort.spend(part)
+    full, own = found[: len(kept)], found[len(kept) :]
+    nesting = _nesting(request, _counts(own))
+    _fewer_sheets(nesting, size, own, effort, lambda layouts: note([*apart, *full, *layouts]))
 
 
 def _shorter_around_pins(request: Request, medium: Roll, boxes: Layout, effort: Effort, note: Note) -> None:
@@ -167,8 +159,7 @@ def _less(request: Request, medium: Roll | Group, own: Sequence[Layout], effort:
 
     if len(own) > 1 and isinstance(medium, Roll):
         part = effort.share(_PART)
-        longest = Size(medium.width_mm, medium.longest_mm)
-        _fewer_sheets(_nesting(request, _counts(own)), longest, own, part, fewer)
+        _on_fewer(request, Size(medium.width_mm, medium.longest_mm), (), own, part, fewer)
         effort.spend(part)
     for number, layout in enumerate(tuple(layouts)):
         part = effort.share(1 / (len(layouts) - number))

@@ -218,6 +218,58 @@ def test_pieces_share_a_pinned_ones_hollow_and_save_a_sheet() -> None:
     assert answer.sheets < arrange(replace(request, way=Way.LOOSE)).sheets
 
 
+def test_sheets_with_pinned_pieces_are_filled_up_by_outline_and_nothing_pinned_moves() -> None:
+    sheet = Size(225, 210)
+    pinned = [
+        replace(placed_about("pennant", Size(100, 90), centre, turned_deg), pinned=True)
+        for centre, turned_deg in (((60, 60), 0.0), ((150, 130), 33.0))
+    ]
+    request = Request(
+        (replace(PENNANT, count=14),),
+        (FixedSheet(sheet),),
+        2,
+        1,
+        Way.OUTLINE,
+        budget_s=3,
+        pinned=tuple(Layout(sheet, (placement,)) for placement in pinned),
+    )
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert [layout.placements[0] for layout in answer.layouts[:2]] == pinned
+    assert answer.sheets < arrange(replace(request, way=Way.LOOSE, budget_s=0.5)).sheets
+
+
+def test_a_set_that_pins_have_parted_nests_and_goes_on_no_sheet_more() -> None:
+    sheet = Size(225, 210)
+    pair = [replace(PENNANT, key=side, count=3, together="pair") for side in ("left", "right")]
+    pinned = [replace(placed_about(piece.key, Size(100, 90), (52, 50)), pinned=True) for piece in pair]
+    request = Request(
+        (replace(PENNANT, count=8), *pair),
+        (FixedSheet(sheet),),
+        2,
+        1,
+        Way.OUTLINE,
+        budget_s=3,
+        pinned=tuple(Layout(sheet, (placement,)) for placement in pinned),
+    )
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert sheets_with({"left", "right"}, answer.layouts) == 2
+    boxes = arrange(replace(request, way=Way.LOOSE, budget_s=0.5))
+    assert answer.sheets < boxes.sheets
+
+
+def test_a_set_stays_on_one_of_fewer_sheets() -> None:
+    pair = [replace(PENNANT, key=side, count=2, together="pair") for side in ("left", "right")]
+    request = Request(
+        (replace(PENNANT, count=12), *pair), (FixedSheet(Size(225, 210)),), 2, 1, Way.OUTLINE, budget_s=3
+    )
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert sheets_with({"left", "right"}, answer.layouts) == 1
+    assert answer.sheets < arrange(replace(request, way=Way.LOOSE, budget_s=0.5)).sheets
+
+
 def test_a_roll_is_cut_shorter_around_a_pinned_outline() -> None:
     pinned = replace(placed_about("angle", Size(100, 100), (55, 55)), pinned=True)
     request = Request(
