@@ -90,7 +90,7 @@ class Menus:
         _add(menu, wording.SAVE, doings.save, _Key.Save)
         _add(menu, wording.SAVE_AS, doings.save_as, _Key.SaveAs)
         _add(menu, wording.PREVIEW_MENU, doings.preview, _Key.Print)
-        _add(menu, wording.EXPORT_MENU, doings.export, "Ctrl+E")
+        _add(menu, wording.EXPORT_MENU, doings.export, "Ctrl+Shift+E")
         menu.addSeparator()
         _add(menu, wording.QUIT, self._window.close, _Key.Quit)
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage
+from PySide6.QtGui import QAction, QImage
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
@@ -19,6 +19,8 @@ from tests.journeys.hands import CTRL, Keys, Mouse, cursor
 from tests.window.rig import Rig, drop_files, png_in
 
 _K = Qt.Key
+_TYPING_ON_X11 = ("Ctrl+A", "Ctrl+E", "Ctrl+U")
+"""What moves and deletes within a line there, so that no menu gets it (Qt: standard key bindings)."""
 # Said by Qt's offscreen platform of every open menu.
 pytestmark = pytest.mark.qt_log_ignore("^This plugin does not support", extend=True)
 
@@ -67,6 +69,17 @@ def test_arranging_from_another_page_puts_the_cursor_on_the_sheets(job_rig: Rig,
     Keys().press(_K.Key_F5)
     assert cursor() is job_rig.window.bar.title
     job_rig.settle(qtbot)
+
+
+def test_no_field_keeps_a_commands_keys_to_itself(job_rig: Rig) -> None:
+    kept = [
+        (action.text(), sequence.toString())
+        for action in job_rig.window.findChildren(QAction)
+        if action.shortcutContext() is Qt.ShortcutContext.WindowShortcut
+        for sequence in action.shortcuts()
+        if sequence.toString() in _TYPING_ON_X11
+    ]
+    assert kept == []
 
 
 def test_a_page_gone_to_by_its_keys_has_the_cursor_next(job_rig: Rig) -> None:
@@ -187,7 +200,7 @@ def test_next_goes_on_from_the_field_where_somebody_went(job_rig: Rig) -> None:
 def test_an_empty_job_is_not_exported_without_a_word(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
     rig.answers.folder = tmp_path / "out"
     keys = Keys()
-    keys.press(_K.Key_E, CTRL)
+    keys.press(_K.Key_E, CTRL | Qt.KeyboardModifier.ShiftModifier)
     rig.settle(qtbot)
     assert not (tmp_path / "out").exists()
     assert rig.window.foot.text.text() == wording.NOTHING_TO_QUOTE
