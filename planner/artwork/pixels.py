@@ -44,7 +44,10 @@ def decode_native(
         notes = describe(data, media, name=name, page=page).notes
         return rasterise(data, media, page=page, ppi=ppi or DEFAULT_PPI, name=name), notes
     with source.reading(name):
-        return upright_srgb(source.decoded(data, source.open_picture(data, media, name)))
+        opened = source.open_picture(data, media, name)
+        told = source.notes_of(opened, media, name)
+        picture, converted = upright_srgb(source.decoded(data, opened))
+    return picture, converted | told
 
 
 def thumbnail(data: bytes, *, most_px: int, page: int = 0, name: str = "The artwork") -> Image.Image:

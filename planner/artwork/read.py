@@ -64,8 +64,7 @@ def import_decoded(data: bytes, name: str, *, page: int = 0) -> tuple[Imported, 
         digest = beside.submit(hashlib.sha256, data)
         opened = source.open_picture(data, media, name)
         tagged = _tagged_ppi(opened.info.get("dpi"))
-        if getattr(opened, "is_animated", False):
-            notes.add(SourceNote.FIRST_FRAME)
+        notes |= source.notes_of(opened, media, name)
         upright, converted = upright_srgb(source.decoded(data, opened))
     imported = Imported(
         name=name,

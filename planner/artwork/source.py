@@ -119,6 +119,12 @@ def is_mislabelled(media: str, name: str) -> bool:
     return any(suffix in known for known in _SUFFIXES.values()) and suffix not in _SUFFIXES[media]
 
 
+def notes_of(opened: Image.Image, media: str, name: str) -> frozenset[SourceNote]:
+    """What the file itself tells before it is decoded."""
+    notes = {SourceNote.FIRST_FRAME} if getattr(opened, "is_animated", False) else set()
+    return frozenset(notes | ({SourceNote.MISLABELLED} if is_mislabelled(media, name) else set()))
+
+
 class _Quiet:
     """Keeps Pillow's warnings about odd files to itself, from several threads at once.
 

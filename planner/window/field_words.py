@@ -63,4 +63,4 @@ def still_to_come(typed: str) -> str:
 
 
 def no_colour(typed: str) -> str:
-    return f"“{typed}” is no colour. Type six digits such as #1b2a49."
+    return f"“{typed}” is no colour. Type its name, such as dark blue, or six digits such as #1b2a49."

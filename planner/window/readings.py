@@ -6,10 +6,12 @@ from decimal import Decimal, InvalidOperation
 
 from pydantic import ValidationError
 
+from planner.artwork.colour_names import hex_of_name
 from planner.job.document import LEAST_WIDTH_MM, MOST_WIDTH_MM
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import Fibre, FibreShare
+from planner.shop.swatches import swatch_named
 from planner.window import field_words
 
 # Generic names of labels in the US (16 CFR 303.7) and elsewhere (ISO 2076) for what the planner knows.
@@ -199,11 +201,15 @@ def _year(digits: str | None) -> int | None:
 
 
 def read_colour(typed: str) -> str:
-    """A colour as "#rrggbb" from three or six hexadecimal digits, with or without the sign.
+    """A colour as "#rrggbb" from its everyday name, or from three or six hexadecimal digits.
 
     Raises:
         Unreadable: it is no such colour.
     """
+    named = swatch_named(typed)
+    known = named.hex if named else hex_of_name(typed)
+    if known is not None:
+        return known
     text = typed.strip().lower().removeprefix("#")
     if re.fullmatch(r"[0-9a-f]{3}", text):
         text = "".join(digit * 2 for digit in text)

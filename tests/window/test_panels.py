@@ -16,10 +16,12 @@ from planner.job.document import SizeCount
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
+from planner.plan import wording as sentences
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from planner.shop.prices import ByPiece
 from planner.window.command_list import CommandList
 from planner.window.customer_form import CustomerForm
+from tests.artwork import samples
 from tests.builders import png_bytes
 from tests.window.rig import Rig, click, drop, drop_files, pick, png_in, typed
 
@@ -251,7 +253,7 @@ def test_an_artwork_is_looked_at_closely_at_print_size(job_rig: Rig, qtbot: QtBo
     # As large as printed: the screen's own pixels to the millimetre.
     per_mm = canvas.screen().physicalDotsPerInch() / 25.4
     assert canvas.transform().m11() == pytest.approx(per_mm, rel=0.001)
-    assert window.closer.scale.text() == "100% of print size"
+    assert window.closer.scale.text() == "100 % of print size"
     QTest.keyClick(canvas, Qt.Key.Key_0)
     assert canvas.transform().m11() == pytest.approx(fitted)
 
@@ -268,9 +270,49 @@ def test_the_spots_of_a_finding_are_marked_on_the_artwork(rig: Rig, tmp_path: Pa
     click(rig.window.findings.rows[finding.id].show_button)
     rig.settle(qtbot)
     assert rig.window.pages.currentWidget() is rig.window.closer
-    plain = _grabbed(rig)
-    rig.window.closer.canvas.mark(())
-    assert _grabbed(rig) != plain
+    closer, card = rig.window.closer, rig.window.artwork.cards["a1"]
+    marked = _grabbed(rig)
+    click(closer.marks)
+    hidden = _grabbed(rig)
+    assert hidden != marked
+    click(closer.marks)
+    assert _grabbed(rig) == marked
+    closer.canvas.mark(())
+    assert _grabbed(rig) == hidden
+    # The card's marks go with the finding.
+    assert card.picture.spots == finding.regions
+    click(rig.window.findings.rows[finding.id].fix_button)
+    rig.settle(qtbot)
+    assert finding.id not in {each.id for each in rig.window.plan.findings}
+    assert card.picture.spots == ()
+
+
+def test_a_close_look_tells_findings_without_a_place_too(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    samples.logo(300, 200).save(tmp_path / "small.png")
+    pick(rig.window.garments.add.menu(), "Empty line")
+    drop_files(rig.window.garments.forms["g1"], [tmp_path / "small.png"])
+    rig.settle(qtbot)
+    coarse = next(f for f in rig.window.plan.findings if f.kind is FindingKind.TOO_COARSE)
+    rig.window.pages.setCurrentWidget(rig.window.closer)
+    rig.window.closer.look_at("a1", coarse.print, coarse)
+    told = [each.text() for each in rig.window.closer.findChildren(QLabel)]
+    assert sentences.finding(coarse, rig.desk.shop.unit) in told
+    assert not rig.window.closer.marks.isVisible()
+
+
+def test_a_card_tells_what_its_file_is(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
+    frames = [Image.new("RGB", (60, 40), colour) for colour in ("red", "blue")]
+    frames[0].save(tmp_path / "waving.png", "GIF", save_all=True, append_images=frames[1:])
+    exif = Image.Exif()
+    exif[0x0112] = 6  # EXIF 2.32, 4.6.4 A: to be turned by a quarter.
+    samples.photograph().save(tmp_path / "phone.jpg", exif=exif)
+    drop_files(rig.window.artwork, [tmp_path / "waving.png", tmp_path / "phone.jpg"])
+    rig.settle(qtbot)
+    waving, phone = (rig.window.artwork.cards[key].about.text() for key in ("a1", "a2"))
+    assert waving == (
+        "GIF · 60 × 40 px · its name says another format · several pictures: the first is printed"
+    )
+    assert phone.endswith("px · turned upright by its tag")
 
 
 def _grabbed(rig: Rig) -> QImage:

@@ -138,3 +138,11 @@ def test_a_width_that_no_print_has_is_refused_with_the_limits(typed: str) -> Non
     with pytest.raises(Unreadable, match=r"A print is 0\.04 in to 196\.85 in wide\."):
         read_print_width(typed, LengthUnit.INCH)
     assert read_print_width("1 mm", LengthUnit.INCH) == 1
+
+
+def test_a_colour_is_read_from_its_name_or_its_digits() -> None:
+    assert read_colour(" Navy ") == "#1b2a49"
+    assert read_colour("dark gray") == read_colour("dark grey") == "#4a4a4a"
+    assert read_colour("fff") == read_colour("#FFFFFF") == "#ffffff"
+    with pytest.raises(Unreadable, match="dark blue"):
+        read_colour("choir blue")

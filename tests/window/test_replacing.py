@@ -130,7 +130,7 @@ def test_a_page_of_a_document_is_chosen_by_its_picture(rig: Rig, qtbot: QtBot, t
     rig.settle(qtbot)
     artwork = rig.desk.job.artwork("a1")
     assert (artwork.page, artwork.size_px) == (1, (1200, 600))
-    assert card.about.text().startswith(f"{words.VECTOR}, page 2")
+    assert card.about.text().startswith(f"PDF · {words.VECTOR}, page 2")
     pages = rig.window.artwork.open_pages("a1")
     rig.settle(qtbot)
     assert pages.pages.currentRow() == 1

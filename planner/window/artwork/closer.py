@@ -24,6 +24,7 @@ from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.mending import outline_colour, with_fix
 from planner.window.names import line_name
 from planner.window.popover import Popover
+from planner.window.screens import screen_ppi
 from planner.window.widgets import Combo, StatusMark, button, column, emptied, label, row
 
 _NO_CLOTH = "#8d8a84"
@@ -50,12 +51,14 @@ class CloserPage(QWidget):
         self._findings: tuple[Finding, ...] = ()
         self._unit = LengthUnit.INCH
         self._marked = ""
+        self._hides_marks = False
         self._trying: FixStep | None = None
         self.which = Combo(words.CLOSER_WHICH)
         self.canvas = CloserCanvas()
         self.scale = label(size=Type.SMALL, quiet=True)
         self.slider = QSlider(Qt.Orientation.Horizontal)
         self._before, self._after = label(words.BEFORE_FIXES), label(words.AFTER_FIXES)
+        self.marks = button(words.HIDE_MARKS, self._toggle_marks, role="link")
         self.mend = button(words.MEND_MENU, self.open_mending)
         self.steps = label(size=Type.SMALL, quiet=True, wrap=True)
         self.take_back = button(
@@ -88,7 +91,7 @@ class CloserPage(QWidget):
             self.which.setCurrentIndex(keys.index(self._key))
         self._hint.setVisible(not keys)
         self.which.setEnabled(bool(keys))
-        self._every = tuple(finding for finding in (*plan.findings, *plan.decided) if finding.regions)
+        self._every = tuple(finding for finding in (*plan.findings, *plan.decided) if finding.artwork)
         self._unit = shop.unit
         self._show()
 
@@ -98,6 +101,7 @@ class CloserPage(QWidget):
         if wanted not in self._keys:
             wanted = next((key for key in self._keys if key[0] == artwork_key), self._key)
         self._marked = finding.id if finding else ""
+        self._hides_marks = False
         self._choose(wanted)
 
     def open_mending(self) -> MendForm | None:
@@ -155,8 +159,11 @@ class CloserPage(QWidget):
             (words.FIT, self.canvas.fit),
             (words.REAL_SIZE, self.canvas.real_size),
         ):
-            tools.addWidget(button(name, act, role="link", hint=words.ZOOM_HINTS.get(name, "")))
+            made = button(name, act, role="link", hint=words.ZOOM_HINTS.get(name, ""))
+            tools.addWidget(made)
+        self._real_size = made
         tools.addWidget(self.scale)
+        tools.addWidget(self.marks)
         tools.addWidget(self.mend)
         self.slider.setRange(0, _STEPS)
         self.slider.setAccessibleName(words.COMPARE_FIXES)
@@ -221,8 +228,10 @@ class CloserPage(QWidget):
             at = ids.index(self._marked)
             self._found.addWidget(self._told(self._findings[at], at))
         spots = next((finding.regions for finding in self._findings if finding.id == self._marked), ())
+        self.marks.setVisible(bool(spots) and self._trying is None)
+        self.marks.setText(words.SHOW_MARKS if self._hides_marks else words.HIDE_MARKS)
         # What is tried is to be seen without hatch; it may not even be where it was.
-        self.canvas.mark(() if self._trying else spots)
+        self.canvas.mark(() if self._trying or self._hides_marks else spots)
 
     def _told(self, finding: Finding, at: int) -> QWidget:
         """One finding in words, and the way to the one before and after."""
@@ -241,6 +250,10 @@ class CloserPage(QWidget):
                     across.addWidget(label(words.one_of(at + 1, count), Type.SMALL, quiet=True))
         holder.setLayout(across)
         return holder
+
+    def _toggle_marks(self) -> None:
+        self._hides_marks = not self._hides_marks
+        self._show_findings()
 
     def _mark(self, finding_id: str) -> None:
         self._marked = finding_id
@@ -265,6 +278,7 @@ class CloserPage(QWidget):
 
     def _scale_changed(self, share: float) -> None:
         self.scale.setText(words.of_print_size(share))
+        self._real_size.setToolTip(words.real_size_hint(screen_ppi(self)))
         self._show_pictures()
 
     def _current(self) -> tuple[Artwork | None, Print | None]:

@@ -8,6 +8,7 @@ from PySide6.QtCore import QTimer, Signal
 from PySide6.QtGui import QHideEvent
 from PySide6.QtWidgets import QGridLayout, QWidget
 
+from planner.artwork.colour_names import colour_name
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.fixes import suggest_trim
 from planner.job.fixes import (
@@ -125,7 +126,8 @@ class MendForm(QWidget):
         self.reach.addItems([words.MEND_FROM_EDGES, words.MEND_EVERYWHERE])
         for colour in self.facts.colours:
             if self.colour.count() < len(self.colours):
-                self.colour.addItem(swatch_icon(colour.hex), f"{colour.hex}, {colour.share:.0%}")
+                share = words.colour_share(colour_name(colour.hex), colour.hex, colour.share)
+                self.colour.addItem(swatch_icon(colour.hex), share)
         grid = QGridLayout()
         grid.setHorizontalSpacing(RELATED)
         grid.setVerticalSpacing(RELATED)

@@ -136,11 +136,19 @@ class ArtworkPanel(QWidget):
             card = self.cards.get(artwork.key) or self._new_card(artwork.key)
             measuring = self._gallery.is_measuring(artwork)
             more = self._gallery.has_more_pages(artwork)
-            card.show_artwork(job, shop, artwork, measuring=measuring, more_pages=more)
+            notes = self._gallery.notes(artwork)
+            card.show_artwork(job, shop, artwork, measuring=measuring, more_pages=more, notes=notes)
+            self._forget_spots(card, artwork.key)
             self._show_replaced(card, artwork, measuring=measuring)
         put_in_order(self._cards, [self.cards[key] for key in keys])
         self._empty.setVisible(not keys)
         self._show_pictures()
+
+    def _forget_spots(self, card: ArtworkCard, key: str) -> None:
+        """Spots of a finding that is gone must not stay marked."""
+        found = (finding.regions for finding in self._findings if finding.artwork == key)
+        if card.picture.spots and card.picture.spots not in found:
+            card.picture.mark(())
 
     def expect_replacement(self, key: str, sha256: str) -> None:
         """Remember how an artwork is now: another file is about to be put behind it."""

@@ -44,6 +44,11 @@ class ArtworkPicture(QWidget):
             self._spots = spots
             self.update()
 
+    @property
+    def spots(self) -> tuple[Region, ...]:
+        """What is marked now."""
+        return self._spots
+
     def sizeHint(self) -> QSize:
         return QSize(SIDE, SIDE)
 

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QMenu, QWidget
 from planner.artwork.judge import resolution
 from planner.job.document import Artwork, Extra, GroupWidth, Job, Print
 from planner.job.pieces import print_size
-from planner.measures.lengths import LengthUnit, format_length
+from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.pressing.usual import start_width_mm
 from planner.shop.book import Shop
 from planner.shop.garments import Location, SizeGroup, UsualWidth
@@ -123,8 +123,9 @@ class PrintRow(QWidget):
             return
         seen = resolution(artwork, print_, offer.art if offer else ArtRule())
         widest_mm = max(print_.width_mm, *(own.width_mm for own in print_.group_widths), 0.0)
-        width = format_length(widest_mm, unit)
-        how = words.meter_how(artwork.size_px[0], width, seen.needed, seen.eye)
+        size = print_size(artwork, widest_mm)
+        printed = format_size(size.width_mm, size.height_mm, unit)
+        how = words.meter_how(artwork.size_px, printed, seen.ppi, seen.needed, seen.eye)
         self.meter.show_ppi(seen.ppi, seen.needed, seen.seriousness, how)
 
     def _build(self) -> None:

@@ -1,7 +1,8 @@
 """Words of the artworks' panel, of the page that shows one large, and of what opens there."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
+from planner.artwork.source import SourceNote
 from planner.job.findings import Seriousness
 from planner.shop.garments import Location, SizeGroup
 from planner.window.wording import FINDINGS
@@ -33,6 +34,44 @@ ADD_EXTRA = "Add as an extra to fill sheets"
 REMOVE_ARTWORK = "Remove artwork"
 MEASURING = "Measuring…"
 VECTOR = "vector"
+
+
+_FORMATS = {
+    "image/png": "PNG",
+    "image/jpeg": "JPEG",
+    "image/tiff": "TIFF",
+    "image/webp": "WebP",
+    "image/gif": "GIF",
+    "image/bmp": "BMP",
+    "image/heic": "HEIC",
+    "image/avif": "AVIF",
+    "application/pdf": "PDF",
+    "image/svg+xml": "SVG",
+}
+_FILE_NOTES = {
+    SourceNote.MISLABELLED: "its name says another format",
+    SourceNote.FIRST_FRAME: "several pictures: the first is printed",
+    SourceNote.TURNED: "turned upright by its tag",
+    SourceNote.CMYK_WITHOUT_PROFILE: "CMYK without a profile: colours are a guess",
+    SourceNote.FROM_CMYK: "from CMYK",
+    SourceNote.FROM_LAB: "from CIELAB",
+    SourceNote.FROM_PROFILE: "from its colour profile",
+    SourceNote.UNUSABLE_PROFILE: "its profile cannot be used: colours are a guess",
+    SourceNote.DEPTH_REDUCED: "more than 8 bits a channel, printed with 8",
+}
+
+
+def media(media_type: str) -> str:
+    """A format by the name that customers know."""
+    return _FORMATS.get(media_type, "")
+
+
+def file_notes(notes: Iterable[SourceNote]) -> tuple[str, ...]:
+    """What a person should know of the file; the rest are findings, or shown otherwise."""
+    known = set(notes)
+    if SourceNote.CMYK_WITHOUT_PROFILE in known:
+        known.discard(SourceNote.FROM_CMYK)
+    return tuple(said for note, said in _FILE_NOTES.items() if note in known)
 
 
 def pixels(width: int, height: int) -> str:
@@ -110,9 +149,9 @@ def meter_spoken(ppi: float, word: str) -> str:
     return f"{ppi:.0f} ppi, {word}"
 
 
-def meter_how(pixels_wide: int, width: str, need: float, eye: float) -> str:
+def meter_how(size_px: tuple[int, int], size: str, ppi: float, need: float, eye: float) -> str:
     return (
-        f"{pixels_wide:,} px ÷ {width} printed width.\n"
+        f"{pixels(*size_px)} printed {size}: {ppi:.0f} ppi across and down.\n"
         f"The mark is the offer's need, {need:g} ppi.\n"
         f"From where it is usually looked at, the eye resolves {eye:.0f} ppi (one arc-minute, ISO 8596)."
     )
@@ -138,6 +177,17 @@ COMPARE_FIXES = "How much is shown as it came"
 ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
 FIT = "Fit"
 REAL_SIZE = "Print size"
+HIDE_MARKS = "Hide marks"
+SHOW_MARKS = "Show marks"
+
+
+def real_size_hint(screen_ppi: float) -> str:
+    return (
+        f"As large as it is printed, on a screen of {screen_ppi:.0f} ppi. "
+        "Where that is not so, measure the screen on the sheets page."
+    )
+
+
 FINDING_BEFORE = "Finding before"
 FINDING_AFTER = "Next finding"
 
@@ -148,7 +198,7 @@ def one_of(number: int, count: int) -> str:
 
 def of_print_size(share: float) -> str:
     """How large it is drawn, by what the screen says of itself."""
-    return f"{share:.0%} of print size"
+    return f"{share * 100:.0f} % of print size"
 
 
 def fixes_made(names: Sequence[str]) -> str:
@@ -196,6 +246,11 @@ FLIP = "Flip left to right"
 FLIP_ABOUT = "Mirrors the artwork."
 TURN = "Turn by 90°"
 TURN_ABOUT = "Turns the artwork clockwise."
+
+
+def colour_share(name: str, hex_colour: str, share: float) -> str:
+    """A colour of the artwork and how much of its ink is in it."""
+    return f"{name} {hex_colour}, {share * 100:.0f} %"
 
 
 def not_a_number_within(least: int, most: int) -> str:
