@@ -242,7 +242,7 @@ _ON_CLOTH = {
     False: "on this light cloth it prints as a patchy tint with a hard rim",
     None: "it can print as a milky haze",
 }
-_MOST_RATIO = 3.0
+_MOST_RATIO = 4.0
 """Nobody prints a back as small as a thumb: past that only another file helps."""
 
 
