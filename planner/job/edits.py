@@ -85,15 +85,24 @@ def change_artwork(job: Job, key: str, **fields: Any) -> Job:
 
 
 def replace_file(job: Job, key: str, file: Artwork) -> Job:
-    """The job with another file behind an artwork: its prints, fixes and decisions stay."""
-    return change_artwork(
-        job,
-        key,
-        **{
-            name: getattr(file, name)
-            for name in ("name", "sha256", "media", "width_px", "height_px", "vector", "page")
-        },
-    )
+    """The job with another file behind an artwork, and the fixes that fit it: prints and decisions stay."""
+    names = ("name", "sha256", "media", "width_px", "height_px", "vector", "page", "fixes")
+    return change_artwork(job, key, **{name: getattr(file, name) for name in names})
+
+
+def set_apart(job: Job, print_key: str) -> Job:
+    """The job with a print on an artwork of its own, of the same file and fixes, so that it is mended alone.
+
+    Nothing changes where no other print is of that artwork.
+    """
+    print_ = job.print_of(print_key)
+    if not any(other.artwork == print_.artwork and other.key != print_key for other in job.prints):
+        return job
+    artwork = job.artwork(print_.artwork)
+    own = changed(artwork, key=next_key(job, "a"))
+    at = job.artworks.index(artwork) + 1
+    job = changed(job, artworks=(*job.artworks[:at], own, *job.artworks[at:]))
+    return change_print(job, print_key, artwork=own.key)
 
 
 def remove_artwork(job: Job, key: str) -> Job:

@@ -6,6 +6,9 @@ from pydantic import Field
 
 from planner.shop.document import Document
 
+MOST_THICKEN_PX = 200.0
+MOST_OUTLINE_PX = 500.0
+
 Hex = Annotated[str, Field(pattern=r"^#[0-9a-f]{6}$")]
 
 
@@ -55,14 +58,14 @@ class Thicken(Document):
     """Grow the ink outwards by this many pixels, in its own colour."""
 
     step: Literal["thicken"] = "thicken"
-    by_px: float = Field(gt=0, le=200)
+    by_px: float = Field(gt=0, le=MOST_THICKEN_PX)
 
 
 class OutlineInk(Document):
     """Put a line of one colour around the ink."""
 
     step: Literal["outline"] = "outline"
-    by_px: float = Field(gt=0, le=500)
+    by_px: float = Field(gt=0, le=MOST_OUTLINE_PX)
     colour: Hex
 
 

@@ -14,7 +14,7 @@ from babel.numbers import format_currency
 from planner.artwork.colour_names import colour_name
 from planner.artwork.judge import eye_ppi
 from planner.buying.purchase import Order
-from planner.job.findings import Finding, Seriousness
+from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
@@ -242,8 +242,8 @@ _ON_CLOTH = {
     False: "on this light cloth it prints as a patchy tint with a hard rim",
     None: "it can print as a milky haze",
 }
-_MOST_RATIO = 4.0
-"""Nobody prints a back as small as a thumb: past that only another file helps."""
+_MOST_SMALLER, _MOST_LARGER = 4.0, 1.6
+"""Nobody prints a back as small as a thumb or a chest as large as a back: past that other artwork helps."""
 
 
 def _named(subject: str) -> str:
@@ -255,7 +255,8 @@ def is_within_reach(what: Finding) -> bool:
     """Whether the width that would do is near enough to the present one to be worth a thought."""
     if not what.best_width_mm or not what.found or not what.needed:
         return False
-    return 1 / _MOST_RATIO <= what.found / what.needed <= _MOST_RATIO
+    most = _MOST_SMALLER if what.kind is FindingKind.TOO_COARSE else _MOST_LARGER
+    return what.needed / what.found <= most
 
 
 def _better(what: Finding, unit: LengthUnit) -> str:

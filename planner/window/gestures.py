@@ -187,8 +187,17 @@ class Gestures:
     def flip_artwork(self, key: str) -> None:
         self.mend_artwork(key, Flip())
 
-    def mend_artwork(self, key: str, step: FixStep) -> None:
-        self._apply(steps.FIX, with_fix(self._job, self._job.artwork(key), step))
+    def mend_artwork(self, key: str, step: FixStep, print_key: str = "") -> None:
+        """Add a fix to an artwork; with a print named, for that print alone."""
+        job = self._job
+        if print_key:
+            job = edits.set_apart(job, print_key)
+            key = job.print_of(print_key).artwork
+        self._apply(steps.FIX, with_fix(job, job.artwork(key), step))
+
+    def set_apart(self, print_key: str) -> None:
+        """Give a print an artwork of its own, to be mended alone."""
+        self._apply(steps.SET_APART, edits.set_apart(self._job, print_key))
 
     def take_back_fix(self, key: str) -> None:
         fixes = self._job.artwork(key).fixes

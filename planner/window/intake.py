@@ -1,7 +1,7 @@
 """Takes artwork files into the job: read and checked in the background, one undo step for all of a drop."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from functools import partial
 from pathlib import Path
 
@@ -9,9 +9,13 @@ from PySide6.QtCore import QBuffer, QByteArray, QIODevice, QObject, Signal
 from PySide6.QtGui import QImage, QImageWriter
 
 from planner.artwork.decoding import Decoder, InProcess, bytes_of
+from planner.artwork.fixes import suggest_trim
 from planner.artwork.read import Imported, UnreadableArtwork, artwork_from
+from planner.artwork.refit import refitted
 from planner.job import edits
-from planner.job.document import Job
+from planner.job.document import Artwork, Job
+from planner.job.fixes import FixStep, Trim
+from planner.shop.document import changed
 from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
@@ -38,6 +42,8 @@ class Drop:
     troubles: tuple[str, ...]
     left: int = 0
     """Files that were not read, because somebody stopped."""
+    fixes: Mapping[str, tuple[FixStep, ...]] = field(default_factory=dict)
+    """Of artworks that the file is to replace, by key: their fixes as it needs them."""
 
 
 def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], decoder: Decoder, ticket: Ticket) -> Drop:
@@ -93,26 +99,66 @@ class Intake(QObject):
         self._start([(name, lambda: data)], lambda drop: self._add(drop, None))
 
     def replace(self, artwork: str, path: Path) -> None:
-        """Put another file behind an artwork; its prints and decisions stay."""
-        self._start([(path.name, partial(bytes_of, path))], lambda drop: self._replace(drop, artwork))
+        """Put another file behind an artwork; its prints and decisions stay, its fixes are fitted.
+
+        Where prints were set apart, their artworks of the same file get the new one too.
+        """
+        shown = next((one for one in self._desk.job.artworks if one.key == artwork), None)
+        if shown is None:
+            return
+        same = [
+            one for one in self._desk.job.artworks if (one.sha256, one.page) == (shown.sha256, shown.page)
+        ]
+
+        def fitted(drop: Drop, ticket: Ticket) -> Drop:
+            if not drop.taken:
+                return drop
+            taken = drop.taken[0]
+            fixes = {one.key: self._refitted(one, taken.imported, taken.data, ticket) for one in same}
+            return replace(drop, fixes=fixes)
+
+        def take(drop: Drop) -> None:
+            if self._replace(drop, same):
+                return
+            # Mended meanwhile: what was fitted is out of date.
+            self.replace(artwork, path)
+
+        self._start([(path.name, partial(bytes_of, path))], take, fitted)
 
     def take_page(self, artwork: str, page: int) -> None:
         """Print another page of an artwork's document; its prints keep their widths."""
         shown = self._desk.job.artwork(artwork)
         data = self._desk.artworks[shown.sha256]
 
-        def take(imported: Imported) -> None:
-            size = {"width_px": imported.width_px, "height_px": imported.height_px}
-            self._desk.apply(steps.PAGE, edits.change_artwork(self._desk.job, artwork, page=page, **size))
+        def read(ticket: Ticket) -> Artwork:
+            imported = self._decoder.imported(data, shown.name, ticket, page=page)
+            fixes = self._refitted(shown, imported, data, ticket, page=page)
+            return changed(artwork_from(imported, artwork), page=page, fixes=fixes)
+
+        def take(file: Artwork) -> None:
+            self._desk.apply(steps.PAGE, edits.replace_file(self._desk.job, artwork, file))
 
         self._background.start(
             f"{LANE} page",
-            lambda ticket: self._decoder.imported(data, shown.name, ticket, page=page),
+            read,
             done=take,
             failed=lambda error: self.troubled.emit(wording.trouble(error)),
         )
 
-    def _start(self, files: Sequence[tuple[str, Callable[[], bytes]]], done: Callable[[Drop], None]) -> None:
+    def _refitted(
+        self, before: Artwork, imported: Imported, data: bytes, ticket: Ticket, *, page: int = 0
+    ) -> tuple[FixStep, ...]:
+        def trim_of(artwork: Artwork) -> Trim | None:
+            return suggest_trim(self._decoder.measured(data, artwork, ticket))
+
+        return refitted(before, changed(artwork_from(imported, before.key), page=page), trim_of)
+
+    def _start(
+        self,
+        files: Sequence[tuple[str, Callable[[], bytes]]],
+        done: Callable[[Drop], None],
+        then: Callable[[Drop, Ticket], Drop] = lambda drop, ticket: drop,
+    ) -> None:
         self._drops += 1
         # A lane for each drop: a second one must not stop the first.
         lane = f"{LANE} {self._drops}"
@@ -127,15 +173,20 @@ class Intake(QObject):
 
         def failed(error: Exception) -> None:
             self.work_changed.emit(lane, "", 0, 0)
-            self.troubled.emit(wording.trouble(error))
+            if isinstance(error, Cancelled):
+                self.told.emit(wording.stopped_reading(0, len(files)))
+            else:
+                self.troubled.emit(wording.trouble(error))
 
         def progressed(at: int, of: int) -> None:
+            if of != len(files):  # Steps of measuring, which are not told.
+                return
             self.work_changed.emit(lane, wording.reading(files[at][0], at + 1, of), at, of)
 
         self.work_changed.emit(lane, wording.reading(files[0][0], 1, len(files)), 0, len(files))
         self._background.start(
             lane,
-            lambda ticket: read_files(files, self._decoder, ticket),
+            lambda ticket: then(read_files(files, self._decoder, ticket), ticket),
             done=finished,
             failed=failed,
             progressed=progressed,
@@ -168,20 +219,28 @@ class Intake(QObject):
         if twice:
             self.told.emit(wording.there_already(twice))
 
-    def _replace(self, drop: Drop, key: str) -> None:
-        if drop.taken and any(artwork.key == key for artwork in self._desk.job.artworks):
-            taken = drop.taken[0]
+    def _replace(self, drop: Drop, same: Sequence[Artwork]) -> bool:
+        """Put the file behind these artworks; False where one of them is another one by now."""
+        job = self._desk.job
+        there = [one for one in same if any(artwork.key == one.key for artwork in job.artworks)]
+        if any(job.artwork(one.key).fixes != one.fixes for one in there):
+            return False
+        for taken in drop.taken[:1]:
             self._desk.artworks[taken.imported.sha256] = taken.data
-            file = artwork_from(taken.imported, key)
-            self.replacing.emit(key, file.sha256)
-            self._desk.apply(steps.REPLACE, edits.replace_file(self._desk.job, key, file))
+            for one in there:
+                file = changed(artwork_from(taken.imported, one.key), fixes=drop.fixes[one.key])
+                self.replacing.emit(one.key, file.sha256)
+                job = edits.replace_file(job, one.key, file)
+            self._desk.apply(steps.REPLACE, job)
+        return True
 
 
 def with_artwork(job: Job, imported: Imported) -> tuple[Job, str]:
     """The job with an artwork, and its key: the one it had where the same file is there already."""
     artwork = artwork_from(imported, edits.next_key(job, "a"))
     job = edits.add_artwork(job, artwork)
-    key = next(known.key for known in job.artworks if known.sha256 == imported.sha256)
+    alike = (artwork.sha256, artwork.page)
+    key = next(known.key for known in job.artworks if (known.sha256, known.page) == alike)
     return job, key
 
 

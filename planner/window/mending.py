@@ -35,7 +35,20 @@ def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFa
     if artwork.size_px != (known.width_px, known.height_px):
         return None
     step = _step(job, shop, finding, artwork, known)
-    return None if step is None else with_fix(job, artwork, step)
+    if step is None:
+        return None
+    if finding.kind is FindingKind.LOW_CONTRAST and finding.print and _is_on_other_cloth(job, finding.print):
+        # The line that shows on this cloth may be lost on the others, or spoil them.
+        job = edits.set_apart(job, finding.print)
+        artwork = job.artwork(job.print_of(finding.print).artwork)
+    return with_fix(job, artwork, step)
+
+
+def _is_on_other_cloth(job: Job, print_key: str) -> bool:
+    """Whether the print's artwork is printed on cloth of another colour too."""
+    print_ = job.print_of(print_key)
+    cloths = {job.line(other.line).colour.hex for other in job.prints if other.artwork == print_.artwork}
+    return len(cloths) > 1
 
 
 def _of_better_width(job: Job, finding: Finding) -> Job | None:

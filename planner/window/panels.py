@@ -104,6 +104,7 @@ class Panels(QWidget):
         art.turn_requested.connect(gestures.turn_artwork)
         art.flip_requested.connect(gestures.flip_artwork)
         art.fix_taken_back.connect(gestures.take_back_fix)
+        art.print_set_apart.connect(gestures.set_apart)
         self.closer.mend_requested.connect(gestures.mend_artwork)
         self.closer.fix_taken_back.connect(gestures.take_back_fix)
         art.print_changed.connect(gestures.change_print)

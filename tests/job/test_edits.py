@@ -6,7 +6,7 @@ from pydantic import ValidationError
 from planner.job import edits
 from planner.job.document import GarmentLine, Job, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
-from planner.job.fixes import QuarterTurn, Trim
+from planner.job.fixes import QuarterTurn, Thicken, Trim
 from planner.job.pieces import needed_pieces, print_size
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
@@ -72,15 +72,25 @@ def test_removing_an_artwork_takes_its_prints_along() -> None:
     assert job.lines
 
 
-def test_a_replaced_file_keeps_prints_fixes_and_decisions() -> None:
-    job = edits.set_fixes(with_sheets(), "a1", [QuarterTurn()])
+def test_a_replaced_file_keeps_prints_and_decisions_and_brings_the_fixes_fitted_to_it() -> None:
+    job = edits.set_fixes(with_sheets(), "a1", [Thicken(by_px=4)])
     finding = Finding(kind=FindingKind.BOX, seriousness=Seriousness.LOOK, artwork="a1", print="p1")
     job = edits.decide(job, finding, "Wanted.")
     better, _ = an_artwork("a9", size_px=(1800, 1200))
-    after = edits.replace_file(job, "a1", better)
+    after = edits.replace_file(job, "a1", changed(better, fixes=(Thicken(by_px=8),)))
     assert after.artwork("a1").width_px == 1800
-    assert after.artwork("a1").fixes == (QuarterTurn(),)
+    assert after.artwork("a1").fixes == (Thicken(by_px=8),)
     assert (after.prints, after.decisions) == (job.prints, job.decisions)
+
+
+def test_a_print_set_apart_gets_its_own_artwork_of_the_same_file() -> None:
+    job, _ = a_job()
+    assert edits.set_apart(job, "p1") == job
+    two = edits.duplicate_line(job, "g1")
+    apart = edits.set_apart(two, "p2")
+    own = apart.artwork(apart.print_of("p2").artwork)
+    assert own == changed(apart.artwork("a1"), key=own.key)
+    assert apart.print_of("p1").artwork == "a1" != own.key
 
 
 def test_a_copied_line_brings_its_prints_under_new_keys() -> None:

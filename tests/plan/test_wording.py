@@ -46,6 +46,20 @@ def test_nobody_is_told_to_print_a_back_as_small_as_a_thumb() -> None:
     )
 
 
+@pytest.mark.parametrize(("found", "way"), [(0.4, "12.5 in wide"), (0.16, "larger")])
+def test_a_gap_too_thin_is_told_a_width_that_is_not_out_of_the_world(found: float, way: str) -> None:
+    gap = Finding(
+        kind=FindingKind.THIN_GAPS,
+        seriousness=Seriousness.LOOK,
+        found=found,
+        needed=0.5,
+        best_width_mm=254 * 0.5 / found,
+    )
+    assert wording.finding(gap, LengthUnit.INCH) == (
+        f"Thinnest gap {found:.2f} mm; under 0.50 mm it fills in. Print it {way}, or have the gap opened."
+    )
+
+
 def test_soft_edges_are_told_with_share_area_and_how_they_look_on_this_cloth() -> None:
     soft = Finding(
         kind=FindingKind.SOFT_EDGES,

@@ -164,3 +164,22 @@ def test_facts_of_an_earlier_state_mend_nothing() -> None:
     after = mended(job, a_shop(), finding, facts)
     assert after is not None
     assert mended(after, a_shop(), finding, facts) is None
+
+
+def test_an_outline_for_one_cloth_leaves_prints_on_other_cloth_alone() -> None:
+    job, _, data = job_with(in_the_cloths_colour())
+    line = changed(job.lines[0], key="g2", colour=Swatch(name="natural", hex="#efe6d2"))
+    print_ = changed(job.prints[0], key="p2", line="g2")
+    two = changed(job, lines=(*job.lines, line), prints=(*job.prints, print_))
+    finding, facts = found(two, data, FindingKind.LOW_CONTRAST)
+    assert finding is not None
+    assert finding.print == "p1"
+    after = mended(two, a_shop(), finding, facts)
+    assert after is not None
+    own = after.artwork(after.print_of("p1").artwork)
+    assert [fix.step for fix in own.fixes] == ["outline"]
+    assert after.print_of("p2") == two.print_of("p2")
+    assert after.artwork("a1") == two.artwork("a1")
+    alone = mended(job, a_shop(), finding, facts)
+    assert alone is not None
+    assert len(alone.artworks) == 1

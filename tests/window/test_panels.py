@@ -253,7 +253,7 @@ def test_an_artwork_is_looked_at_closely_at_print_size(job_rig: Rig, qtbot: QtBo
     # As large as printed: the screen's own pixels to the millimetre.
     per_mm = canvas.screen().physicalDotsPerInch() / 25.4
     assert canvas.transform().m11() == pytest.approx(per_mm, rel=0.001)
-    assert window.closer.scale.text() == "100 % of print size"
+    assert window.closer.scale.text() == "100 %"
     QTest.keyClick(canvas, Qt.Key.Key_0)
     assert canvas.transform().m11() == pytest.approx(fitted)
 

@@ -3,18 +3,23 @@
 from io import BytesIO
 from pathlib import Path
 
+import pytest
 from PIL import Image
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QPushButton
 from pytestqt.qtbot import QtBot
 
-from planner.artwork.read import artwork_from, import_artwork
+from planner.artwork.fixes import suggest_trim
+from planner.artwork.read import Imported, artwork_from, import_artwork
 from planner.job import edits
 from planner.job.document import GarmentLine, Job, Print
 from planner.job.findings import FindingKind
+from planner.job.fixes import OutlineInk, Recolour, Trim
+from planner.shop.cloth import Swatch
 from planner.window.artwork import words
 from planner.window.artwork.pages import PageList
+from planner.work.ticket import Ticket
 from tests.artwork import samples
 from tests.builders import A_DAY
 from tests.window.rig import Rig, click, png_in
@@ -150,3 +155,104 @@ def test_artwork_of_one_page_offers_no_other(rig: Rig, qtbot: QtBot, tmp_path: P
     menu = QMenu()
     card.fill_more(menu)
     assert words.CHOOSE_PAGE not in [action.text() for action in menu.actions()]
+
+
+def with_margins(scale: int) -> bytes:
+    """A badge in the middle of a file twice as wide and high."""
+    badge = samples.logo(150 * scale, 100 * scale)
+    wide = Image.new("RGBA", (300 * scale, 200 * scale))
+    wide.paste(badge, (75 * scale, 50 * scale))
+    return samples.encoded(wide)
+
+
+def mended_job(rig: Rig, qtbot: QtBot) -> None:
+    """A badge trimmed and outlined by half a millimetre."""
+    data = with_margins(4)
+    artwork = artwork_from(import_artwork(data, "badge.png"), "a1")
+    job = Job(
+        quoted_on=A_DAY,
+        artworks=(artwork,),
+        lines=(GarmentLine(key="g1"), GarmentLine(key="g2", colour=Swatch(name="black", hex="#17171a"))),
+        prints=(
+            Print(key="p1", artwork="a1", line="g1", width_mm=100),
+            Print(key="p2", artwork="a1", line="g2", width_mm=100),
+        ),
+    )
+    rig.desk.open(job, {artwork.sha256: data}, None)
+    rig.settle(qtbot)
+    trim = suggest_trim(rig.window.gallery.facts(rig.desk.job)["a1"])
+    assert trim is not None
+    rig.gestures().mend_artwork("a1", trim)
+    rig.settle(qtbot)
+    rig.gestures().mend_artwork("a1", OutlineInk(by_px=12, colour="#ffffff"))
+    rig.settle(qtbot)
+
+
+def all_is_ink(rig: Rig) -> bool:
+    """Whether ink reaches the artwork's edges, but for the faint rim of an outline."""
+    facts = rig.window.gallery.facts(rig.desk.job)["a1"]
+    assert facts.ink is not None
+    return max(facts.width_px - facts.ink.width_px, facts.height_px - facts.ink.height_px) <= 2
+
+
+def test_fixes_fit_a_smaller_file(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
+    mended_job(rig, qtbot)
+    before = rig.desk.job.artwork("a1")
+    replace(rig, qtbot, png_in(tmp_path, "small.png", with_margins(2)))
+    after = rig.desk.job.artwork("a1")
+    assert [fix.step for fix in after.fixes] == ["trim", "outline"]
+    trim, outline = after.fixes
+    assert isinstance(trim, Trim)
+    assert isinstance(outline, OutlineInk)
+    # Half as many pixels: the same motif, the same line in millimetres.
+    assert trim.width_px == pytest.approx(before.fixes[0].width_px / 2, abs=2)
+    assert outline.by_px == pytest.approx(6, abs=0.2)
+    assert all_is_ink(rig)
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job.artwork("a1") == before
+
+
+def test_a_trim_follows_the_ink_of_another_shape(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
+    mended_job(rig, qtbot)
+    off = Image.new("RGBA", (900, 300))
+    off.paste(samples.logo(450, 150), (20, 140))
+    replace(rig, qtbot, png_in(tmp_path, "off.png", samples.encoded(off)))
+    assert all_is_ink(rig)
+
+
+def test_a_print_set_apart_is_mended_alone_and_replaced_with_the_others(
+    rig: Rig, qtbot: QtBot, tmp_path: Path
+) -> None:
+    mended_job(rig, qtbot)
+    before = rig.desk.job
+    rig.gestures().mend_artwork("a1", Recolour(colour="#000000", to="#ffffff"), "p2")
+    rig.settle(qtbot)
+    job = rig.desk.job
+    own = job.artwork(job.print_of("p2").artwork)
+    assert job.print_of("p1").artwork == "a1"
+    assert job.artwork("a1") == before.artwork("a1")
+    assert own.fixes == (*before.artwork("a1").fixes, Recolour(colour="#000000", to="#ffffff"))
+    replace(rig, qtbot, png_in(tmp_path, "small.png", with_margins(2)))
+    assert len({artwork.sha256 for artwork in rig.desk.job.artworks}) == 1
+    assert [len(artwork.fixes) for artwork in rig.desk.job.artworks] == [2, 3]
+    rig.desk.undo_stack.undo()
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job == before
+
+
+def test_what_is_mended_while_a_file_is_read_is_fitted_too(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
+    mended_job(rig, qtbot)
+    read = rig.window.intake._decoder.imported
+    flipped: list[bool] = []
+
+    def and_flip(data: bytes, name: str, ticket: Ticket | None = None, *, page: int = 0) -> Imported:
+        if name == "small.png" and not flipped:
+            flipped.append(True)
+            rig.gestures().flip_artwork("a1")
+        return read(data, name, ticket, page=page)
+
+    rig.window.intake._decoder.imported = and_flip
+    replace(rig, qtbot, png_in(tmp_path, "small.png", with_margins(2)))
+    artwork = rig.desk.job.artwork("a1")
+    assert artwork.name == "small.png"
+    assert [fix.step for fix in artwork.fixes] == ["trim", "outline", "flip"]

@@ -38,6 +38,7 @@ class ArtworkCard(QWidget):
     look_requested = Signal(str)
     print_changed = Signal(str, object, str)
     print_removed = Signal(str)
+    print_set_apart = Signal(str)
     extra_requested = Signal(str)
     extra_changed = Signal(str, object, str)
     extra_removed = Signal(str)
@@ -102,6 +103,7 @@ class ArtworkCard(QWidget):
                 made = PrintRow(print_.key)
                 made.changed.connect(self.print_changed)
                 made.removed.connect(self.print_removed)
+                made.set_apart.connect(self.print_set_apart)
                 self.rows[print_.key] = made
             self.rows[print_.key].show_print(job, shop, print_)
         put_in_order(self._prints, [self.rows[print_.key] for print_ in prints])

@@ -37,8 +37,8 @@ _NEED_PPI = 300.0
 class CloserPage(QWidget):
     """Shows the artwork or print chosen; fixes picked here are told, not made."""
 
-    mend_requested = Signal(str, object)
-    """Artwork key, a fix step."""
+    mend_requested = Signal(str, object, str)
+    """Artwork key, a fix step, and the print that alone is to have it; empty for all of the artwork's."""
     fix_taken_back = Signal(str)
 
     def __init__(self, gallery: Gallery) -> None:
@@ -56,6 +56,7 @@ class CloserPage(QWidget):
         self.which = Combo(words.CLOSER_WHICH)
         self.canvas = CloserCanvas()
         self.scale = label(size=Type.SMALL, quiet=True)
+        self.scale.setToolTip(words.SCALE_HINT)
         self.slider = QSlider(Qt.Orientation.Horizontal)
         self._before, self._after = label(words.BEFORE_FIXES), label(words.AFTER_FIXES)
         self.marks = button(words.HIDE_MARKS, self._toggle_marks, role="link")
@@ -115,7 +116,8 @@ class CloserPage(QWidget):
             return None
         px_per_mm = artwork.size_px[0] / print_.width_mm if print_ else _NEED_PPI / MM_PER_INCH
         frame = Popover(self.window())
-        form = MendForm(facts, px_per_mm, self._unit, self._contrasting(print_))
+        prints = sum(other.artwork == artwork.key for other in self._job.prints) if print_ else 0
+        form = MendForm(facts, px_per_mm, self._unit, self._contrasting(print_), prints=prints)
         inner = column(space=0)
         inner.addWidget(form)
         frame.setLayout(inner)
@@ -123,7 +125,7 @@ class CloserPage(QWidget):
         def mend(step: FixStep) -> None:
             frame.close()
             self.slider.setValue(_STEPS // 2)
-            self.mend_requested.emit(artwork.key, step)
+            self.mend_requested.emit(artwork.key, step, print_.key if print_ and form.is_for_one else "")
 
         form.chosen.connect(mend)
         form.tried.connect(self._try)

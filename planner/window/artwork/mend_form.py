@@ -12,6 +12,8 @@ from planner.artwork.colour_names import colour_name
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.fixes import suggest_trim
 from planner.job.fixes import (
+    MOST_OUTLINE_PX,
+    MOST_THICKEN_PX,
     FixStep,
     Flip,
     Halftone,
@@ -57,12 +59,23 @@ class MendForm(QWidget):
     tried = Signal(object)
     """The step that the fields mean as they stand, to be shown; None once the form is gone."""
 
-    def __init__(self, facts: ArtworkFacts, px_per_mm: float, unit: LengthUnit, line_colour: str) -> None:
+    def __init__(
+        self,
+        facts: ArtworkFacts,
+        px_per_mm: float,
+        unit: LengthUnit,
+        line_colour: str,
+        *,
+        prints: int = 1,
+    ) -> None:
         super().__init__()
+        self._prints = prints
         self.facts, self._px_per_mm = facts, px_per_mm
         self.way = Combo(words.MEND_WAY)
         self.colour = Combo(words.MEND_COLOUR)
         self.reach = Combo(words.MEND_REACH)
+        self.scope = Combo(words.MEND_SCOPE)
+        """Whether other prints of the artwork are mended too; where there are none, nobody is asked."""
         self.tolerance: Field[int] = _number(words.MEND_TOLERANCE, 10, 0, 60)
         self.to: Field[str] = Field(words.MEND_TO, read_colour, str, line_colour)
         self.amount: Field[float] = Field(
@@ -106,6 +119,11 @@ class MendForm(QWidget):
         return _now(self.amount) * self._px_per_mm
 
     @property
+    def is_for_one(self) -> bool:
+        """Whether only the print that is looked at is to be mended."""
+        return self._prints > 1 and self.scope.currentIndex() == 1
+
+    @property
     def picked(self) -> str:
         return self.colours[self.colour.currentIndex()]
 
@@ -124,6 +142,7 @@ class MendForm(QWidget):
     def _build(self) -> None:
         self.way.addItems([way.name for way in self._ways])
         self.reach.addItems([words.MEND_FROM_EDGES, words.MEND_EVERYWHERE])
+        self.scope.addItems([words.mend_all_prints(self._prints), words.MEND_ONE_PRINT])
         for colour in self.facts.colours:
             if self.colour.count() < len(self.colours):
                 share = words.colour_share(colour_name(colour.hex), colour.hex, colour.share)
@@ -139,6 +158,7 @@ class MendForm(QWidget):
             ("amount", self.amount),
             ("threshold", self.threshold),
             ("lines", self.lines),
+            ("scope", self.scope),
         )
         for at, (name, field) in enumerate(named):
             told = label(field.accessibleName(), quiet=True)
@@ -158,7 +178,7 @@ class MendForm(QWidget):
         self._about.setText(way.about)
         for name, parts in self._rows.items():
             for part in parts:
-                part.setVisible(name in way.fields)
+                part.setVisible(name in way.fields or (name == "scope" and self._prints > 1))
         self.mend.setEnabled(way.step(self) is not None)
         self._rest.start()
         self.adjustSize()
@@ -234,13 +254,13 @@ _WAYS = (
         words.THICKEN,
         words.THICKEN_ABOUT,
         ("amount",),
-        lambda form: Thicken(by_px=min(200.0, form.amount_px)),
+        lambda form: Thicken(by_px=min(MOST_THICKEN_PX, form.amount_px)),
     ),
     _Way(
         words.OUTLINE,
         words.OUTLINE_ABOUT,
         ("amount", "to"),
-        lambda form: OutlineInk(by_px=min(500.0, form.amount_px), colour=_now(form.to)),
+        lambda form: OutlineInk(by_px=min(MOST_OUTLINE_PX, form.amount_px), colour=_now(form.to)),
     ),
     _Way(words.TRIM, words.TRIM_ABOUT, (), lambda form: suggest_trim(form.facts)),
     _Way(words.FLIP, words.FLIP_ABOUT, (), lambda form: Flip()),

@@ -102,6 +102,7 @@ class ArtworkPanel(QWidget):
     """An artwork that is to be shown large."""
     print_changed = Signal(str, object, str)
     print_removed = Signal(str)
+    print_set_apart = Signal(str)
     extra_requested = Signal(str)
     extra_changed = Signal(str, object, str)
     extra_removed = Signal(str)
@@ -305,6 +306,7 @@ class ArtworkPanel(QWidget):
         card.replaced.seen.connect(lambda: self._seen(key))
         card.print_changed.connect(self.print_changed)
         card.print_removed.connect(self.print_removed)
+        card.print_set_apart.connect(self.print_set_apart)
         card.extra_requested.connect(self.extra_requested)
         card.extra_changed.connect(self.extra_changed)
         card.extra_removed.connect(self.extra_removed)

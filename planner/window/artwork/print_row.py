@@ -53,10 +53,13 @@ class PrintRow(QWidget):
     changed = Signal(str, object, str)
     """Print key, the fields that change, and the gesture."""
     removed = Signal(str)
+    set_apart = Signal(str)
+    """The print is to have an artwork of its own, mended without the others."""
 
     def __init__(self, key: str) -> None:
         super().__init__()
         self.key = key
+        self._has_siblings = False
         self.line = _combo(words.GARMENT)
         self.location = _combo(words.LOCATION)
         self.place = TextField(words.PLACE_NAME, most=60, hint=words.PLACE_NAME)
@@ -91,6 +94,7 @@ class PrintRow(QWidget):
         self.place.setVisible(print_.location is Location.OTHER)
         self.place.show_value(print_.place_name)
         artwork = job.artwork(print_.artwork)
+        self._has_siblings = sum(other.artwork == print_.artwork for other in job.prints) > 1
         self._usual_widths = shop.usual_widths
         self.width_row.show_width(print_.width_mm, artwork, shop.unit)
         self._show_groups(print_, artwork, shop.unit)
@@ -172,6 +176,8 @@ class PrintRow(QWidget):
             action.setChecked(group in own)
             action.toggled.connect(partial(self._set_group, group))
         menu.addSeparator()
+        apart = menu.addAction(words.SET_APART, lambda: self.set_apart.emit(self.key))
+        apart.setEnabled(self._has_siblings)
         menu.addAction(words.REMOVE_PRINT, lambda: self.removed.emit(self.key))
 
     def _set_group(self, group: SizeGroup, on: bool) -> None:

@@ -127,6 +127,7 @@ TURN_QUARTER = "By quarter turns"
 TURN_ANY = "To any angle, where cut by outline"
 ONE_SHEET = "All on one sheet, with others marked so"
 ONE_SHEET_BY_PIECE = "All on one sheet: not at an offer by the piece"
+SET_APART = "Mend apart from its other prints"
 REMOVE_PRINT = "Remove print"
 
 
@@ -177,6 +178,7 @@ COMPARE_FIXES = "How much is shown as it came"
 ZOOM_HINTS = {"−": "Smaller", "+": "Larger"}
 FIT = "Fit"
 REAL_SIZE = "Print size"
+SCALE_HINT = "How large it is shown; at 100 % as large as printed"
 HIDE_MARKS = "Hide marks"
 SHOW_MARKS = "Show marks"
 
@@ -197,8 +199,8 @@ def one_of(number: int, count: int) -> str:
 
 
 def of_print_size(share: float) -> str:
-    """How large it is drawn, by what the screen says of itself."""
-    return f"{share * 100:.0f} % of print size"
+    """How large it is drawn, by what the screen says of itself; it stands beside `REAL_SIZE`."""
+    return f"{share * 100:.0f} %"
 
 
 def fixes_made(names: Sequence[str]) -> str:
@@ -226,6 +228,8 @@ MEND_TO = "New colour"
 MEND_AMOUNT = "At print size"
 MEND_THRESHOLD = "Solid from, %"
 MEND_LINES = "Lines per inch"
+MEND_SCOPE = "For"
+MEND_ONE_PRINT = "this print only"
 KNOCK_OUT = "Knock out a colour"
 KNOCK_OUT_ABOUT = "Makes a colour clear; edges that were mixed with it are cleaned."
 RECOLOUR = "Exchange a colour"
@@ -246,6 +250,10 @@ FLIP = "Flip left to right"
 FLIP_ABOUT = "Mirrors the artwork."
 TURN = "Turn by 90°"
 TURN_ABOUT = "Turns the artwork clockwise."
+
+
+def mend_all_prints(count: int) -> str:
+    return f"all {count} prints of it"
 
 
 def colour_share(name: str, hex_colour: str, share: float) -> str:
