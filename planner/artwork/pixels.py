@@ -72,11 +72,11 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0, name: str = "The artw
             # Each scale of the decoder's is a mean of whole blocks (ITU-T T.81, A.3.3): none is coarser.
             opened.draft(None, (most_px, most_px))
         # Asking a PNG for its orientation decodes it.
-        picture = source.decoded(data, opened)
+        picture = source.decoded(data, opened, thinned_to=_thinned(opened.size, most_px))
         orientation = orientation_of(picture)
         profile = picture.info.get("icc_profile")
         picture.load()
-        small = _shrunk(picture, most_px)
+        small = _shrunk(picture, _within(opened.size, most_px))
         small.format, small.info = picture.format, {**picture.info, "icc_profile": profile}
         if orientation != 1:
             small.info["exif"] = _orientation_block(orientation)
@@ -86,24 +86,31 @@ def thumbnail(data: bytes, *, most_px: int, page: int = 0, name: str = "The artw
     return upright
 
 
-def _shrunk(picture: Image.Image, most_px: int) -> Image.Image:
-    """Reduced before colours are converted, for that costs by the pixel."""
-    longer = max(picture.size)
+def _within(size: tuple[int, int], most_px: int) -> tuple[int, int]:
+    """Such a size in its proportions, its longer side `most_px` at most."""
+    longer = max(size)
     if longer <= most_px:
+        return size
+    return max(1, round(size[0] * most_px / longer)), max(1, round(size[1] * most_px / longer))
+
+
+def _thinned(size: tuple[int, int], most_px: int) -> tuple[int, int]:
+    """A whole fraction of a size that leaves twice as many pixels as are wanted, or a few more."""
+    every = max(1, max(size) // (2 * most_px))
+    return max(1, size[0] // every), max(1, size[1] // every)
+
+
+def _shrunk(picture: Image.Image, size: tuple[int, int]) -> Image.Image:
+    """Reduced before colours are converted, for that costs by the pixel."""
+    if picture.size == size:
         return picture.copy()
-    size = tuple(max(1, round(side * most_px / longer)) for side in picture.size)
     keyed = "transparency" in picture.info and picture.mode != "P"
     if picture.mode in ("RGB", "L", "CMYK", "LAB") and not keyed:
-        return picture.resize((size[0], size[1]), Image.Resampling.BOX, reducing_gap=2.0)
+        return picture.resize(size, Image.Resampling.BOX, reducing_gap=2.0)
     if picture.mode in ("RGBA", "LA"):
-        factor = max(1, longer // (2 * most_px))
-        coarse = picture.resize(
-            (max(1, picture.width // factor), max(1, picture.height // factor)), Image.Resampling.NEAREST
-        )
-        return coarse.resize((size[0], size[1]), Image.Resampling.BOX)
-    if picture.mode in ("P", "1", "PA") or keyed:
-        return picture.resize((size[0], size[1]), Image.Resampling.NEAREST)
-    return picture.resize((size[0], size[1]), Image.Resampling.NEAREST)
+        coarse = picture.resize(_thinned(picture.size, max(size)), Image.Resampling.NEAREST)
+        return coarse.resize(size, Image.Resampling.BOX)
+    return picture.resize(size, Image.Resampling.NEAREST)
 
 
 def _orientation_block(orientation: int) -> bytes:

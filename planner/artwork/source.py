@@ -209,7 +209,10 @@ def open_picture(data: bytes, media: str, name: str = "The artwork") -> ImageFil
     return picture
 
 
-def decoded(data: bytes, opened: Image.Image) -> Image.Image:
-    """The picture, decoded already where that is quicker than leaving it to Pillow. Call inside `reading`."""
-    quick = quick_png.decoded(data, opened) if opened.format == "PNG" else None
+def decoded(data: bytes, opened: Image.Image, *, thinned_to: tuple[int, int] | None = None) -> Image.Image:
+    """The picture, decoded already where that is quicker than leaving it to Pillow. Call inside `reading`.
+
+    With `thinned_to` it may come at that smaller size, as NEAREST makes it.
+    """
+    quick = quick_png.decoded(data, opened, thinned_to) if opened.format == "PNG" else None
     return opened if quick is None else quick
