@@ -25,6 +25,9 @@ from PySide6.QtWidgets import (
     QPushButton,
     QScrollArea,
     QSizePolicy,
+    QStyle,
+    QStyleOptionComboBox,
+    QStylePainter,
     QVBoxLayout,
     QWidget,
 )
@@ -47,7 +50,10 @@ def label(
 
 
 class Combo(QComboBox):
-    """A combo box that a turning wheel scrolls past: scrolling a panel must not change the job."""
+    """A combo box that a turning wheel scrolls past: scrolling a panel must not change the job.
+
+    A text without room ends in an ellipsis, which no style of Qt sees to.
+    """
 
     def __init__(self, name: str) -> None:
         super().__init__()
@@ -55,8 +61,28 @@ class Combo(QComboBox):
         self.setToolTip(name)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
 
+    @property
+    def text_px(self) -> int:
+        """How wide a text may be and be seen whole."""
+        option = QStyleOptionComboBox()
+        self.initStyleOption(option)
+        part = QStyle.SubControl.SC_ComboBoxEditField
+        field = self.style().subControlRect(QStyle.ComplexControl.CC_ComboBox, option, part, self)
+        return int(field.width())
+
     def wheelEvent(self, event: QWheelEvent) -> None:
         event.ignore()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        painter = QStylePainter(self)
+        option = QStyleOptionComboBox()
+        self.initStyleOption(option)
+        option.currentText = self.fontMetrics().elidedText(
+            self.currentText(), Qt.TextElideMode.ElideRight, self.text_px
+        )
+        painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
+        painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
+        painter.end()
 
 
 class FocusDrawn(QFrame):

@@ -12,6 +12,7 @@ from pytestqt.qtbot import QtBot
 from planner.measures.lengths import LengthUnit
 from planner.plan.wording import day
 from planner.window.fields import CountField, DateField, Field, MoneyField, TextField, WidthField
+from planner.window.widgets import Combo
 from tests.builders import A_DAY
 from tests.window.rig import typed
 
@@ -156,3 +157,15 @@ def test_the_note_stays_inside_the_window(sheet: Sheet) -> None:
 def test_every_field_says_its_name(sheet: Sheet) -> None:
     for field in sheet.window.findChildren(Field):
         assert field.accessibleName()
+
+
+def test_a_choice_without_room_ends_in_an_ellipsis(qtbot: QtBot) -> None:
+    long, short = Combo("Garment line"), Combo("Garment line")
+    for combo in (long, short):
+        qtbot.addWidget(combo)
+        combo.setFixedWidth(100)
+    long.addItem("natural tote bag with long handles")
+    told = long.fontMetrics().elidedText(long.currentText(), Qt.TextElideMode.ElideRight, long.text_px)
+    assert told.endswith("…")
+    short.addItem(told)
+    assert long.grab().toImage() == short.grab().toImage()
