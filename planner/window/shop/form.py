@@ -244,9 +244,11 @@ class Form(QWidget):
             self._grid.addWidget(made, self._grid.rowCount(), 0, 1, 3)
         self._showers.append(show)
 
-    def read_by(self, name: str, lens: Lens, read: Callable[[str], Any], say: Callable[[Any], str]) -> None:
-        """A field with a reading of its own."""
-        self._field(name, lens, read, say, figures=True)
+    def read_by(
+        self, name: str, lens: Lens, read: Callable[[str], Any], say: Callable[[Any], str], *, wide: int = 0
+    ) -> None:
+        """A field with a reading of its own; without a width it is one for a figure."""
+        self._field(name, lens, read, say, figures=not wide, wide=wide)
 
     def take(self, shop: Shop, title: str) -> None:
         """Pass on an edit that a field of its own kind made."""

@@ -5,7 +5,7 @@ import io
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeyEvent, QKeySequence, QPainter
+from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -21,7 +21,7 @@ from planner.window.look import RELATED, TARGET, Type, tokens_of, type_font
 from planner.window.shop.form import Complaint
 from planner.window.shop.grids import Grid, GridError
 
-_COLUMN_PX = 132
+_LEAST_COLUMN_PX, _COLUMN_PX = 96, 132
 _MOST_ROWS_SHOWN = 11
 
 
@@ -125,12 +125,23 @@ class GridEdit(QWidget):
             for column in range(wide):
                 word = grid[row][column] if row < len(grid) and column < len(grid[row]) else ""
                 self.table.setItem(row, column, self._item(word, row, column, strong))
-        for column in range(wide):
-            self.table.setColumnWidth(column, _COLUMN_PX)
+        self._fit_columns()
         self._fit_width()
         shown = min(len(grid) + 1, self._most_rows_shown)
         self.table.setFixedHeight(shown * TARGET + 2 + 14)
         self._filling = False
+
+    def _fit_columns(self) -> None:
+        """All of one width: narrower where that brings the last one into view."""
+        columns = self.table.columnCount()
+        bar = self.table.verticalScrollBar().sizeHint().width()
+        share = (self.width() - bar - 2) // max(columns, 1)
+        for column in range(columns):
+            self.table.setColumnWidth(column, min(_COLUMN_PX, max(_LEAST_COLUMN_PX, share)))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit_columns()
 
     def _fit_width(self) -> None:
         """No wider than its columns and a scroll bar, which then stands beside them."""
@@ -183,7 +194,7 @@ class GridEdit(QWidget):
         last = table.columnCount() - 1
         if self._may_grow and any(self._word(row, last) for row in range(table.rowCount())):
             table.insertColumn(last + 1)
-            table.setColumnWidth(last + 1, _COLUMN_PX)
+            self._fit_columns()
             for row in range(table.rowCount()):
                 table.setItem(row, last + 1, self._item("", row, last + 1, strong))
             self._fit_width()

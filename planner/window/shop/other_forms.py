@@ -191,6 +191,7 @@ def build_money_form(form: Form) -> None:
         WHOLE.at("ladder"),
         read_quantities,
         lambda ladder: ", ".join(f"{quantity}" for quantity in ladder),
+        wide=260,
     )
     form.figure(words.DEPOSIT, rates.at("deposit_percent"), "%")
     form.figure(words.A_QUOTE_HOLDS_FOR, rates.at("quote_valid_days"), words.DAYS_UNIT, whole=True)

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QGuiApplication
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QCheckBox, QComboBox, QPushButton
+from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QPushButton, QTableWidget
 from pytestqt.qtbot import QtBot
 
 from planner.measures.layout import Way
@@ -358,3 +358,12 @@ def test_blanks_are_imported_after_a_look(book: Book, tmp_path: Path) -> None:
     QTest.mouseClick(dialog.take, LEFT)
     assert book.told[-1][1] == "Import blanks"
     assert book.last.blanks[-1].style == "Heavy tee"
+
+
+def test_every_column_of_the_sizes_is_in_view_at_the_windows_first_size(book: Book) -> None:
+    book.window.pages.setCurrentWidget(book.window.blanks)
+    book.window.blanks.list.setCurrentRow(0)
+    QApplication.processEvents()
+    table = next(made for made in book.window.blanks.findChildren(QTableWidget) if made.isVisible())
+    last = table.columnCount() - 1
+    assert table.columnViewportPosition(last) + table.columnWidth(last) <= table.viewport().width()
