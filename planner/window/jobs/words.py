@@ -144,13 +144,16 @@ SHELF_EMPTY = (
     "Nothing in stock. When a job is pressed, take what is left over into stock: "
     "“After the job” in the Job menu."
 )
-SHELF_WHY = "Correct a count when you have counted; none takes the transfers out."
+SHELF_WHY = (
+    "Press each as the offer says that it came from. "
+    "Correct a count when you have counted; none takes the transfers out."
+)
 COUNT = "count"
 
 
 def shelf_line(name: str, size: str, kind: str, offer: str) -> str:
     """A heap of transfers; the offer says whose press settings they need."""
-    return f"{name}, {size}, {kind}" + (f", from {offer}: press as that offer says" if offer else "")
+    return f"{name}, {size}, {kind}" + (f", from {offer}" if offer else "")
 
 
 def shelf_since(job: str, since: str) -> str:
