@@ -161,9 +161,12 @@ class Recovery:
 
 
 def has_moved_on(left: LeftBehind) -> bool:
-    """Whether somebody else saved the file since the work left behind was started from it."""
+    """Whether somebody else saved the file since the work left behind was started from it.
+
+    A save of the same window is not somebody else's: its work went on while it was written.
+    """
     now = save_in(left.origin) if left.origin is not None else ""
-    return now != "" and left.base not in ("", now)
+    return now != "" and left.base not in ("", now) and not is_later(left.file.save, now)
 
 
 def save_in(path: Path) -> str:

@@ -40,6 +40,8 @@ class Sitting:
         start_log()
         shop, trouble, first = _shop()
         self._background = Background(ThreadPoolExecutor(_WORKERS, thread_name_prefix="planner"))
+        # A thread of its own: a save must not wait until a search or an export gives one back.
+        self._saving = Background(ThreadPoolExecutor(1, thread_name_prefix="saving"))
         self._desk = Desk(Job(quoted_on=date.today()), shop)
         self._guard = Guarded()
         self.window = window = MainWindow(
@@ -50,6 +52,7 @@ class Sitting:
             today=date.today,
             save_shop=lambda book: None if trouble else _save_shop(window, book),
             decoder=self._guard,
+            saving=self._saving,
         )
         sys.excepthook = said_and_go_on(window.foot.warn, write_report)
         self._keeping = kept_safe(window, Recovery())
@@ -64,13 +67,22 @@ class Sitting:
     def _begin(self, path: Path | None, trouble: str, *, demo: bool) -> None:
         """Lay the first job, and tell what was in the way or was left behind."""
         window = self.window
-        if path is not None and not window.cabinet.open_path(path):
-            trouble = " ".join(filter(None, (trouble, window.foot.text.text())))
-        elif path is None and demo:
+        if path is not None:
+            window.cabinet.open_over(
+                window,
+                path,
+                then=lambda: self._say_first(trouble),
+                failed=lambda why: self._say_first(" ".join(filter(None, (trouble, why)))),
+            )
+            return
+        if demo:
             window.cabinet.open_demo(window)
+        self._say_first(trouble)
+
+    def _say_first(self, trouble: str) -> None:
         if trouble:
             # One after the other: the foot has room for one.
-            window.foot.warn(trouble, ((wording.DISMISS, self._keeping.offer_left_behind),))
+            self.window.foot.warn(trouble, ((wording.DISMISS, self._keeping.offer_left_behind),))
         else:
             self._keeping.offer_left_behind()
 
@@ -85,6 +97,7 @@ class Sitting:
         self._keeping.close()
         self._guard.close()
         self._background.shut_down()
+        self._saving.shut_down()
         self._desk.put_away()
 
 

@@ -1,6 +1,6 @@
 """Job files in and out: new, open, save, and the packet; whatever goes wrong is said at the foot."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -15,12 +15,13 @@ from planner.plan.model import Plan
 from planner.plan.ordering import Facts
 from planner.storage.claim import Holder
 from planner.storage.document_file import DocumentFileError
-from planner.storage.job_file import SUFFIX, JobFile, read_job, write_job
+from planner.storage.job_file import SUFFIX, JobFile, read_job
 from planner.window import keeping_words, wording
 from planner.window.asks import Asks
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.foot import Foot
+from planner.window.saving import Doing, Saving
 from planner.work.ticket import Cancelled, Ticket
 
 EXPORT_LANE, DEMO_LANE, OPEN_LANE = "export", "demo", "open"
@@ -33,13 +34,18 @@ class Cabinet(QObject):
     """Another job lies on the desk."""
 
     def __init__(
-        self, desk: Desk, background: Background, foot: Foot, asks: Asks, today: Callable[[], date]
+        self,
+        desk: Desk,
+        background: Background,
+        foot: Foot,
+        asks: Asks,
+        today: Callable[[], date],
+        saving: Background | None = None,
     ) -> None:
         super().__init__()
         self._desk, self._background, self._foot, self._asks = desk, background, foot, asks
         self._today = today
-        self.remarks: Callable[[], Mapping[str, str]] = dict
-        """What is kept beside a job when it is saved."""
+        self.saving = Saving(desk, saving or background, foot)
         self.decoder: Decoder | None = None
         """Reads artwork for the papers; None: this process does."""
         self.facts: Callable[[], Facts] = dict
@@ -48,8 +54,6 @@ class Cabinet(QObject):
         """Who else has the open file and may save it."""
         self.take_over: Callable[[], object] = lambda: None
         """Have this window be the one that may save it."""
-        self._save = ""
-        """Names the save of the open file that was read or written last."""
 
     def new(self, parent: QWidget) -> None:
         """An empty job, once the open one is safe."""
@@ -59,9 +63,52 @@ class Cabinet(QObject):
         if path := self._asks.job_to_open(parent):
             self.open_over(parent, path)
 
-    def open_over(self, parent: QWidget, path: Path) -> None:
-        """Open a job file, once the open job is safe; it is read in the background, for it can be large."""
-        self.when_safe(parent, lambda: self._read_behind(parent, path))
+    def open_over(
+        self,
+        parent: QWidget,
+        path: Path,
+        *,
+        then: Doing = lambda: None,
+        failed: Callable[[str], object] | None = None,
+    ) -> None:
+        """Open a job file, once the open job is safe; it is read in the background, for it can be large.
+
+        `failed` hears why it could not be opened; without it the foot tells.
+        """
+
+        def read() -> None:
+            laid_aside = self._desk.job
+
+            def take(file: JobFile) -> None:
+                if self._desk.job is laid_aside:
+                    self.lay(file.job, dict(file.artworks), path, file.save)
+                    then()
+                else:
+                    # Edited while the file was read: nobody was asked about that yet.
+                    self.open_over(parent, path, then=then, failed=failed)
+
+            self.read(path, take, failed)
+
+        self.when_safe(parent, read)
+
+    def read(
+        self,
+        path: Path,
+        done: Callable[[JobFile], object],
+        failed: Callable[[str], object] | None = None,
+    ) -> None:
+        """Read a job file in the background; one that cannot be read is said so and changes nothing."""
+
+        def take(file: JobFile) -> None:
+            self._foot.show_work(OPEN_LANE, "")
+            done(file)
+
+        def tell(error: Exception) -> None:
+            self._foot.show_work(OPEN_LANE, "")
+            (failed or self._foot.warn)(_sentence(error))
+
+        self._foot.show_work(OPEN_LANE, wording.opening(path.name))
+        self._background.start(OPEN_LANE, lambda ticket: read_job(path), done=take, failed=tell)
 
     def open_demo(self, parent: QWidget) -> None:
         """Make the demo job in the background, for its artwork is read, and lay it on the desk."""
@@ -85,42 +132,12 @@ class Cabinet(QObject):
         self._foot.show_work(DEMO_LANE, wording.OPENING_DEMO)
         self._background.start(DEMO_LANE, make, done=done, failed=failed)
 
-    def open_path(self, path: Path) -> bool:
-        """Open a job file at once; one that cannot be opened is said so and changes nothing."""
-        try:
-            file = read_job(path)
-        except DocumentFileError as error:
-            self._foot.warn(str(error))
-            return False
-        self._lay_file(file, path)
-        return True
-
-    def _read_behind(self, parent: QWidget, path: Path) -> None:
-        laid_aside = self._desk.job
-
-        def done(file: JobFile) -> None:
-            self._foot.show_work(OPEN_LANE, "")
-            if self._desk.job is laid_aside:
-                self._lay_file(file, path)
-            else:
-                # Edited while the file was read: nobody was asked about that yet.
-                self.open_over(parent, path)
-
-        def failed(error: Exception) -> None:
-            self._foot.show_work(OPEN_LANE, "")
-            self._foot.warn(_sentence(error))
-
-        self._foot.show_work(OPEN_LANE, wording.opening(path.name))
-        self._background.start(OPEN_LANE, lambda ticket: read_job(path), done=done, failed=failed)
-
-    def _lay_file(self, file: JobFile, path: Path) -> None:
-        self.lay(file.job, dict(file.artworks), path, file.save)
-
-    def save(self, parent: QWidget) -> bool:
-        """Save where the job came from, or ask where to."""
-        if self._desk.path is None:
-            return self.save_as(parent)
-        if (holder := self.holder()) is not None:
+    def save(self, parent: QWidget, then: Doing = lambda: None) -> None:
+        """Save where the job came from, or ask where to; `then` follows once it is safe there."""
+        path = self._desk.path or self.saving.place
+        if path is None:
+            self.save_as(parent, then)
+        elif (holder := self.holder()) is not None:
             self._foot.ask(
                 keeping_words.held_elsewhere(holder.user, holder.machine),
                 (
@@ -129,33 +146,34 @@ class Cabinet(QObject):
                     (wording.KEEP_WORKING, self._foot.clear),
                 ),
             )
-            return False
-        return self._write(parent, self._desk.path, over=self._save or None)
+        else:
+            self._write(parent, path, then, anew=False)
 
-    def save_as(self, parent: QWidget) -> bool:
+    def save_as(self, parent: QWidget, then: Doing = lambda: None) -> None:
         path = self._asks.job_to_save(parent, self._suggested())
-        # Whatever is there: whoever chose a place was asked about it.
-        return self._write(parent, path, over=None) if path else False
+        if path is not None:
+            # Whatever is there: whoever chose a place was asked about it.
+            self._write(parent, path, then, anew=True)
 
-    def when_safe(self, parent: QWidget, then: Callable[[], object]) -> bool:
-        """Do something that lays the open job aside, or first ask what becomes of its changes."""
-        if self._desk.is_saved:
+    def when_safe(self, parent: QWidget, then: Doing) -> None:
+        """Do something that lays the open job aside, or first ask what becomes of its changes.
+
+        A save under way is waited for.
+        """
+        if self.saving.is_busy:
+            self.saving.after(lambda: self.when_safe(parent, then))
+        elif self._desk.is_saved:
             then()
-            return True
-
-        def save_then() -> None:
-            if self.save(parent):
-                then()
-
-        self._foot.ask(
-            wording.UNSAVED,
-            (
-                (wording.SAVE_NOW, save_then),
-                (wording.DROP_CHANGES, then),
-                (wording.KEEP_WORKING, lambda: None),
-            ),
-        )
-        return False
+        else:
+            self._foot.ask(
+                wording.UNSAVED,
+                (
+                    # Edited while it was saved, it is asked about once more.
+                    (wording.SAVE_NOW, lambda: self.save(parent, lambda: self.when_safe(parent, then))),
+                    (wording.DROP_CHANGES, then),
+                    (wording.KEEP_WORKING, lambda: None),
+                ),
+            )
 
     def export(self, parent: QWidget, plan: Plan) -> None:
         """Write the packet into a chosen folder, in the background."""
@@ -204,17 +222,12 @@ class Cabinet(QObject):
             progressed=lambda at, of: self._foot.show_work(EXPORT_LANE, wording.EXPORTING, at, of),
         )
 
-    def _write(self, parent: QWidget, path: Path, over: str | None) -> bool:
-        job = self._desk.job
-        try:
-            self._save = write_job(path, job, self._desk.files_in_use(), self.remarks(), over=over)
-        except DocumentFileError as error:
+    def _write(self, parent: QWidget, path: Path, then: Doing, *, anew: bool) -> None:
+        def failed(error: DocumentFileError) -> None:
             elsewhere = (keeping_words.SAVE_ELSEWHERE, lambda: self.save_as(parent))
             self._foot.warn(str(error), (elsewhere, (wording.KEEP_WORKING, self._foot.clear)))
-            return False
-        self._desk.saved(job, path)
-        self._foot.say(wording.saved_as(path.name))
-        return True
+
+        self.saving.save(path, anew=anew, then=then, failed=failed)
 
     def lay(self, job: Job, files: dict[str, bytes], path: Path | None, save: str = "") -> None:
         """Lay a job on the desk; `path` is where it is saved to, None for a new one.
@@ -222,7 +235,7 @@ class Cabinet(QObject):
         `save` names the save of that file it comes from: a later one is not written over.
         """
         self._foot.clear()
-        self._save = save
+        self.saving.lay(save)
         self._desk.open(job, files, path)
         self.opened.emit()
 

@@ -35,7 +35,7 @@ class Foot(QWidget):
         self._progress.setFixedSize(40 * GRID, 2 * GRID)
         self._progress.setTextVisible(False)
         self.stop = button(wording.STOP_WORK, lambda: self.stop_requested.emit(self._shown), role="link")
-        self._works: dict[str, tuple[str, int, int]] = {}
+        self._works: dict[str, tuple[str, int, int, bool]] = {}
         self._shown = ""
         self._standing: tuple[str, tuple[Choice, ...]] = (wording.HINT, ())
         self._is_telling = False
@@ -98,16 +98,17 @@ class Foot(QWidget):
             if not self._is_telling:
                 self.clear()
 
-    def show_work(self, owner: str, what: str, done: int = 0, of: int = 0) -> None:
+    def show_work(self, owner: str, what: str, done: int = 0, of: int = 0, *, can_stop: bool = True) -> None:
         """Show work under way of one owner, or that it ended with an empty name; the newest is shown."""
         self._works.pop(owner, None)
         if what:
-            self._works[owner] = (what, done, of)
+            self._works[owner] = (what, done, of, can_stop)
         self._shown = next(reversed(self._works), "")
-        for part in (self._work, self._progress, self.stop):
-            part.setVisible(bool(self._works))
-        if self._works:
-            what, done, of = self._works[self._shown]
+        what, done, of, can_stop = self._works.get(self._shown, ("", 0, 0, False))
+        for part in (self._work, self._progress):
+            part.setVisible(bool(what))
+        self.stop.setVisible(can_stop)
+        if what:
             self._work.setText(what)
             self._progress.setAccessibleName(what)
             self._progress.setRange(0, of)

@@ -183,11 +183,14 @@ class Keeping(QObject):
             self._foot.warn(str(error))
 
     def _file_changed(self) -> None:
+        # The file is what was just read or written.
+        self._base = save_in(self._desk.path) if self._desk.path else ""
         if self._desk.is_saved:
             self.background.stop(LANE)
             self._recovery.drop()
-            # The file is what was just read or written.
-            self._base = save_in(self._desk.path) if self._desk.path else ""
+        else:
+            # Edited while it was saved: the copy is to tell of that save.
+            self._job_changed()
         if self._desk.path == self._claimed:
             return
         self._release()

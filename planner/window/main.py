@@ -63,13 +63,14 @@ class MainWindow(QMainWindow):
         today: Callable[[], date],
         save_shop: Callable[[Shop], None],
         decoder: Decoder | None = None,
+        saving: Background | None = None,
     ) -> None:
         super().__init__()
         self.desk, self.background = desk, background
         self._today, self._save_shop = today, save_shop
         self.gallery = Gallery(background, desk.file_of, decoder)
         self.foot = Foot()
-        self.cabinet = Cabinet(desk, background, self.foot, asks, today)
+        self.cabinet = Cabinet(desk, background, self.foot, asks, today, saving)
         self.intake = Intake(desk, background, decoder)
         self.arranging = Arranging(desk, background, self.foot)
         self.questions = OfferQuestions(background, today)
@@ -400,7 +401,7 @@ class MainWindow(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.settle()
-        if not self._closing and not self.desk.is_saved:
+        if not self._closing and (self.cabinet.saving.is_busy or not self.desk.is_saved):
             event.ignore()
             self.cabinet.when_safe(self, self._close_now)
             return

@@ -278,6 +278,10 @@ def opening(name: str) -> str:
     return f"Opening “{name}”…"
 
 
+def saving(name: str) -> str:
+    return f"Saving {name}…"
+
+
 def saved_as(name: str) -> str:
     return f"Saved as “{name}”."
 

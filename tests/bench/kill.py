@@ -41,7 +41,7 @@ from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX, read_job, write_job
 from planner.storage.recovery import Recovery
 from planner.storage.reports import CRASH_NAME, log_folder
-from planner.window import cabinet, keeping_words, start
+from planner.window import keeping_words, saving, start
 from planner.window.main import MainWindow
 from tests.bench.report import add_json_option, row, show
 from tests.builders import a_job, an_artwork
@@ -249,7 +249,7 @@ def _program(path: Path, telling: int, dice: random.Random, *, look_only: bool) 
     def tell(word: str, number: int) -> None:
         os.write(telling, f"{word} {number}\n".encode())
 
-    keep, write = Recovery.keep, cabinet.write_job
+    keep, write = Recovery.keep, saving.write_job
 
     def kept(self: Recovery, job: Job, *rest: object) -> None:
         tell("begin", 0)
@@ -263,7 +263,7 @@ def _program(path: Path, telling: int, dice: random.Random, *, look_only: bool) 
         return save
 
     Recovery.keep = kept  # type: ignore[method-assign, assignment]
-    cabinet.write_job = written  # type: ignore[assignment]
+    saving.write_job = written  # type: ignore[assignment]
     QApplication(["planner"])
     hand = _Hand(tell, dice, look_only=look_only)
     QTimer.singleShot(0, hand.sit_down)
@@ -284,10 +284,11 @@ class _Hand:
     def sit_down(self) -> None:
         """Take up what is offered, then start to edit."""
         there = next((w for w in QApplication.topLevelWidgets() if isinstance(w, MainWindow)), None)
-        if there is None:
+        if there is None or there.desk.path is None:
             QTimer.singleShot(5, self.sit_down)
             return
         self._window = there
+        # What was left behind is offered once the file is open.
         for button in self._window.foot.findChildren(QPushButton):
             if button.text() == keeping_words.TAKE_UP:
                 button.click()

@@ -99,7 +99,7 @@ class Sitting:
         self._tidying = Tidying(self._window)
         self._tidying.start()
         self._window.show()
-        self._window.cabinet.open_path(self._path)
+        self._open()
 
     def work_until(self, ends_at: float) -> None:
         while time.monotonic() < ends_at:
@@ -151,11 +151,17 @@ class Sitting:
             self._window.arrange()
             self._let_it_work(0.4)
             self._window.arranging.hurry()
-        elif self._window.cabinet.save(self._window):
-            self.saves += 1
-            # A sitting of two hours opens many jobs: each time with a history that starts empty.
-            read_job(self._path)
-            self._window.cabinet.open_path(self._path)
+        else:
+            self._window.cabinet.save(self._window, self._saved)
+
+    def _saved(self) -> None:
+        self.saves += 1
+        # A sitting of two hours opens many jobs: each time with a history that starts empty.
+        read_job(self._path)
+        self._open()
+
+    def _open(self) -> None:
+        self._window.cabinet.open_over(self._window, self._path)
 
     def _let_it_work(self, seconds: float) -> None:
         ends_at = time.monotonic() + seconds

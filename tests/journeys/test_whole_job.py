@@ -97,6 +97,7 @@ def _save_and_reopen(rig: Rig, folder: Path, qtbot: QtBot) -> None:
     path = folder / "fair.transferjob"
     rig.answers.save = rig.answers.open = path
     QTest.keyClick(rig.window, Qt.Key.Key_S, Qt.KeyboardModifier.ControlModifier)
+    rig.settle(qtbot)
     saved = rig.desk.job
     assert read_job(path).job == saved
     QTest.keyClick(rig.window, Qt.Key.Key_N, Qt.KeyboardModifier.ControlModifier)

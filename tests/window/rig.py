@@ -29,6 +29,23 @@ class AtOnce(Executor):
         return future
 
 
+class Held(Executor):
+    """Does nothing of what is asked until it is let go."""
+
+    def __init__(self) -> None:
+        self._held: list[Callable[[], Any]] = []
+
+    def submit(self, work: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
+        self._held.append(lambda: work(*args, **kwargs))
+        return Future()
+
+    def let_go(self) -> None:
+        held, self._held = self._held, []
+        for work in held:
+            work()
+        QApplication.processEvents()
+
+
 class Answers(Asks):
     """Answers to the questions a dialog would ask."""
 
@@ -84,10 +101,13 @@ class Answers(Asks):
 class Rig:
     """A shown main window and everything it was given."""
 
-    def __init__(self, executor: Executor, folder: Path, job: Job | None = None) -> None:
+    def __init__(
+        self, executor: Executor, folder: Path, job: Job | None = None, *, saving: Executor | None = None
+    ) -> None:
         self.answers = Answers()
         self.saved_shops: list[Shop] = []
         self.background = Background(executor)
+        self.saving = Background(saving) if saving else self.background
         self.desk = Desk(job or Job(quoted_on=A_DAY), a_shop())
         self.settings = QSettings(str(folder / "window.ini"), QSettings.Format.IniFormat)
         # These tests are about other things than the shop's name and rates.
@@ -102,6 +122,7 @@ class Rig:
             asks=self.answers,
             today=lambda: A_DAY,
             save_shop=self.saved_shops.append,
+            saving=self.saving,
         )
 
     def gestures(self) -> Gestures:
@@ -117,6 +138,7 @@ class Rig:
         self.background.stop_all()
         qtbot.waitUntil(self.background.is_idle, timeout=20_000)
         self.background.shut_down()
+        self.saving.shut_down()
         self.desk.put_away()
 
 

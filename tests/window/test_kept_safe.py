@@ -43,25 +43,32 @@ def test_an_edit_is_kept_in_time_while_long_work_holds_every_thread(
         keeping.close()
 
 
-def test_a_job_open_elsewhere_is_read_and_saved_only_once_taken_over(rig: Rig, tmp_path: Path) -> None:
+def test_a_job_open_elsewhere_is_read_and_saved_only_once_taken_over(
+    rig: Rig, tmp_path: Path, qtbot: QtBot
+) -> None:
     path = tmp_path / f"shared{SUFFIX}"
     write_job(path, *a_job())
     other = Claim(path)
     assert other.take() is None
     keeping = kept_safe(rig.window, Recovery(tmp_path / "mine"))
-    rig.window.cabinet.open_path(path)
+    rig.window.cabinet.open_over(rig.window, path)
+    rig.settle(qtbot)
     choose(rig, words.READ_ONLY)
     rig.desk.apply("Rename", set_fields(rig.desk.job, title="Mine"))
-    assert not rig.window.cabinet.save(rig.window)
+    rig.window.cabinet.save(rig.window)
+    rig.settle(qtbot)
+    assert not rig.desk.is_saved
     assert "save yours in another place" in rig.window.foot.text.text()
     assert read_job(path).job.title != "Mine"
     choose(rig, words.TAKE_OVER)
-    assert rig.window.cabinet.save(rig.window)
+    rig.window.cabinet.save(rig.window)
+    rig.settle(qtbot)
+    assert rig.desk.is_saved
     assert read_job(path).job.title == "Mine"
     keeping.close()
 
 
-def test_work_taken_up_never_saves_over_what_came_after_it(rig: Rig, tmp_path: Path) -> None:
+def test_work_taken_up_never_saves_over_what_came_after_it(rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:
     path = tmp_path / f"shared{SUFFIX}"
     job, files = a_job()
     base = write_job(path, job, files)
@@ -73,24 +80,33 @@ def test_work_taken_up_never_saves_over_what_came_after_it(rig: Rig, tmp_path: P
     choose(rig, words.TAKE_UP)
     assert rig.desk.path == path
     write_job(path, set_fields(job, title="Theirs"), files)
-    assert not rig.window.cabinet.save(rig.window)
+    rig.window.cabinet.save(rig.window)
+    rig.settle(qtbot)
     assert "saved by somebody else since" in rig.window.foot.text.text()
     assert read_job(path).job.title == "Theirs"
     assert not rig.desk.is_saved
     keeping.close()
 
 
-def test_a_file_that_is_gone_is_told_and_saved_again_where_one_chooses(rig: Rig, tmp_path: Path) -> None:
+def test_a_file_that_is_gone_is_told_and_saved_again_where_one_chooses(
+    rig: Rig, tmp_path: Path, qtbot: QtBot
+) -> None:
     path = tmp_path / f"spring{SUFFIX}"
     write_job(path, *a_job())
-    rig.window.cabinet.open_path(path)
+    rig.window.cabinet.open_over(rig.window, path)
+    rig.settle(qtbot)
     rig.desk.apply("Rename", set_fields(rig.desk.job, title="Mine"))
     path.unlink()
-    assert not rig.window.cabinet.save(rig.window)
+    rig.window.cabinet.save(rig.window)
+    rig.settle(qtbot)
+    assert not rig.desk.is_saved
     assert "not in" in rig.window.foot.text.text()
     assert not path.exists()
     assert not rig.desk.is_saved
     rig.answers.save = path
     choose(rig, words.SAVE_ELSEWHERE)
+    rig.settle(qtbot)
     assert read_job(path).job.title == "Mine"
-    assert rig.window.cabinet.save(rig.window)
+    rig.window.cabinet.save(rig.window)
+    rig.settle(qtbot)
+    assert rig.desk.is_saved

@@ -1,12 +1,8 @@
 """A job file is read behind the window, and nothing that is edited meanwhile is lost."""
 
-from collections.abc import Callable
-from concurrent.futures import Executor, Future
 from pathlib import Path
-from typing import Any
 
 import pytest
-from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QPushButton
 from pytestqt.qtbot import QtBot
 
@@ -14,24 +10,7 @@ from planner.job.document import Job
 from planner.storage.job_file import write_job
 from planner.window import wording
 from tests.builders import A_DAY
-from tests.window.rig import Rig, click
-
-
-class Held(Executor):
-    """Does nothing of what is asked until it is let go."""
-
-    def __init__(self) -> None:
-        self._held: list[Callable[[], Any]] = []
-
-    def submit(self, work: Callable[..., Any], /, *args: Any, **kwargs: Any) -> Future[Any]:
-        self._held.append(lambda: work(*args, **kwargs))
-        return Future()
-
-    def let_go(self) -> None:
-        held, self._held = self._held, []
-        for work in held:
-            work()
-        QCoreApplication.processEvents()
+from tests.window.rig import Held, Rig, click
 
 
 @pytest.fixture

@@ -13,8 +13,6 @@ from PySide6.QtWidgets import QWidget
 from planner.job.document import Job
 from planner.job.reorder import ordered_again
 from planner.plan.model import Plan
-from planner.storage.document_file import DocumentFileError
-from planner.storage.job_file import read_job
 from planner.storage.job_list import JobList, Listed, list_jobs, with_recent
 from planner.storage.job_summary import as_remarks
 from planner.window.asks import Asks
@@ -57,7 +55,7 @@ class Jobs(QObject):
         self._known: dict[Path, Listed] = {}
         self._list: JobsWindow | None = None
         self.finishing = Finishing(window, desk, foot, today, plan)
-        cabinet.remarks = lambda: as_remarks(figures_of(plan()))
+        cabinet.saving.remarks = lambda: as_remarks(figures_of(plan()))
         cabinet.opened.connect(self.finishing.forget)
         desk.file_changed.connect(self._file_changed)
 
@@ -105,21 +103,12 @@ class Jobs(QObject):
 
     def _after(self, path: Path) -> None:
         if self._desk.path != path:
-            self._cabinet.when_safe(self._window, lambda: self._open_then_after(path))
+            self._cabinet.open_over(self._window, path, then=self.finishing.open_after)
         else:
-            self.finishing.open_after()
-
-    def _open_then_after(self, path: Path) -> None:
-        if self._cabinet.open_path(path):
             self.finishing.open_after()
 
     def _again_from(self, path: Path) -> None:
-        try:
-            file = read_job(path)
-        except DocumentFileError as error:
-            self._foot.warn(str(error))
-        else:
-            self._lay_again(file.job, dict(file.artworks))
+        self._cabinet.read(path, lambda file: self._lay_again(file.job, dict(file.artworks)))
 
     def _lay_again(self, job: Job, files: dict[str, bytes]) -> None:
         again = ordered_again(job, self._today())

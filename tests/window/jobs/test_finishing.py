@@ -264,12 +264,14 @@ def test_figures_survive_the_file_and_are_opened_from_the_list(
     window.close()
     job_rig.answers.save = tmp_path / f"fair{SUFFIX}"
     QTest.keyClick(job_rig.window, Qt.Key.Key_S, CTRL)
+    job_rig.settle(qtbot)
     assert read_job(tmp_path / f"fair{SUFFIX}").job.actuals == job_rig.desk.job.actuals
     QTest.keyClick(job_rig.window, Qt.Key.Key_N, CTRL)
     QTest.keyClick(job_rig.window, Qt.Key.Key_O, CTRL | SHIFT)
     job_rig.settle(qtbot)
     jobs = job_rig.window.findChildren(JobsWindow)[0]
     click(jobs.after)
+    job_rig.settle(qtbot)
     assert job_rig.desk.job.title == "Spring fair"
     assert window.isVisible()
     assert window.minutes.value == 75
