@@ -18,6 +18,7 @@ from planner.storage.document_file import DocumentFileError
 from planner.storage.shop_book import SUFFIX, read_book, taken_over, to_share, write_book
 from planner.window import steps, wording
 from planner.window.asks import Asks
+from planner.window.beside import come_up
 from planner.window.desk import Desk
 from planner.window.foot import Foot
 
@@ -57,8 +58,7 @@ class Bookkeeping:
             if self.decoder is not None:
                 self._book.read_files_by(self.decoder)
         self._book.show_shop(self._desk.book)
-        self._book.show()
-        self._book.activateWindow()
+        come_up(self._book)
         if field:
             self._book.take_to(field)
 

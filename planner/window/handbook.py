@@ -10,6 +10,7 @@ from planner.plan import wording as sentences
 from planner.pressing.card import Caution
 from planner.shop.resources import resource
 from planner.window import wording
+from planner.window.beside import come_up
 from planner.window.look import APART, GRID, RELATED, TARGET
 from planner.window.widgets import SideWindow, row
 
@@ -100,8 +101,7 @@ class Handbook:
         """Show the guide; the keys it lists are those of these actions."""
         if self.window is None:
             self.window = HandbookWindow(actions, self._parent)
-        self.window.show()
-        self.window.activateWindow()
+        come_up(self.window)
 
     def close(self) -> None:
         if self.window is not None:

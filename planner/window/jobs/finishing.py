@@ -24,6 +24,7 @@ from planner.shop.document import changed
 from planner.shop.kept_prices import prices_of
 from planner.shop.stock import LeftOver
 from planner.window import steps, wording
+from planner.window.beside import come_up
 from planner.window.desk import Desk
 from planner.window.foot import Foot
 from planner.window.jobs import words
@@ -88,8 +89,7 @@ class Finishing(QObject):
             self._undo_by_keys(self._after)
         self._listen()
         self._show_after()
-        self._after.show()
-        self._after.activateWindow()
+        come_up(self._after)
 
     def open_stock(self) -> None:
         """The window of left-over transfers."""
@@ -102,8 +102,7 @@ class Finishing(QObject):
             self._undo_by_keys(self._stock)
         self._listen()
         self._show_stock()
-        self._stock.show()
-        self._stock.activateWindow()
+        come_up(self._stock)
 
     def forget(self) -> None:
         """Another job lies on the desk."""

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QLineEdit, QStacke
 from planner.job.state import JobState
 from planner.storage.job_list import Listed
 from planner.window import wording
+from planner.window.beside import come_up
 from planner.window.jobs import words
 from planner.window.jobs.model import CUSTOMER, DUE, NEXT, STATE, TITLE, TOTAL, JobsModel, Wish, chosen
 from planner.window.look import APART, GRID, RELATED, TARGET, tokens_of
@@ -82,8 +83,7 @@ class JobsWindow(SideWindow):
 
     def come_up(self) -> None:
         """Show the window, the cursor in the search."""
-        self.show()
-        self.activateWindow()
+        come_up(self)
         self.search.setFocus()
         self.search.selectAll()
 

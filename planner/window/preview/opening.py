@@ -12,6 +12,7 @@ from planner.plan.ordering import Facts
 from planner.shop.book import Shop
 from planner.window.asks import Asks
 from planner.window.background import Background
+from planner.window.beside import come_up
 
 if TYPE_CHECKING:
     from planner.window.preview.window import PreviewWindow
@@ -46,8 +47,7 @@ class Preview:
             )
             self.window.facts = self.facts
         self.window.show_job(job, shop, plan)
-        self.window.show()
-        self.window.activateWindow()
+        come_up(self.window)
 
     def show_job(self, job: Job, shop: Shop, plan: Plan) -> None:
         """The job as it is now, if anybody looks at its papers."""

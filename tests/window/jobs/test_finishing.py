@@ -259,9 +259,11 @@ def test_figures_survive_the_file_and_are_opened_from_the_list(
     job_rig: Rig, tmp_path: Path, qtbot: QtBot
 ) -> None:
     window = after_of(job_rig)
+    qtbot.waitUntil(window.isActiveWindow)
     typed(window.minutes, "75")
     click(window.keep)
     window.close()
+    qtbot.waitUntil(job_rig.window.isActiveWindow)
     job_rig.answers.save = tmp_path / f"fair{SUFFIX}"
     QTest.keyClick(job_rig.window, Qt.Key.Key_S, CTRL)
     job_rig.settle(qtbot)
