@@ -7,6 +7,7 @@ from PIL import Image
 
 from planner.artwork import check, measure, pixels, read, source
 from planner.artwork.facts import ArtworkFacts
+from planner.artwork.framing import framing_of
 from planner.artwork.page_items import PageItems, page_items
 from planner.artwork.read import Imported, UnreadableArtwork
 from planner.artwork.source import MOST_BYTES, PDF, SVG
@@ -40,7 +41,7 @@ class Decoder(Protocol):
     def printed(self, data: bytes, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
         """What is printed: the artwork with its fixes, "RGBA", at its own resolution.
 
-        Vector artwork without fixes has none: it comes with the longer side as in `size_px`.
+        Vector artwork that stays so has none: it comes with the longer side as in `size_px`.
         """
 
     def is_plain(self, data: bytes, artwork: Artwork) -> bool:
@@ -91,6 +92,8 @@ class InProcess:
     def picture(
         self, data: bytes, artwork: Artwork, most_px: int, ticket: Ticket | None = None
     ) -> Image.Image:
+        if artwork.stays_vector:
+            return pixels.drawn_to(artwork, data, most_px)
         if not artwork.fixes:
             return pixels.thumbnail(data, most_px=most_px, page=artwork.page, name=artwork.name)
         made = pixels.picture(artwork, data)
@@ -100,23 +103,23 @@ class InProcess:
         return small.convert("RGBA")
 
     def printed(self, data: bytes, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
-        # Fixes are measured in pixels of the artwork's stated size: with them, that size it is.
-        if size_px is None or artwork.fixes or not artwork.vector:
+        # Other fixes are measured in pixels of the artwork's own: with them, these it is.
+        if size_px is None or not artwork.stays_vector:
             return pixels.picture(artwork, data)
-        return pixels.thumbnail(data, most_px=max(size_px), page=artwork.page, name=artwork.name)
+        return pixels.drawn_to(artwork, data, max(size_px))
 
     def is_plain(self, data: bytes, artwork: Artwork) -> bool:
         return pixels.is_plain_jpeg(artwork, data) or pixels.is_plain_png(artwork, data)
 
     def vector_page(self, data: bytes, artwork: Artwork) -> bytes | None:
-        if artwork.fixes or artwork.media not in (PDF, SVG):
+        if not artwork.stays_vector or artwork.media not in (PDF, SVG):
             return None
         # The papers' libraries: whoever only measures starts without them.
         from planner.artwork.page_form import form_page
         from planner.artwork.svg_vectors import svg_page
 
         page = data if artwork.media == PDF else svg_page(data, artwork.name)
-        return None if page is None else form_page(page, artwork.page, artwork.name)
+        return None if page is None else form_page(page, artwork.page, artwork.name, framing_of(artwork))
 
     def page_items(self, pdf: bytes, name: str) -> PageItems:
         with source.reading(name):

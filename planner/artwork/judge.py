@@ -139,7 +139,7 @@ def _widths_mm(print_: Print) -> tuple[float, ...]:
 
 
 def _coarse(artwork: Artwork, print_: Print, rule: ArtRule) -> tuple[Finding, ...]:
-    if artwork.vector:
+    if artwork.stays_vector:
         return ()
     seen = resolution(artwork, print_, rule)
     if seen.seriousness is None:
@@ -161,7 +161,7 @@ def _coarse(artwork: Artwork, print_: Print, rule: ArtRule) -> tuple[Finding, ..
 
 def _enlarged(case: Case) -> tuple[Finding, ...]:
     sharpness = case.facts.sharpness
-    if case.artwork.vector or sharpness is None or sharpness.confidence <= _SURE:
+    if case.artwork.stays_vector or sharpness is None or sharpness.confidence <= _SURE:
         return ()
     as_good_as = print_ppi(case.artwork, case.print_, case.widest_mm) / sharpness.scale
     if as_good_as >= case.rule.needs_ppi * _PPI_SLACK:

@@ -10,7 +10,7 @@ from planner.artwork.ground import Edges, edges_of
 from planner.artwork.opencv import opencv
 from planner.artwork.outline import outline_of
 from planner.artwork.palette import palette_of
-from planner.artwork.pixels import decode_native
+from planner.artwork.pixels import decode_native, unmended
 from planner.artwork.planes import FAINT, Planes, planes_of
 from planner.artwork.print_shift import glance_of
 from planner.artwork.sharpness import sharpness_of
@@ -32,7 +32,13 @@ def measure(data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> Artw
         UnreadableArtwork: the file cannot be decoded.
         Cancelled: the ticket was stopped.
     """
-    picture, notes = decode_native(data, page=artwork.page, name=artwork.name)
+    if artwork.vector:
+        from planner.artwork.vectors import describe
+
+        notes = describe(data, artwork.media, name=artwork.name, page=artwork.page).notes
+        picture = unmended(artwork, data)
+    else:
+        picture, notes = decode_native(data, name=artwork.name)
     return with_fonts(measure_picture(picture, artwork, notes=notes, ticket=ticket), data, artwork)
 
 
@@ -84,7 +90,7 @@ def _measured(
             sha256=artwork.sha256,
             width_px=planes.width,
             height_px=planes.height,
-            vector=artwork.vector,
+            vector=artwork.stays_vector,
             ink=ink,
             ink_px=_ink_area(planes),
             has_alpha=planes.alpha is not None,
@@ -97,7 +103,7 @@ def _measured(
             style=palette.style,
             solid=solid_levels(planes),
             glance=glance_of(planes.sample),
-            sharpness=None if artwork.vector else sharpness_of(planes, palette.style, ticket),
+            sharpness=None if artwork.stays_vector else sharpness_of(planes, palette.style, ticket),
             strokes=strokes.result(),
             gaps=gaps.result(),
             outline=outline_of(planes),

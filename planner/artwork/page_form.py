@@ -5,11 +5,13 @@ Made where customers' files are read, so that the program meets only what qpdf w
 
 import io
 from dataclasses import dataclass
+from functools import reduce
 
 import pikepdf
 from pikepdf import Array, Dictionary, Name, Object, Page, Pdf, Stream
 
 from planner.artwork import source
+from planner.artwork.framing import Framing
 from planner.artwork.page_items import Matrix
 from planner.artwork.pdf_forms import refuse_endless
 
@@ -20,6 +22,7 @@ QUARTERS: tuple[Matrix, ...] = (
     (-1, 0, 0, -1, 1, 1),
     (0, 1, -1, 0, 1, 0),
 )
+UNFRAMED = Framing()
 _BEYOND_THE_PAGE = (
     # ISO 32000-1: stream data in another file (7.3.8.2), pages of other files (8.10.4), pictures of a
     # print server (14.11.7), another picture for printing (8.9.5.4), what programs and people noted.
@@ -64,8 +67,10 @@ class PageFrame:
         )[self.quarters]
 
 
-def form_page(data: bytes, page_number: int, name: str) -> bytes | None:
+def form_page(data: bytes, page_number: int, name: str, framing: Framing = UNFRAMED) -> bytes | None:
     """A PDF of one page that draws a form object, `/Form`, and shows what that page of `data` shows.
+
+    A framing is put around it as a second form: nothing inside is touched.
 
     None where the file hides some of its layers: a sheet knows nothing of them, and would print them all.
 
@@ -86,6 +91,9 @@ def form_page(data: bytes, page_number: int, name: str) -> bytes | None:
         for item in made.objects:
             if isinstance(item, Stream):
                 _keep_drawing_only(item)
+        if framing != UNFRAMED:
+            form, frame = _framed(made, form, frame, framing)
+            box = [frame.left, frame.bottom, frame.right, frame.top]
         shown = Dictionary(
             Type=Name.Page,
             MediaBox=Array(box),
@@ -97,6 +105,47 @@ def form_page(data: bytes, page_number: int, name: str) -> bytes | None:
         written = io.BytesIO()
         made.save(written, deterministic_id=True)
     return written.getvalue()
+
+
+def _framed(made: Pdf, form: Object, frame: PageFrame, framing: Framing) -> tuple[Object, PageFrame]:
+    """A form that shows another one through a window, mirrored and turned; its box cuts off the rest."""
+    left, top, across, down = framing.window
+    page = (frame.right - frame.left, frame.top - frame.bottom)
+    width, height = (page[1], page[0]) if frame.quarters % 2 else page
+    width, height = width * across, height * down
+    if framing.quarters % 2:
+        width, height = height, width
+    # On the page's unit square y points upwards.
+    steps = (
+        *frame.to_unit_square,
+        (1 / across, 0.0, 0.0, 1 / down, -left / across, -(1 - top - down) / down),
+        (-1.0, 0.0, 0.0, 1.0, 1.0, 0.0) if framing.flipped else QUARTERS[0],
+        QUARTERS[framing.quarters],
+        (width, 0.0, 0.0, height, 0.0, 0.0),
+    )
+    figures = " ".join(f"{figure:.12f}" for figure in reduce(_after, steps))
+    outer = made.make_stream(
+        f"q {figures} cm /Form Do Q".encode(),
+        Type=Name.XObject,
+        Subtype=Name.Form,
+        BBox=Array([0, 0, width, height]),
+        Resources=Dictionary(XObject=Dictionary(Form=form)),
+    )
+    return outer, PageFrame(0.0, 0.0, width, height, 0)
+
+
+def _after(first: Matrix, then: Matrix) -> Matrix:
+    """What both do, one after the other (ISO 32000-1, 8.3.4: row vectors)."""
+    a, b, c, d, e, f = first
+    p, q, r, s, t, u = then
+    return (
+        a * p + b * r,
+        a * q + b * s,
+        c * p + d * r,
+        c * q + d * s,
+        e * p + f * r + t,
+        e * q + f * s + u,
+    )
 
 
 def form_of(pdf: Pdf, form_page: bytes) -> tuple[Object, PageFrame]:

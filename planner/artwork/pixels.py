@@ -8,6 +8,7 @@ from PIL import Image
 
 from planner.artwork import source
 from planner.artwork.convert import is_srgb_profile, orientation_of, scale_key, upright_srgb
+from planner.artwork.framing import framing_of
 from planner.artwork.refused import refusal
 from planner.artwork.source import SourceNote, UnreadableArtwork
 from planner.job.document import Artwork
@@ -119,15 +120,51 @@ def _orientation_block(orientation: int) -> bytes:
     return exif.tobytes()
 
 
-def picture(artwork: Artwork, data: bytes, *, ppi: float | None = None) -> Image.Image:
-    """The artwork decoded with its fixes applied: what is printed.
+def picture(artwork: Artwork, data: bytes) -> Image.Image:
+    """The artwork decoded with its fixes applied, in the pixels that it states: what is printed.
 
     Raises:
         UnreadableArtwork: as `decode`.
     """
     from planner.artwork.fixes import apply_fixes
 
-    return apply_fixes(decode(data, page=artwork.page, ppi=ppi, name=artwork.name), artwork.fixes)
+    return apply_fixes(unmended(artwork, data), artwork.fixes)
+
+
+def unmended(artwork: Artwork, data: bytes) -> Image.Image:
+    """The artwork without its fixes, "RGBA", in the pixels that these are reckoned in.
+
+    Raises:
+        UnreadableArtwork: as `decode`.
+    """
+    if not artwork.vector:
+        return decode(data, page=artwork.page, name=artwork.name)
+    from planner.artwork.vectors import draw
+
+    size_px = artwork.width_px, artwork.height_px
+    return draw(data, artwork.media, page=artwork.page, size_px=size_px, name=artwork.name)
+
+
+def drawn_to(artwork: Artwork, data: bytes, most_px: int) -> Image.Image:
+    """Artwork that stays vector, framed by its fixes, `most_px` on its longer side.
+
+    Raises:
+        UnreadableArtwork: as `decode`.
+    """
+    from planner.artwork.vectors import draw
+
+    longer = max(artwork.size_px)
+    width, height = (max(1, round(side * most_px / longer)) for side in artwork.size_px)
+    framing = framing_of(artwork)
+    seen = draw(
+        data,
+        artwork.media,
+        page=artwork.page,
+        size_px=framing.before_turns((width, height)),
+        name=artwork.name,
+        window=framing.window,
+    )
+    return framing.applied(seen)
 
 
 def is_plain_jpeg(artwork: Artwork, data: bytes) -> bool:

@@ -83,21 +83,22 @@ def import_decoded(data: bytes, name: str, *, page: int = 0) -> tuple[Imported, 
 def _import_vector(
     data: bytes, name: str, media: str, page: int, notes: set[SourceNote]
 ) -> tuple[Imported, Image.Image]:
-    from planner.artwork.vectors import describe, rasterise
+    from planner.artwork.vectors import describe, draw
 
     about = describe(data, media, name=name, page=page)
+    width_px, height_px = (max(1, round(side / 72 * 300)) for side in (about.width_pt, about.height_pt))
     imported = Imported(
         name=name,
         sha256=hashlib.sha256(data).hexdigest(),
         media=media,
-        width_px=max(1, round(about.width_pt / 72 * 300)),
-        height_px=max(1, round(about.height_pt / 72 * 300)),
+        width_px=width_px,
+        height_px=height_px,
         vector=True,
         page_count=about.page_count,
         notes=frozenset(notes | about.notes),
         tagged_ppi=None,
     )
-    return imported, rasterise(data, media, page=page, ppi=300.0, name=name)
+    return imported, draw(data, media, page=page, size_px=(width_px, height_px), name=name)
 
 
 def artwork_from(imported: Imported, key: str) -> Artwork:

@@ -37,12 +37,26 @@ def refitted(
             whole = Trim(left_px=0, top_px=0, width_px=width_px, height_px=height_px)
             made = (*made, trim_of(now) or whole)
         else:
-            made = (*made, _scaled(step, scale))
+            made = (*made, scaled(step, scale))
     return made
 
 
-def _scaled(step: FixStep, scale: float) -> FixStep:
+def drawn_finer(artwork: Artwork, size_px: tuple[int, int]) -> Artwork:
+    """Vector artwork that is drawn in other pixels for its fixes, which are scaled with them."""
+    scale = size_px[0] / artwork.width_px
+    finer = changed(artwork, width_px=size_px[0], height_px=size_px[1])
+    return changed(finer, fixes=tuple(scaled(step, scale) for step in artwork.fixes))
+
+
+def scaled(step: FixStep, scale: float) -> FixStep:
+    """A step in pixels so many times as fine."""
     match step:
+        case Trim():
+            sides = {
+                name: max(least, round(getattr(step, name) * scale))
+                for name, least in (("left_px", 0), ("top_px", 0), ("width_px", 1), ("height_px", 1))
+            }
+            return changed(step, **sides)
         case RemoveSpecks():
             return changed(step, smaller_than_px=max(_LEAST_PX, step.smaller_than_px * scale))
         case Halftone():

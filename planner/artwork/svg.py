@@ -14,6 +14,7 @@ from xml.etree import ElementTree
 from PIL import Image
 
 from planner.artwork import source
+from planner.artwork.framing import WHOLE, Window
 from planner.artwork.source import UnreadableArtwork
 from planner.artwork.svg_effects import are_too_heavy
 from planner.artwork.svg_outlines import (
@@ -84,13 +85,13 @@ def _fonts(root: ElementTree.Element) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name for name in first if name))[:_MOST_FONTS]
 
 
-def draw_svg(data: bytes, width: int, height: int, name: str) -> Image.Image:
-    """The drawing at this size in pixels, "RGBA", ground transparent.
+def draw_svg(data: bytes, width: int, height: int, name: str, *, window: Window = WHOLE) -> Image.Image:
+    """What a window on the drawing shows at this size in pixels, "RGBA", ground transparent.
 
     Raises:
         UnreadableArtwork: as `describe_svg`, or the renderer could not make anything of it.
     """
-    text, has_text = safe_drawing(data, width, height, name)
+    text, has_text = safe_drawing(data, width / window[2], height / window[3], name, window=window)
     try:
         renderer = import_module("resvg_py")
     except ImportError as error:
@@ -119,8 +120,12 @@ def _stand_in_fonts() -> dict[str, Any]:
     return {"font_dirs": [str(font_directory)], **family}
 
 
-def safe_drawing(data: bytes, width: float, height: float, name: str) -> tuple[str, bool]:
+def safe_drawing(
+    data: bytes, width: float, height: float, name: str, *, window: Window = WHOLE
+) -> tuple[str, bool]:
     """The drawing at this size in pixels, nothing in it that runs or leads outside; whether it has text.
+
+    With a window only what is seen there, in as many pixels as the window has of the whole.
 
     Raises:
         UnreadableArtwork: as `describe_svg`, or its effects are more work than can be done.
@@ -137,7 +142,27 @@ def safe_drawing(data: bytes, width: float, height: float, name: str) -> tuple[s
     root.set("width", f"{width:.10g}")
     root.set("height", f"{height:.10g}")
     has_text = any(element.tag == f"{_SVG}text" for element in root.iter())
+    if window != WHOLE:
+        root = _seen_through(root, width, height, window)
     return ElementTree.tostring(root, encoding="unicode"), has_text
+
+
+def _seen_through(
+    root: ElementTree.Element, width: float, height: float, window: Window
+) -> ElementTree.Element:
+    """The drawing inside another one that shows a part of it (SVG 1.1, 7.9)."""
+    left, top, across, down = window
+    places = (left * width, top * height, across * width, down * height)
+    outer = ElementTree.Element(
+        f"{_SVG}svg",
+        width=f"{across * width:.10g}",
+        height=f"{down * height:.10g}",
+        viewBox=" ".join(f"{place:.10g}" for place in places),
+    )
+    root.set("x", "0")
+    root.set("y", "0")
+    outer.append(root)
+    return outer
 
 
 def _read(data: bytes, name: str) -> ElementTree.Element:

@@ -10,6 +10,7 @@ from typing import Any
 from PIL import Image
 
 from planner.artwork import source
+from planner.artwork.framing import WHOLE, Window
 from planner.artwork.pdf_forms import refuse_endless
 from planner.artwork.pdf_text import text_of
 from planner.artwork.source import PDF, SourceNote, UnreadableArtwork
@@ -79,6 +80,45 @@ def rasterise_to(data: bytes, media: str, *, page: int, most_px: int, name: str)
     """
     size_pt = _size_pt(data, media, page, name)
     return _drawn(data, media, page, most_px / max(size_pt), size_pt, name)
+
+
+def draw(
+    data: bytes, media: str, *, page: int, size_px: tuple[int, int], name: str, window: Window = WHOLE
+) -> Image.Image:
+    """What a window on one page shows, "RGBA", ground transparent, exactly `size_px`.
+
+    Raises:
+        UnreadableArtwork: as `describe`, or too large.
+    """
+    width, height = size_px
+    if width * height > source.MOST_PIXELS:
+        raise source.too_large(name, width, height)
+    if media != PDF:
+        from planner.artwork.svg import draw_svg
+
+        return draw_svg(data, width, height, name, window=window)
+    with _page_of(data, page, name) as (_, shown):
+        return _window_drawn(shown, size_px, window)
+
+
+def _window_drawn(shown: Any, size_px: tuple[int, int], window: Window) -> Image.Image:
+    """By a matrix: PDFium's plain call knows whole pixels only."""
+    import pypdfium2
+    from pypdfium2 import raw
+
+    left, top, width, height = window
+    across = size_px[0] / (width * shown.get_width())
+    down = size_px[1] / (height * shown.get_height())
+    matrix = raw.FS_MATRIX(across, 0, 0, down, -left * size_px[0] / width, -top * size_px[1] / height)
+    bitmap = pypdfium2.PdfBitmap.new_native(*size_px, raw.FPDFBitmap_BGRA, rev_byteorder=True)
+    try:
+        bitmap.fill_rect((0, 0, 0, 0), 0, 0, *size_px)
+        everything = raw.FS_RECTF(0, 0, *size_px)
+        raw.FPDF_RenderPageBitmapWithMatrix(bitmap, shown, matrix, everything, raw.FPDF_REVERSE_BYTE_ORDER)
+        drawn: Image.Image = bitmap.to_pil().convert("RGBA").copy()
+    finally:
+        bitmap.close()
+    return drawn
 
 
 def rasterise_on(page: bytes, size_px: tuple[int, int], ground: str, *, name: str) -> Image.Image:

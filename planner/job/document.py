@@ -7,7 +7,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planner.job.findings import Decision
-from planner.job.fixes import FixStep, OutlineInk, QuarterTurn, Trim
+from planner.job.fixes import FRAMING, FixStep, OutlineInk, QuarterTurn, Trim
 from planner.job.state import JobState
 from planner.measures.layout import Layout, Way
 from planner.shop.actuals import Actuals
@@ -46,12 +46,17 @@ class Artwork(Document):
     media: str = "image/png"
     """Media type of the file, by its content."""
     width_px: int = Field(gt=0)
-    """Upright, orientation tag obeyed. Of vector artwork: its proportions only."""
+    """Upright, orientation tag obeyed. Of vector artwork: as it is drawn for measuring and for fixes."""
     height_px: int = Field(gt=0)
     vector: bool = False
     page: int = Field(default=0, ge=0)
     """Which page of a document, from 0."""
     fixes: tuple[FixStep, ...] = ()
+
+    @property
+    def stays_vector(self) -> bool:
+        """Whether it is sharp at any size: vector artwork with no fix that works on pixels."""
+        return self.vector and all(isinstance(fix, FRAMING) for fix in self.fixes)
 
     @property
     def size_px(self) -> tuple[int, int]:

@@ -91,6 +91,9 @@ class QuarterTurn(Document):
     quarters: int = Field(default=1, ge=1, le=3)
 
 
+FRAMING = (Trim, Flip, QuarterTurn)
+"""Fixes that move or cut the picture and change no ink."""
+
 FixStep = Annotated[
     Trim
     | KnockOut

@@ -37,7 +37,7 @@ class ArtworkInks:
         self._kept: OrderedDict[tuple[Artwork, tuple[int, int] | None], Image.Image] = OrderedDict()
 
     def picture(self, artwork: Artwork, size_px: tuple[int, int] | None = None) -> Image.Image:
-        key = (artwork, size_px if artwork.vector and not artwork.fixes else None)
+        key = (artwork, size_px if artwork.stays_vector else None)
         if key not in self._kept:
             drawn = self._decoder.printed(self._data_of(artwork.sha256), *key)
             self._make_room(4 * drawn.width * drawn.height)
@@ -64,7 +64,7 @@ class ArtworkInks:
         return data if self._plain[artwork] else None
 
     def vector_page(self, artwork: Artwork) -> bytes | None:
-        if not artwork.vector or artwork.fixes:
+        if not artwork.stays_vector:
             return None
         if artwork not in self._pages:
             self._pages[artwork] = self._decoder.vector_page(self._data_of(artwork.sha256), artwork)

@@ -173,7 +173,8 @@ class _SheetFiles:
     def _note_pixels(self, sheet: PrintSheet) -> None:
         for artwork in {piece.artwork.key: piece.artwork for piece in sheet.pieces}.values():
             if artwork.vector and self._store.inks.vector_page(artwork) is None:
-                why = "its fixes work on pixels" if artwork.fixes else "as vectors it would look different"
+                stays = artwork.stays_vector
+                why = "as vectors it would look different" if stays else "its fixes work on pixels"
                 self._as_pixels[artwork.key] = f"{artwork.name} is printed as pixels: {why}."
 
 

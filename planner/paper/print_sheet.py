@@ -151,7 +151,7 @@ def finest_px(sheet: PrintSheet, artwork: Artwork) -> tuple[int, int] | None:
 
     Twice the sheet's resolution at the largest of its copies, so that a printer may be finer than asked.
     """
-    if not artwork.vector:
+    if not artwork.stays_vector:
         return None
     sizes = [piece.size for piece in sheet.pieces if piece.artwork == artwork]
     largest = max(sizes, key=lambda size: size.width_mm)

@@ -1,19 +1,25 @@
 """Which findings the planner can mend by itself, and the job that results. The file is never touched."""
 
+import math
 from collections.abc import Mapping
 
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.fixes import suggest_trim
+from planner.artwork.refit import drawn_finer
 from planner.job import edits
 from planner.job.document import Artwork, Job
 from planner.job.findings import Finding, FindingKind
-from planner.job.fixes import FixStep, HardenEdges, KnockOut, OutlineInk, RemoveSpecks, Thicken
+from planner.job.fixes import FRAMING, FixStep, HardenEdges, KnockOut, OutlineInk, RemoveSpecks, Thicken
+from planner.measures.lengths import MM_PER_INCH
 from planner.plan.stock import on_shelf, take_from_stock, use_stock
 from planner.plan.wording import is_within_reach
 from planner.shop.book import Shop
 from planner.shop.cloth import Swatch
 
 _MENDED_BY_WIDTH = frozenset({FindingKind.TOO_COARSE, FindingKind.THIN_GAPS})
+_DRAWN_PPI = 600.0
+"""Twice what offers need: an edge drawn so fine is not coarse where a printer is finer than asked."""
+_MOST_DRAWN_PX = 60_000_000
 _OUTLINE_MM = 0.8
 """A line around ink that shows across a room and holds on cloth: from memory."""
 
@@ -29,8 +35,8 @@ def mended(job: Job, shop: Shop, finding: Finding, facts: Mapping[str, ArtworkFa
         return _of_better_width(job, finding)
     artwork = next((one for one in job.artworks if one.key == finding.artwork), None)
     known = facts.get(finding.artwork or "")
-    # Steps are in pixels: vector artwork has none to mend, and facts of an earlier state do not fit.
-    if artwork is None or known is None or artwork.vector:
+    # Steps are in pixels: facts of an earlier state do not fit.
+    if artwork is None or known is None:
         return None
     if artwork.size_px != (known.width_px, known.height_px):
         return None
@@ -66,7 +72,13 @@ def _of_better_width(job: Job, finding: Finding) -> Job | None:
 
 
 def with_fix(job: Job, artwork: Artwork, step: FixStep) -> Job:
-    """The job with one more fix; where it changes the picture's width the motif keeps its printed size."""
+    """The job with one more fix; where it changes the picture's width the motif keeps its printed size.
+
+    A step that works on pixels counts in those of `drawn_for_fixes`.
+    """
+    if not isinstance(step, FRAMING):
+        artwork = drawn_for_fixes(job, artwork)
+        job = edits.replace_file(job, artwork.key, artwork)
     before = artwork.size_px[0]
     job = edits.set_fixes(job, artwork.key, (*artwork.fixes, step))
     grown = job.artwork(artwork.key).size_px[0] / before
@@ -79,6 +91,25 @@ def with_fix(job: Job, artwork: Artwork, step: FixStep) -> Job:
     return job
 
 
+def drawn_for_fixes(job: Job, artwork: Artwork) -> Artwork:
+    """Vector artwork in as many pixels as fixes need that work on them: its widest print has plenty.
+
+    Other artwork, and such as is mended in pixels already, is as it is.
+    """
+    if not artwork.stays_vector:
+        return artwork
+    prints = [print_ for print_ in job.prints if print_.artwork == artwork.key]
+    widths_mm = [
+        width_mm
+        for print_ in prints
+        for width_mm in (print_.width_mm, *(own.width_mm for own in print_.group_widths))
+    ]
+    times = max(widths_mm, default=0.0) / MM_PER_INCH * _DRAWN_PPI / artwork.size_px[0]
+    most = math.sqrt(_MOST_DRAWN_PX / (artwork.width_px * artwork.height_px))
+    times = max(1.0, min(times, most))
+    return drawn_finer(artwork, (round(artwork.width_px * times), round(artwork.height_px * times)))
+
+
 def _step(job: Job, shop: Shop, finding: Finding, artwork: Artwork, facts: ArtworkFacts) -> FixStep | None:
     kind = finding.kind
     if kind is FindingKind.EMPTY_MARGIN:
@@ -88,7 +119,7 @@ def _step(job: Job, shop: Shop, finding: Finding, artwork: Artwork, facts: Artwo
         return None if ground is None or ground.gradient else KnockOut(colour=ground.hex)
     if kind is FindingKind.SOFT_EDGES:
         return HardenEdges()
-    px_per_mm = _px_per_mm(job, finding, artwork)
+    px_per_mm = _px_per_mm(job, finding, drawn_for_fixes(job, artwork))
     if px_per_mm is None:
         return None
     if kind is FindingKind.SPECKS:

@@ -14,6 +14,7 @@ from reportlab.pdfgen.canvas import Canvas
 from planner.artwork import page_items as reading_back
 from planner.artwork.guarded import Guarded
 from planner.job.document import Artwork
+from planner.job.fixes import Flip, QuarterTurn, Thicken, Trim
 from planner.measures.geometry import Rect, Size
 from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.image_streams import ImageStore
@@ -134,7 +135,7 @@ def test_reading_back_finds_vector_artwork_the_wrong_way_round(tmp_path: Path) -
 
 def test_a_fixed_vector_artwork_becomes_pixels_with_its_fixes(tmp_path: Path) -> None:
     sheet, inks = sheet_of(a_page())
-    fixed = Artwork.model_validate({**dict(sheet.pieces[0].artwork), "fixes": ({"step": "flip"},)})
+    fixed = Artwork.model_validate({**dict(sheet.pieces[0].artwork), "fixes": (Thicken(by_px=2),)})
     pieces = tuple(dataclasses.replace(piece, artwork=fixed) for piece in sheet.pieces)
     sheet = dataclasses.replace(sheet, pieces=pieces)
     path = tmp_path / "sheet.pdf"
@@ -143,6 +144,39 @@ def test_a_fixed_vector_artwork_becomes_pixels_with_its_fixes(tmp_path: Path) ->
     with pikepdf.open(path) as pdf:
         assert pdf.pages[0].obj.Resources.XObject.Picture1.Subtype == "/Image"
     verify_pdf(path, sheet, inks)
+
+
+def test_trimmed_turned_and_flipped_it_stays_vector_in_its_place(tmp_path: Path) -> None:
+    sheet, _ = sheet_of(a_page())
+    plain = sheet.pieces[0].artwork
+    data = a_page()
+    trim = Trim(left_px=20, top_px=0, width_px=plain.width_px - 20, height_px=plain.height_px - 10)
+    framed = Artwork.model_validate({**dict(plain), "fixes": (trim, Flip(), QuarterTurn())})
+    across, down = framed.size_px
+    size = Size(400 * DOT_MM, 400 * DOT_MM * down / across)
+    pieces = []
+    for at in range(4):
+        lying = size if at % 2 == 0 else size.turned()
+        box = Rect((20 + at * 850) * DOT_MM, 30 * DOT_MM, lying.width_mm, lying.height_mm)
+        pieces.append(PrintPiece(framed, box, size, 90 * at))
+    sheet = PrintSheet(sheet.size, 300, tuple(pieces))
+    inks = ArtworkInks({framed.sha256: data}.__getitem__)
+    path = tmp_path / "sheet.pdf"
+    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+    with pikepdf.open(path) as pdf:
+        objects = pdf.pages[0].obj.Resources.XObject
+        assert [str(item.Subtype) for item in objects.values()] == ["/Form"]
+    assert verify_pdf(path, sheet, inks).worst_dots < 0.01
+    placed = write_sheet_png(sheet, inks, tmp_path / "sheet.png")
+    verify_png(tmp_path / "sheet.png", sheet, placed)
+    document = pypdfium2.PdfDocument(path)
+    seen = np.asarray(document[0].render(scale=300 / 72 - 1e-9).to_pil().convert("L")).astype(int)
+    document.close()
+    for piece, pixels in zip(sheet.pieces, placed, strict=True):
+        box = dots_of(piece, 300)
+        vector = seen[box.top : box.top + box.height, box.left : box.left + box.width]
+        assert np.mean(np.abs(vector - pixels.pixels[..., 0].astype(int)) > 8) < 0.02
+        assert vector.min() < 8
 
 
 def test_the_program_itself_reads_neither_the_customer_s_pdf_nor_a_sheet_that_holds_it(

@@ -1,12 +1,18 @@
 """Findings mended on real pictures: the finding is gone after the picture was measured again."""
 
+from io import BytesIO
+
 import pytest
 from PIL import Image, ImageDraw
+from reportlab.pdfgen.canvas import Canvas
 
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.measure import measure
+from planner.artwork.read import artwork_from, import_artwork
+from planner.job import edits
 from planner.job.document import Artwork, GroupWidth, Job, Print
 from planner.job.findings import Finding, FindingKind
+from planner.job.fixes import OutlineInk
 from planner.plan.make_plan import make_plan
 from planner.shop.cloth import Swatch
 from planner.shop.document import changed
@@ -164,6 +170,46 @@ def test_facts_of_an_earlier_state_mend_nothing() -> None:
     after = mended(job, a_shop(), finding, facts)
     assert after is not None
     assert mended(after, a_shop(), finding, facts) is None
+
+
+def a_page() -> bytes:
+    """A dark blue square of 1 in on a page of 4 × 3 in."""
+    made = BytesIO()
+    canvas = Canvas(made, pagesize=(288, 216), invariant=1)
+    canvas.setFillColorRGB(0.12, 0.16, 0.27)
+    canvas.rect(72, 72, 72, 72, stroke=0, fill=1)
+    canvas.save()
+    return made.getvalue()
+
+
+def test_vector_artwork_is_trimmed_as_vectors_and_outlined_in_fine_pixels() -> None:
+    data = a_page()
+    job, _, _ = job_with(boxed())
+    artwork = artwork_from(import_artwork(data, "page.pdf"), "a1")
+    job = changed(job, artworks=(artwork,), prints=(changed(job.prints[0], width_mm=203.2),))
+    finding, facts = found(job, data, FindingKind.EMPTY_MARGIN)
+    assert finding is not None
+    trimmed = mended(job, a_shop(), finding, facts)
+    assert trimmed is not None
+    assert trimmed.artwork("a1").stays_vector
+    # The square is a quarter of the page's width: 2 in of 8 in.
+    assert trimmed.print_of("p1").width_mm == pytest.approx(50.8, abs=0.2)
+    finding, facts = found(trimmed, data, FindingKind.LOW_CONTRAST)
+    assert finding is not None
+    outlined = mended(trimmed, a_shop(), finding, facts)
+    assert outlined is not None
+    after = outlined.artwork("a1")
+    assert not after.stays_vector
+    ppi = after.size_px[0] / (outlined.print_of("p1").width_mm / 25.4)
+    assert ppi == pytest.approx(600, rel=0.01)
+    line = after.fixes[-1]
+    assert isinstance(line, OutlineInk)
+    assert line.by_px / ppi * 25.4 == pytest.approx(0.8, rel=0.02)
+    facts_after = measure(data, after)
+    assert (facts_after.width_px, facts_after.height_px) == after.size_px
+    # Twice as large it is as coarse as any other picture would be.
+    large = edits.change_print(outlined, "p1", width_mm=254.0)
+    assert too_coarse(large).found == pytest.approx(after.size_px[0] / 10, rel=0.01)
 
 
 def test_an_outline_for_one_cloth_leaves_prints_on_other_cloth_alone() -> None:

@@ -133,7 +133,7 @@ class ArtworkCard(QWidget):
         self.put_on.showMenu()
 
     def _about(self, artwork: Artwork, notes: Iterable[SourceNote], measuring: bool) -> str:
-        size = words.VECTOR if artwork.vector else words.pixels(*artwork.size_px)
+        size = words.VECTOR if artwork.stays_vector else words.pixels(*artwork.size_px)
         fixes = [fix.step for fix in artwork.fixes]
         if artwork.page:
             size = f"{size}, {words.page(artwork.page + 1)}"

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QSlider, QVBoxLayout, QWidget
 
 from planner.job.document import Artwork, Job, Print
 from planner.job.findings import Finding
-from planner.job.fixes import FixStep, Flip, QuarterTurn, Trim
+from planner.job.fixes import FRAMING, FixStep
 from planner.job.pieces import print_size
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length
@@ -21,7 +21,7 @@ from planner.window.artwork.closer_canvas import CloserCanvas
 from planner.window.artwork.mend_form import MendForm
 from planner.window.gallery import Gallery
 from planner.window.look import APART, GRID, RELATED, Type
-from planner.window.mending import outline_colour, with_fix
+from planner.window.mending import drawn_for_fixes, outline_colour, with_fix
 from planner.window.names import line_name
 from planner.window.popover import Popover
 from planner.window.screens import screen_ppi
@@ -29,8 +29,6 @@ from planner.window.widgets import Combo, StatusMark, button, column, emptied, l
 
 _NO_CLOTH = "#8d8a84"
 _STEPS = 100
-_FRAMING = (Trim, Flip, QuarterTurn)
-"""Fixes that move the picture and change no ink: what is compared has them on both sides."""
 _NEED_PPI = 300.0
 
 
@@ -112,9 +110,10 @@ class CloserPage(QWidget):
         if artwork is None or self._job is None:
             return None
         facts = self._gallery.facts(self._job).get(artwork.key)
-        if facts is None or artwork.vector:
+        if facts is None:
             return None
-        px_per_mm = artwork.size_px[0] / print_.width_mm if print_ else _NEED_PPI / MM_PER_INCH
+        across_px = drawn_for_fixes(self._job, artwork).size_px[0]
+        px_per_mm = across_px / print_.width_mm if print_ else _NEED_PPI / MM_PER_INCH
         frame = Popover(self.window())
         prints = sum(other.artwork == artwork.key for other in self._job.prints) if print_ else 0
         form = MendForm(facts, px_per_mm, self._unit, self._contrasting(print_), prints=prints)
@@ -213,8 +212,8 @@ class CloserPage(QWidget):
         self.take_back.setVisible(bool(fixes) and self._trying is None)
         if self._trying is None:
             self.steps.setText(words.fixes_made([fix.step for fix in fixes]))
-        self.mend.setEnabled(artwork is not None and not artwork.vector)
-        vector = artwork is not None and artwork.vector
+        self.mend.setEnabled(artwork is not None)
+        vector = artwork is not None and artwork.stays_vector
         self.mend.setToolTip(words.MEND_VECTOR_HINT if vector else words.MEND_HINT)
 
     def _show_findings(self) -> None:
@@ -311,7 +310,8 @@ class CloserPage(QWidget):
 
 
 def _framing(fixes: tuple[FixStep, ...]) -> tuple[FixStep, ...]:
-    return tuple(fix for fix in fixes if isinstance(fix, _FRAMING))
+    """What is compared has the steps that change no ink on both sides."""
+    return tuple(fix for fix in fixes if isinstance(fix, FRAMING))
 
 
 def _grown(after: Artwork, before: Artwork) -> tuple[float, float]:

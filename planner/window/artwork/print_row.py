@@ -122,7 +122,7 @@ class PrintRow(QWidget):
 
     def _show_meter(self, job: Job, print_: Print, offer: Offer | None, unit: LengthUnit) -> None:
         artwork = job.artwork(print_.artwork)
-        if artwork.vector:
+        if artwork.stays_vector:
             self.meter.show_vector()
             return
         seen = resolution(artwork, print_, offer.art if offer else ArtRule())

@@ -38,7 +38,7 @@ def what_changed(
     if abs(shapes[1] / shapes[0] - 1) > _SAME_SHAPE:
         lines.append(words.OTHER_SHAPE)
     for print_ in job.prints:
-        if print_.artwork == after.key and not (old.vector or after.vector):
+        if print_.artwork == after.key and not (old.stays_vector or after.stays_vector):
             first, then = (effective_ppi(one.width_px, print_.width_mm) for one in (old, after))
             where = sentences.place(print_.location, print_.place_name)
             name = f"{where}, {line_name(job, job.line(print_.line))}"
@@ -54,7 +54,7 @@ def what_changed(
 
 
 def _size(artwork: Artwork) -> str:
-    return words.VECTOR if artwork.vector else words.pixels(artwork.width_px, artwork.height_px)
+    return words.VECTOR if artwork.stays_vector else words.pixels(artwork.width_px, artwork.height_px)
 
 
 def _of(findings: Iterable[Finding], key: str, job: Job) -> tuple[Finding, ...]:

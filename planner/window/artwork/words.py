@@ -217,7 +217,10 @@ def trying(step: str) -> str:
 MEND = "Mend"
 MEND_MENU = "Mend…"
 MEND_HINT = "Knock out, exchange a colour, thicken, outline, halftone and more; the file stays as it is"
-MEND_VECTOR_HINT = "Vector artwork has no pixels to mend: have the drawing itself changed"
+MEND_VECTOR_HINT = (
+    "Trimmed, turned or flipped it stays vector; for other fixes it is drawn in pixels, fine enough for its "
+    "largest print. The file stays as it is"
+)
 MEND_WAY = "What to mend"
 MEND_COLOUR = "Colour"
 MEND_REACH = "Where"

@@ -149,7 +149,7 @@ def _sizes_of(offer: Offer) -> tuple[Size, ...]:
 
 
 def _ppi(artwork: Artwork, size: Size) -> float | None:
-    if artwork.vector:
+    if artwork.stays_vector:
         return None
     width_px, height_px = artwork.size_px
     return min(effective_ppi(width_px, size.width_mm), effective_ppi(height_px, size.height_mm))
