@@ -92,10 +92,11 @@ class InProcess:
     def picture(
         self, data: bytes, artwork: Artwork, most_px: int, ticket: Ticket | None = None
     ) -> Image.Image:
+        if not artwork.fixes:
+            # By the file's own size: pages of a document may have others than the artwork's.
+            return pixels.thumbnail(data, most_px=most_px, page=artwork.page, name=artwork.name)
         if artwork.stays_vector:
             return pixels.drawn_to(artwork, data, most_px)
-        if not artwork.fixes:
-            return pixels.thumbnail(data, most_px=most_px, page=artwork.page, name=artwork.name)
         made = pixels.picture(artwork, data)
         # Reducing mixes colours: clear pixels must lend none, hence premultiplied.
         small = made.convert("RGBa")

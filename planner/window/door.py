@@ -9,7 +9,14 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from planner.storage.job_file import SUFFIX
 from planner.window import wording
-from planner.window.artwork.panel import ArtworkPanel, bytes_in, files_in, image_in, is_only_an_address
+from planner.window.artwork.panel import (
+    ArtworkPanel,
+    bytes_in,
+    files_in,
+    image_in,
+    is_only_an_address,
+    named_in,
+)
 from planner.window.asks import Asks
 from planner.window.foot import Foot
 from planner.window.intake import Intake
@@ -34,8 +41,16 @@ class Door:
         jobs = [path for path in files_in(mime) if path.suffix == SUFFIX]
         if jobs:
             open_job(jobs[0])
-        elif not self._take_from(mime):
-            self._panel.show_trouble(wording.NO_PICTURE_IN_DROP)
+            return
+        self._panel.clear_troubles()
+        if not self._take_from(mime):
+            self._panel.show_trouble(self._why_nothing(mime))
+
+    def _why_nothing(self, mime: QMimeData) -> str:
+        named = named_in(mime)
+        if any(path.is_dir() for path in named):
+            return wording.empty_folder(next(path.name for path in named if path.is_dir()))
+        return wording.file_gone(named[0].name) if named else wording.NO_PICTURE_IN_DROP
 
     def choose(self) -> None:
         """Take files that are asked for; the cursor goes to the first, unless somebody went on elsewhere."""

@@ -364,6 +364,16 @@ def way_in_time(way: WayInTime, shop: Shop) -> str:
 
 PASTED_PICTURE = "pasted picture.png"
 DROPPED_PICTURE = "dropped picture"
+
+
+def empty_folder(name: str) -> str:
+    return f"The folder “{name}” holds no files. Drop the folder that the pictures are in, or the pictures."
+
+
+def file_gone(name: str) -> str:
+    return f"“{name}” is not there any more. Unpack or save it first, then drop it again."
+
+
 NO_PICTURE_IN_DROP = "There was no picture in what was dropped. Drop a file, a folder of files, or a picture."
 ONLY_AN_ADDRESS = (
     "The browser handed over where the picture is, not the picture, and the planner fetches nothing from the "

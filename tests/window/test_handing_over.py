@@ -94,6 +94,23 @@ def test_a_dropped_folder_brings_its_files_and_the_same_file_twice_is_one_artwor
     assert rig.window.artwork.troubles() == ()
 
 
+def test_files_of_folders_within_are_taken_and_what_is_not_there_is_told(
+    rig: Rig, qtbot: QtBot, tmp_path: Path
+) -> None:
+    empty, deep = tmp_path / "empty", tmp_path / "from the choir" / "front"
+    empty.mkdir()
+    deep.mkdir(parents=True)
+    png_in(deep, "badge.png", BADGE)
+    drop_files(rig.window.artwork, [empty])
+    assert rig.window.artwork.troubles() == (wording.empty_folder("empty"),)
+    drop_files(rig.window.artwork, [tmp_path / "gone.png"])
+    assert rig.window.artwork.troubles() == (wording.file_gone("gone.png"),)
+    drop_files(rig.window.artwork, [deep.parent])
+    rig.settle(qtbot)
+    assert [artwork.name for artwork in rig.desk.job.artworks] == ["badge.png"]
+    assert rig.window.artwork.troubles() == ()
+
+
 def three_files(folder: Path) -> list[Path]:
     return [
         png_in(folder, f"part {number}.png", samples.encoded(samples.logo(60 + number)))

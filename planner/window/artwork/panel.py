@@ -1,5 +1,6 @@
 """The artwork panel: the customer's files, and what did not go well with some of them."""
 
+import os
 import re
 from base64 import b64decode
 from contextlib import suppress
@@ -45,19 +46,34 @@ from planner.window.widgets import (
 )
 
 _PICTURE_PX = 256
+_MOST_FILES = 500
 _MANY = 3
 """Sentences on so many files can be dismissed at once."""
 _IMAGE_ADDRESS = re.compile(r"""<img\b[^>]*?\bsrc\s*=\s*["']([^"']+)""", re.IGNORECASE)
 
 
+def named_in(mime: QMimeData) -> tuple[Path, ...]:
+    """Files and folders of this computer that something dropped or copied names, there or not."""
+    return tuple(Path(url.toLocalFile()) for url in mime.urls() if url.isLocalFile())
+
+
 def files_in(mime: QMimeData) -> tuple[Path, ...]:
     """Files (those of folders too) that something dropped or copied names."""
     paths: list[Path] = []
-    for url in mime.urls():
-        if url.isLocalFile():
-            path = Path(url.toLocalFile())
-            paths += sorted(path.iterdir()) if path.is_dir() else [path]
+    for path in named_in(mime):
+        paths += _files_of(path) if path.is_dir() else [path]
     return tuple(path for path in paths if path.is_file() and not path.name.startswith("."))
+
+
+def _files_of(folder: Path) -> list[Path]:
+    """Files of a folder and of those in it, in order; no more than anybody drops on purpose."""
+    found: list[Path] = []
+    for place, folders, names in os.walk(folder):
+        folders[:] = sorted(name for name in folders if not name.startswith("."))
+        found += [Path(place, name) for name in sorted(names)]
+        if len(found) >= _MOST_FILES:
+            break
+    return found[:_MOST_FILES]
 
 
 def image_in(mime: QMimeData) -> QImage | None:
