@@ -4,7 +4,7 @@ from dataclasses import dataclass
 
 from planner.artwork.facts import ArtworkFacts
 from planner.artwork.judge import judge
-from planner.artwork.measure import measure_picture, with_fonts
+from planner.artwork.measure import measure_picture, with_source
 from planner.artwork.read import Imported, artwork_from, import_decoded
 from planner.job.document import GarmentLine, Print
 from planner.job.findings import Finding
@@ -33,7 +33,7 @@ def import_measured(data: bytes, name: str, ticket: Ticket | None = None) -> tup
     imported, picture = import_decoded(data, name)
     artwork = artwork_from(imported, "a")
     facts = measure_picture(picture, artwork, notes=imported.notes, ticket=ticket)
-    return imported, with_fonts(facts, data, artwork)
+    return imported, with_source(facts, data, artwork)
 
 
 def judge_file(

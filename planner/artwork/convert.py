@@ -6,7 +6,7 @@ from io import BytesIO
 import numpy as np
 from PIL import Image, ImageCms
 
-from planner.artwork.colour import ciede2000
+from planner.artwork.gamut import BeyondSrgb, beyond_srgb
 from planner.artwork.source import SourceNote
 
 _ORIENTATION = 0x0112
@@ -22,8 +22,6 @@ _TURNS = {
 _SAME_AS_SRGB = 3
 """Levels of 255 between a profile and sRGB that count as none; copies of sRGB differ by 1 or 2."""
 
-_PROBE_SIZE = (96, 96)
-_CUT_OFF_DE = 4.0
 _CUT_OFF_SHARE = 0.01
 
 
@@ -47,6 +45,29 @@ def upright_srgb(picture: Image.Image) -> tuple[Image.Image, frozenset[SourceNot
     Decodes `picture` and may reuse its memory: do not use it afterwards.
     """
     notes: set[SourceNote] = set()
+    plain, profile, orientation = _own_colours(picture, notes)
+    converted = _to_srgb(plain, profile, notes)
+    if orientation != 1:
+        notes.add(SourceNote.TURNED)
+        converted = converted.transpose(_TURNS[orientation])
+    return converted, frozenset(notes)
+
+
+def cut_off(picture: Image.Image) -> BeyondSrgb | None:
+    """What `upright_srgb` cuts off of the picture's colours, upright; None if nothing.
+
+    Decodes `picture` and may reuse its memory: do not use it afterwards.
+    """
+    plain, profile, orientation = _own_colours(picture, set())
+    beyond = beyond_srgb(plain, profile) if profile is not None else None
+    if beyond is None or orientation == 1:
+        return beyond
+    turned = Image.fromarray(beyond.mask).transpose(_TURNS[orientation])
+    return BeyondSrgb(beyond.share, np.asarray(turned))
+
+
+def _own_colours(picture: Image.Image, notes: set[SourceNote]) -> tuple[Image.Image, bytes | None, int]:
+    """The picture decoded with 8 bits a channel in colours of its own, their profile, and its orientation."""
     if any(";16" in str(tile[3]) for tile in getattr(picture, "tile", ())):
         notes.add(SourceNote.DEPTH_REDUCED)
     scale_key(picture)
@@ -55,11 +76,7 @@ def upright_srgb(picture: Image.Image) -> tuple[Image.Image, frozenset[SourceNot
     profile = picture.info.get("icc_profile")
     picture.load()
     plain = _eight_bits(_adobe_put_right(picture), notes)
-    converted = _to_srgb(plain, profile if isinstance(profile, bytes) else None, notes)
-    if orientation != 1:
-        notes.add(SourceNote.TURNED)
-        converted = converted.transpose(_TURNS[orientation])
-    return converted, frozenset(notes)
+    return plain, profile if isinstance(profile, bytes) else None, orientation
 
 
 def scale_key(picture: Image.Image) -> None:
@@ -135,7 +152,8 @@ def _to_srgb(picture: Image.Image, profile: bytes | None, notes: set[SourceNote]
         elif isinstance(transform, ImageCms.ImageCmsTransform):
             if picture.mode != "CMYK":
                 notes.add(SourceNote.FROM_PROFILE)
-            if _leaves_srgb(picture, profile):
+            beyond = beyond_srgb(picture, profile)
+            if beyond is not None and beyond.share > _CUT_OFF_SHARE:
                 notes.add(SourceNote.OUT_OF_SRGB)
             return _applied(picture, transform)
         else:
@@ -143,42 +161,6 @@ def _to_srgb(picture: Image.Image, profile: bytes | None, notes: set[SourceNote]
     if picture.mode in ("RGB", "RGBA"):
         return picture
     return picture.convert("RGBA" if picture.mode == "LA" else "RGB")
-
-
-def _leaves_srgb(picture: Image.Image, profile: bytes) -> bool:
-    """Whether more than a little of the picture is in colours that sRGB cannot hold.
-
-    A small copy goes to CIELAB straight, and by way of sRGB: what differs was cut off on the way.
-    """
-    if picture.mode not in ("RGB", "RGBA", "CMYK"):
-        return False
-    mode = picture.mode.removesuffix("A")
-    small = picture.resize(_PROBE_SIZE, Image.Resampling.NEAREST).convert(mode)
-    try:
-        source, lab = ImageCms.ImageCmsProfile(BytesIO(profile)), ImageCms.createProfile("LAB")
-        intent = ImageCms.Intent.ABSOLUTE_COLORIMETRIC
-        straight = ImageCms.buildTransform(source, lab, mode, "LAB", renderingIntent=intent)
-        srgb = ImageCms.createProfile("sRGB")
-        there = ImageCms.buildTransform(source, srgb, mode, "RGB", renderingIntent=intent)
-        on = ImageCms.buildTransform(srgb, lab, "RGB", "LAB", renderingIntent=intent)
-        wanted = ImageCms.applyTransform(small, straight)
-        by_way = ImageCms.applyTransform(small, there)
-        assert wanted is not None
-        assert by_way is not None
-        got = ImageCms.applyTransform(by_way, on)
-        assert got is not None
-    except (ImageCms.PyCMSError, ValueError, TypeError):
-        return False
-    apart = ciede2000(lab_values(wanted), lab_values(got))
-    return float(np.mean(apart > _CUT_OFF_DE)) > _CUT_OFF_SHARE
-
-
-def lab_values(picture: Image.Image) -> np.ndarray:
-    """Pillow's "LAB" keeps a* and b* as signed bytes."""
-    stored = np.asarray(picture)
-    return np.stack(
-        [stored[..., 0] / 2.55, stored[..., 1].view(np.int8), stored[..., 2].view(np.int8)], axis=-1
-    )
 
 
 def _applied(picture: Image.Image, transform: ImageCms.ImageCmsTransform) -> Image.Image:

@@ -104,6 +104,15 @@ class Glance(Document):
         return self
 
 
+class OutOfSrgb(Document):
+    """Colours of the file that sRGB cannot hold, so that they were cut off."""
+
+    share: float = Field(ge=0, le=1)
+    """Of what the file shows, before any fix."""
+    regions: tuple[Region, ...] = ()
+    """None where fixes may have moved the picture."""
+
+
 class Sharpness(Document):
     """Whether the pixels carry the detail they claim."""
 
@@ -146,3 +155,5 @@ class ArtworkFacts(Document):
     notes: tuple[SourceNote, ...] = ()
     loose_fonts: tuple[str, ...] = ()
     """Fonts of the file's text that it does not carry, the first few."""
+    out_of_srgb: OutOfSrgb | None = None
+    """None: as good as nothing."""

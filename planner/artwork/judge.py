@@ -13,6 +13,7 @@ Units of `Finding.found` and `Finding.needed`, by kind:
 how far from it, `detail` cloth on which all would show | CIEDE2000 |
 | EMPTY_MARGIN | share of the paid area, 0 to 1 | none |
 | HEAVY_AREA | share of the ink, 0 to 1 | none |
+| OUT_OF_GAMUT | share of what the file shows, 0 to 1 | none |
 | COLOURS_SHIFT | share of the ink, 0 to 1; `subject` the commonest of the colours | none |
 | TEXT_NOT_OUTLINED | none; `detail` the fonts missing | 0 where none is missing |
 | TOO_MANY_COLOURS | colours, none for gradients and photographs | colours |
@@ -200,7 +201,9 @@ def _source(case: Case) -> tuple[Finding, ...]:
     elif notes & {SourceNote.FROM_CMYK, SourceNote.FROM_PROFILE, SourceNote.FROM_LAB}:
         found.append(case.finding(FindingKind.CONVERTED, Seriousness.NOTE))
     if SourceNote.OUT_OF_SRGB in notes:
-        found.append(case.finding(FindingKind.OUT_OF_GAMUT, Seriousness.NOTE))
+        beyond = case.facts.out_of_srgb
+        share, regions = (beyond.share, beyond.regions) if beyond else (None, ())
+        found.append(case.finding(FindingKind.OUT_OF_GAMUT, Seriousness.NOTE, found=share, regions=regions))
     if SourceNote.FONT_NOT_EMBEDDED in notes:
         names = ", ".join(case.facts.loose_fonts)
         found.append(case.finding(FindingKind.TEXT_NOT_OUTLINED, Seriousness.LOOK, detail=names))

@@ -4,7 +4,9 @@ from concurrent.futures import ThreadPoolExecutor
 
 from PIL import Image
 
-from planner.artwork.facts import ArtworkFacts, InkBox
+from planner.artwork import source
+from planner.artwork.convert import cut_off
+from planner.artwork.facts import ArtworkFacts, InkBox, OutOfSrgb
 from planner.artwork.fixes import apply_fixes
 from planner.artwork.ground import Edges, edges_of
 from planner.artwork.opencv import opencv
@@ -39,17 +41,25 @@ def measure(data: bytes, artwork: Artwork, ticket: Ticket | None = None) -> Artw
         picture = unmended(artwork, data)
     else:
         picture, notes = decode_native(data, name=artwork.name)
-    return with_fonts(measure_picture(picture, artwork, notes=notes, ticket=ticket), data, artwork)
+    return with_source(measure_picture(picture, artwork, notes=notes, ticket=ticket), data, artwork)
 
 
-def with_fonts(facts: ArtworkFacts, data: bytes, artwork: Artwork) -> ArtworkFacts:
-    """The facts with the names of fonts that the file's text asks for and does not carry."""
-    if SourceNote.FONT_NOT_EMBEDDED not in facts.notes:
-        return facts
-    from planner.artwork.vectors import describe
+def with_source(facts: ArtworkFacts, data: bytes, artwork: Artwork) -> ArtworkFacts:
+    """The facts with what only the file itself tells: fonts that it lacks, colours that were cut off."""
+    if SourceNote.FONT_NOT_EMBEDDED in facts.notes:
+        from planner.artwork.vectors import describe
 
-    fonts = describe(data, artwork.media, name=artwork.name, page=artwork.page).loose_fonts
-    return facts.model_copy(update={"loose_fonts": fonts})
+        fonts = describe(data, artwork.media, name=artwork.name, page=artwork.page).loose_fonts
+        return facts.model_copy(update={"loose_fonts": fonts})
+    if SourceNote.OUT_OF_SRGB in facts.notes:
+        with source.reading(artwork.name):
+            opened = source.open_picture(data, artwork.media, artwork.name)
+            beyond = cut_off(source.decoded(data, opened))
+        if beyond is not None:
+            regions = () if artwork.fixes else beyond.regions
+            told = OutOfSrgb(share=round(beyond.share, 4), regions=regions)
+            return facts.model_copy(update={"out_of_srgb": told})
+    return facts
 
 
 def measure_picture(

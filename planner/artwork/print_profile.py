@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 from PIL import Image, ImageCms
 
-from planner.artwork.convert import lab_values
+from planner.artwork.gamut import lab_values
 from planner.artwork.source import UnreadableArtwork
 from planner.shop.offers import PROFILE_STEPS, PrintProfile
 

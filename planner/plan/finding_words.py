@@ -110,7 +110,10 @@ SENTENCES: dict[FindingKind, Sentence] = {
         "Choose a full-colour offer, or ask for simpler artwork.",
     ),
     _K.OUT_OF_GAMUT: Sentence(
-        _F.NONE, "Some colours lie outside sRGB and will print duller than on the customer's screen."
+        _F.SHARE,
+        "{found} % of the artwork is in colours outside sRGB: "
+        "they print duller than on the customer's screen.",
+        unknown="Some colours lie outside sRGB and will print duller than on the customer's screen.",
     ),
     _K.COLOURS_SHIFT: Sentence(
         _F.SHARE,

@@ -265,7 +265,8 @@ def _better(what: Finding, unit: LengthUnit) -> str:
         return "Ask for a larger file."
     # Now it has as many pixels as the best width needs; the present width needs more in proportion.
     pixels = what.best_width_mm / MM_PER_INCH * what.needed * what.needed / what.found
-    file = f"ask for a file some {math.ceil(pixels / 10) * 10:,} px wide"
+    # Both figures are rounded, which must not add ten pixels.
+    file = f"ask for a file some {math.ceil(pixels / 10 - 0.1) * 10:,} px wide"
     if not is_within_reach(what):
         return f"{file[:1].upper()}{file[1:]}."
     return f"Print it {length(what.best_width_mm, unit)} wide, or {file}."

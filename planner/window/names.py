@@ -3,6 +3,7 @@
 from planner.job.document import GarmentLine, Job, Print
 from planner.plan import wording as sentences
 from planner.shop.garments import Blank
+from planner.window.wording import short_name
 
 
 def line_name(job: Job, line: GarmentLine) -> str:
@@ -21,7 +22,7 @@ def print_name(job: Job, print_: Print) -> str:
     """ "logo.png, full front, navy hoodie"."""
     artwork = job.artwork(print_.artwork)
     where = sentences.place(print_.location, print_.place_name)
-    return f"{artwork.name}, {where}, {line_name(job, job.line(print_.line))}"
+    return f"{short_name(artwork.name)}, {where}, {line_name(job, job.line(print_.line))}"
 
 
 def _short(line: GarmentLine) -> str:

@@ -57,14 +57,16 @@ DISMISS = "Dismiss"
 _SHORT_NAME = 32
 
 
-def _short(name: str) -> str:
-    """A file's name that leaves room for others: customers' mail programs make very long ones."""
+def short_name(name: str) -> str:
+    """A file's name that leaves room for others, its end kept: mail programs make very long ones."""
     return name if len(name) <= _SHORT_NAME else f"{name[: _SHORT_NAME - 13]}…{name[-12:]}"
 
 
 def reading(name: str, number: int, count: int) -> str:
     """Which file is read, and the how manieth it is."""
-    return f"Reading {_short(name)}…" if count == 1 else f"Reading {number} of {count}: {_short(name)}…"
+    return (
+        f"Reading {short_name(name)}…" if count == 1 else f"Reading {number} of {count}: {short_name(name)}…"
+    )
 
 
 def stopped_reading(taken: int, left: int) -> str:
@@ -76,7 +78,7 @@ def stopped_reading(taken: int, left: int) -> str:
 def there_already(names: Sequence[str]) -> str:
     """That files dropped are in the job already."""
     if len(names) == 1:
-        return f"“{_short(names[0])}” is in the job already: it stays one artwork."
+        return f"“{short_name(names[0])}” is in the job already: it stays one artwork."
     return f"{len(names)} files are in the job already: each stays one artwork."
 
 

@@ -7,15 +7,20 @@ LittleCMS interpolates. Expected sRGB: scikit-image's Lab → sRGB for white D50
 import itertools
 import struct
 from io import BytesIO
+from pathlib import Path
 
 import numpy as np
 import pytest
-from PIL import Image
+from PIL import Image, ImageCms
 from skimage import color
 
+from planner.artwork.colour import ciede2000, lab_of
 from planner.artwork.pixels import decode, is_plain_jpeg, thumbnail
 from planner.artwork.read import SourceNote, artwork_from, import_artwork
 from tests.artwork import samples
+
+PRESS_PROFILE = Path("/usr/share/color/icc/ghostscript/default_cmyk.icc")
+"""A printing press's profile with tables both ways, from Debian's libgs-common; not shipped with us."""
 
 PAPER = np.array([100.0, 0.0, 0.0])
 INKS = {0: (60.0, -30.0, -40.0), 1: (50.0, 60.0, 0.0), 2: (90.0, -5.0, 70.0), 3: (0.0, 0.0, 0.0)}
@@ -123,6 +128,43 @@ def without_adobe(data: bytes) -> bytes:
     at = data.index(b"\xff\xee")
     size = struct.unpack_from(">H", data, at + 2)[0]
     return data[:at] + data[at + 2 + size :]
+
+
+@pytest.mark.skipif(not PRESS_PROFILE.exists(), reason="libgs-common is not installed")
+@pytest.mark.parametrize("kind", ["TIFF", "JPEG", "JPEG without Adobe"])
+def test_a_round_trip_through_a_press_profile_comes_home(kind: str) -> None:
+    """Colours that the press can print go to CMYK by LittleCMS, into a file, and come back as they were."""
+    levels = np.arange(0, 256, 17, dtype=np.uint8)
+    every = np.stack(np.meshgrid(levels, levels, levels, indexing="ij"), axis=-1).reshape(-1, 3)
+    profile = PRESS_PROFILE.read_bytes()
+    press, srgb = ImageCms.ImageCmsProfile(BytesIO(profile)), ImageCms.createProfile("sRGB")
+    relative, black = ImageCms.Intent.RELATIVE_COLORIMETRIC, ImageCms.Flags.BLACKPOINTCOMPENSATION
+
+    def through(picture: Image.Image, one: object, other: object, mode: str) -> Image.Image:
+        transform = ImageCms.buildTransform(one, other, picture.mode, mode, relative, flags=black)
+        return ImageCms.applyTransform(picture, transform)
+
+    wide = Image.fromarray(every.reshape(64, 64, 3))
+    home = np.asarray(through(through(wide, srgb, press, "CMYK"), press, srgb, "RGB")).reshape(-1, 3)
+    apart = ciede2000(lab_of(home), lab_of(every))
+    printable = every[apart < 2]
+    assert len(printable) > 1000
+    count = len(printable) // 64 * 64
+    # Blocks of a JPEG's own size, so that its frequencies mix no two colours (ITU-T T.81, A.1.3).
+    blocks = np.kron(printable[:count].reshape(-1, 64, 3), np.ones((8, 8, 1), np.uint8))
+    ink = through(Image.fromarray(blocks), srgb, press, "CMYK")
+    if kind == "TIFF":
+        data = samples.encoded(ink, "TIFF", icc_profile=profile)
+    elif kind == "JPEG":
+        data = samples.encoded(ink, "JPEG", quality=100, subsampling=0, icc_profile=profile)
+        assert b"Adobe" in data
+    else:
+        upside_down = samples.encoded(inverted(ink), "JPEG", quality=100, subsampling=0, icc_profile=profile)
+        data = without_adobe(upside_down)
+    seen = np.asarray(decode(data).convert("RGB"))[4::8, 4::8].reshape(-1, 3)
+    off = ciede2000(lab_of(seen), lab_of(printable[:count]))
+    assert off.mean() < 1.5
+    assert np.percentile(off, 99) < 3.5
 
 
 def test_cmyk_files_are_never_printed_as_they_are() -> None:

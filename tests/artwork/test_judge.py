@@ -5,7 +5,7 @@ from PIL import Image
 
 from planner.artwork.check import judge_file
 from planner.artwork.colour import difference
-from planner.artwork.facts import ArtworkFacts, InkBox, MainColour, SolidLevel, Specks, Style, Thin
+from planner.artwork.facts import ArtworkFacts, InkBox, MainColour, OutOfSrgb, SolidLevel, Specks, Style, Thin
 from planner.artwork.judge import eye_ppi, judge, viewing_mm
 from planner.artwork.source import SourceNote
 from planner.artwork.specks import MOST_FOUND
@@ -281,6 +281,12 @@ def test_the_file_s_own_history_is_told() -> None:
     known = _judged(_facts(notes=(SourceNote.FROM_PROFILE, SourceNote.OUT_OF_SRGB)))
     assert known[FindingKind.CONVERTED].seriousness is Seriousness.NOTE
     assert known[FindingKind.OUT_OF_GAMUT].seriousness is Seriousness.NOTE
+    beyond = OutOfSrgb(share=0.25, regions=HERE)
+    told = _judged(_facts(notes=(SourceNote.OUT_OF_SRGB,), out_of_srgb=beyond))[FindingKind.OUT_OF_GAMUT]
+    assert (told.found, told.regions) == (0.25, HERE)
+    assert wording.finding(told, LengthUnit.MILLIMETRE).startswith(
+        "25 % of the artwork is in colours outside"
+    )
     assert FindingKind.CONVERTED not in _judged(_facts())
 
 

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
+from planner.artwork.check import import_measured
 from planner.artwork.pixels import decode, is_plain_jpeg, thumbnail
 from planner.artwork.read import SourceNote, artwork_from, import_artwork
 from tests.artwork import samples
@@ -83,6 +84,29 @@ def test_colours_that_srgb_cannot_hold_are_noted_and_others_are_not() -> None:
     notes = import_artwork(samples.encoded(mild, icc_profile=a_wide_profile()), "a.png").notes
     assert SourceNote.OUT_OF_SRGB not in notes
     assert SourceNote.FROM_PROFILE in notes
+
+
+def test_how_much_srgb_cannot_hold_is_measured_and_where() -> None:
+    # The left quarter is the wide space's own green, far outside sRGB; the rest is well inside.
+    picture = Image.new("RGB", (400, 200), (120, 130, 110))
+    picture.paste((0, 255, 0), (0, 0, 100, 200))
+    exif = Image.Exif()
+    exif[0x0112] = 6  # EXIF 2.32, 4.6.4 A: to be turned by a quarter, so that left comes on top.
+    for tag, (x, y, width, height) in ((None, (0, 0, 0.25, 1)), (exif, (0, 0, 1, 0.25))):
+        data = samples.encoded(picture, icc_profile=a_wide_profile(), **({"exif": tag} if tag else {}))
+        _, facts = import_measured(data, "a.png")
+        assert facts.out_of_srgb is not None
+        assert facts.out_of_srgb.share == pytest.approx(0.25, abs=0.02)
+        (region,) = facts.out_of_srgb.regions
+        assert (region.x, region.y) == (x, y)
+        assert region.width == pytest.approx(width, abs=0.02)
+        assert region.height == pytest.approx(height, abs=0.02)
+    # What is clear does not count.
+    clear = picture.convert("RGBA")
+    clear.paste((120, 130, 110, 0), (200, 0, 400, 200))
+    _, facts = import_measured(samples.encoded(clear, icc_profile=a_wide_profile()), "a.png")
+    assert facts.out_of_srgb is not None
+    assert facts.out_of_srgb.share == pytest.approx(0.5, abs=0.03)
 
 
 def test_a_jpeg_in_a_wide_space_may_not_be_printed_as_it_is() -> None:

@@ -37,6 +37,14 @@ def test_a_coarse_print_is_told_with_both_figures_and_a_way_out() -> None:
     )
 
 
+def test_a_file_just_large_enough_is_asked_for() -> None:
+    # 640 px at 8 in are 80 ppi; 300 ppi are 2,400 px, and what they now have is 54.19 mm.
+    finding = Finding(
+        kind=FindingKind.TOO_COARSE, seriousness=Seriousness.STOP, found=80, needed=300, best_width_mm=54.19
+    )
+    assert "some 2,400 px wide" in wording.finding(finding, LengthUnit.INCH)
+
+
 def test_nobody_is_told_to_print_a_back_as_small_as_a_thumb() -> None:
     finding = Finding(
         kind=FindingKind.TOO_COARSE, seriousness=Seriousness.STOP, found=20, needed=300, best_width_mm=17

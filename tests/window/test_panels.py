@@ -8,7 +8,7 @@ from PIL import Image, ImageDraw
 from PySide6.QtCore import QMimeData, QPoint, QPointF, Qt
 from PySide6.QtGui import QGuiApplication, QImage, QWheelEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QMenu
+from PySide6.QtWidgets import QAbstractButton, QApplication, QComboBox, QLabel, QLineEdit, QMenu, QScrollArea
 from pytestqt.qtbot import QtBot
 
 from planner.job import edits
@@ -530,3 +530,20 @@ def test_stop_findings_are_counted_beside_their_shape(job_rig: Rig) -> None:
     stops = sum(found.seriousness is Seriousness.STOP for found in job_rig.window.plan.findings)
     texts = [label.text() for label in job_rig.window.findings.findChildren(QLabel)]
     assert f"0 → {stops} stop" in texts
+
+
+def test_a_very_long_name_of_a_file_pushes_nothing_out_of_sight(
+    rig: Rig, tmp_path: Path, qtbot: QtBot
+) -> None:
+    name = f"{'a name that a mail program made ' * 5}(3).png"
+    samples.logo(300, 200).save(tmp_path / name)
+    pick(rig.window.garments.add.menu(), "Empty line")
+    drop_files(rig.window.garments.forms["g1"], [tmp_path / name])
+    rig.settle(qtbot)
+    assert rig.window.plan.findings
+    for area in (rig.window.garments, rig.window.findings):
+        bars = [area.horizontalScrollBar() for area in area.findChildren(QScrollArea)]
+        assert bars
+        assert not any(bar.isVisible() for bar in bars)
+    told = [row.place.text() for row in rig.window.findings.rows.values() if row.place.text()]
+    assert any("…" in place and "(3).png" in place for place in told)

@@ -4,7 +4,7 @@ from functools import partial
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import QSlider, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QSlider, QVBoxLayout, QWidget
 
 from planner.job.document import Artwork, Job, Print
 from planner.job.findings import Finding
@@ -52,6 +52,9 @@ class CloserPage(QWidget):
         self._hides_marks = False
         self._trying: FixStep | None = None
         self.which = Combo(words.CLOSER_WHICH)
+        # A long name must not push the panels beside this page.
+        self.which.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.which.setMinimumContentsLength(12)
         self.canvas = CloserCanvas()
         self.scale = label(size=Type.SMALL, quiet=True)
         self.scale.setToolTip(words.SCALE_HINT)

@@ -205,7 +205,8 @@ def _place(job: Job, shop: Shop, finding: Finding) -> str:
     if print_ is not None:
         parts = [print_name(job, print_)]
     else:
-        parts = [artwork.name for artwork in job.artworks if artwork.key == finding.artwork and artwork.name]
+        named = (one.name for one in job.artworks if one.key == finding.artwork)
+        parts = [wording.short_name(name) for name in named if name]
         parts += [line_name(job, garment) for garment in job.lines if garment.key == finding.line]
     if finding.offer and (offer := shop.offer(finding.offer)) and not parts:
         parts.append(offer.name)

@@ -14,7 +14,7 @@ from planner.plan import wording as sentences
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart
-from planner.window import steps
+from planner.window import steps, wording
 from planner.window.artwork.panel import files_in
 from planner.window.fields import FibreField, Field, MoneyField, TextField
 from planner.window.flow import Flow
@@ -88,7 +88,7 @@ class LineForm(QWidget):
         shown = tuple(
             (
                 print_.key,
-                f"{job.artwork(print_.artwork).name}, "
+                f"{wording.short_name(job.artwork(print_.artwork).name)}, "
                 f"{sentences.place(print_.location, print_.place_name)}, "
                 f"{format_length(print_.width_mm, shop.unit)}",
             )
