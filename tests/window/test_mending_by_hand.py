@@ -10,7 +10,19 @@ from pytestqt.qtbot import QtBot
 
 from planner.artwork.read import artwork_from, import_artwork
 from planner.job.document import GarmentLine, Job, Print
-from planner.job.fixes import FixStep, Halftone, HardenEdges, KnockOut, OutlineInk, Recolour, Thicken
+from planner.job.fixes import (
+    FixStep,
+    Flip,
+    Halftone,
+    HardenEdges,
+    KnockOut,
+    OutlineInk,
+    QuarterTurn,
+    Recolour,
+    RemoveSpecks,
+    Thicken,
+)
+from planner.window.artwork import words
 from planner.window.artwork.mend_form import MendForm
 from planner.window.popover import Popover
 from tests.artwork import samples
@@ -74,7 +86,7 @@ def test_figures_are_typed_at_print_size(rig: Rig, qtbot: QtBot) -> None:
     assert mend(rig, qtbot, form) == OutlineInk(by_px=PX_PER_MM, colour="#10a020")
     # The motif keeps its printed size: the outline is added around it.
     assert rig.desk.job.print_of("p1").width_mm == pytest.approx(WIDTH_MM + 2)
-    assert rig.window.closer.steps.text() == "Mended: thicken, then outline"
+    assert rig.window.closer.steps.text() == "Mended: thicken by 0.50 mm, then outline 1.00 mm, green"
     click(rig.window.closer.take_back)
     rig.settle(qtbot)
     assert [fix.step for fix in rig.desk.job.artwork("a1").fixes] == ["thicken"]
@@ -197,7 +209,7 @@ def test_what_is_picked_shows_on_the_cloth_before_it_is_mended(rig: Rig, qtbot: 
     cloth = rig.desk.job.line("g1").colour.hex
     closer = rig.window.closer
     assert seen(rig, 2, 2) == cloth
-    assert closer.steps.text() == "Tried, not mended yet: knock out"
+    assert closer.steps.text() == "Tried, not mended yet: knock out yellow everywhere"
     assert not closer.take_back.isVisible()
     assert rig.desk.job.artwork("a1").fixes == ()
     assert rig.desk.undo_stack.count() == 0
@@ -227,5 +239,22 @@ def test_a_tolerance_shows_while_it_is_typed(rig: Rig, qtbot: QtBot) -> None:
 def test_what_was_tried_is_what_is_mended(rig: Rig, qtbot: QtBot) -> None:
     form = ground_tried(rig, qtbot)
     assert mend(rig, qtbot, form) == KnockOut(colour=GROUND, tolerance_de=2, from_edges=False)
-    assert rig.window.closer.steps.text() == "Mended: knock out"
+    assert rig.window.closer.steps.text() == "Mended: knock out yellow everywhere"
     assert seen(rig, WIDTH_MM - 2, 2) == rig.desk.job.line("g1").colour.hex
+
+
+@pytest.mark.parametrize(
+    ("step", "told"),
+    [
+        (KnockOut(colour="#ffffff", from_edges=False), "knock out white everywhere"),
+        (RemoveSpecks(smaller_than_px=6), "remove specks under 0.50 mm"),
+        (HardenEdges(threshold=128), "harden edges from 50 %"),
+        # 12 px to the millimetre are 304.8 to the inch.
+        (Halftone(cell_px=304.8 / 45), "halftone at 45 lines per inch"),
+        (Recolour(colour="#000080", to="#ffffff"), "dark blue becomes white"),
+        (QuarterTurn(quarters=3), "turn by 270°"),
+        (Flip(), "flip"),
+    ],
+)
+def test_steps_are_told_with_their_figures_at_print_size(step: FixStep, told: str) -> None:
+    assert words.step_told(step, 12.0) == told

@@ -214,10 +214,15 @@ class CloserPage(QWidget):
         self.steps.setVisible(bool(fixes))
         self.take_back.setVisible(bool(fixes) and self._trying is None)
         if self._trying is None:
-            self.steps.setText(words.fixes_made([fix.step for fix in fixes]))
+            self.steps.setText(words.fixes_made([self._told_step(fix) for fix in fixes]))
         self.mend.setEnabled(artwork is not None)
         vector = artwork is not None and artwork.stays_vector
         self.mend.setToolTip(words.MEND_VECTOR_HINT if vector else words.MEND_HINT)
+
+    def _told_step(self, step: FixStep) -> str:
+        artwork, print_ = self._current()
+        per_mm = artwork.size_px[0] / print_.width_mm if artwork and print_ else _NEED_PPI / MM_PER_INCH
+        return words.step_told(step, per_mm)
 
     def _show_findings(self) -> None:
         emptied(self._found)
@@ -274,7 +279,7 @@ class CloserPage(QWidget):
             after = self._gallery.picture(artwork, needs_px)
         else:
             after = self._gallery.trial(artwork, needs_px)
-            self.steps.setText(words.trying(self._trying.step) if after else words.WORKING_OUT)
+            self.steps.setText(words.trying(self._told_step(self._trying)) if after else words.WORKING_OUT)
             if after is None:  # What was seen last stays until there is something to see.
                 return
         framing = _framing(artwork.fixes)

@@ -2,8 +2,21 @@
 
 from collections.abc import Iterable, Sequence
 
+from planner.artwork.colour_names import colour_name
 from planner.artwork.source import SourceNote
 from planner.job.findings import Seriousness
+from planner.job.fixes import (
+    FixStep,
+    Halftone,
+    HardenEdges,
+    KnockOut,
+    OutlineInk,
+    QuarterTurn,
+    Recolour,
+    RemoveSpecks,
+    Thicken,
+)
+from planner.measures.lengths import MM_PER_INCH
 from planner.shop.garments import Location, SizeGroup
 from planner.window.wording import FINDINGS
 
@@ -201,6 +214,30 @@ def one_of(number: int, count: int) -> str:
 def of_print_size(share: float) -> str:
     """How large it is drawn, by what the screen says of itself; it stands beside `REAL_SIZE`."""
     return f"{share * 100:.0f} %"
+
+
+def step_told(step: FixStep, px_per_mm: float) -> str:
+    """A fix with its figures, at print size."""
+    match step:
+        case KnockOut():
+            reach = MEND_FROM_EDGES if step.from_edges else MEND_EVERYWHERE
+            return f"knock out {colour_name(step.colour)} {reach}"
+        case RemoveSpecks():
+            return f"remove specks under {step.smaller_than_px / px_per_mm:.2f} mm"
+        case HardenEdges():
+            return f"harden edges from {step.threshold / 255 * 100:.0f} %"
+        case Halftone():
+            return f"halftone at {px_per_mm * MM_PER_INCH / step.cell_px:.0f} lines per inch"
+        case Thicken():
+            return f"thicken by {step.by_px / px_per_mm:.2f} mm"
+        case OutlineInk():
+            return f"outline {step.by_px / px_per_mm:.2f} mm, {colour_name(step.colour)}"
+        case Recolour():
+            return f"{colour_name(step.colour)} becomes {colour_name(step.to)}"
+        case QuarterTurn():
+            return f"turn by {90 * step.quarters}°"
+        case _:
+            return step.step
 
 
 def fixes_made(names: Sequence[str]) -> str:
