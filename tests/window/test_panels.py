@@ -356,7 +356,7 @@ def test_an_extra_is_added_sized_and_removed(job_rig: Rig) -> None:
 def test_the_way_of_cutting_is_chosen_for_this_job(job_rig: Rig) -> None:
     choose(job_rig.window.costs.terms.way, "by straight cuts")
     assert job_rig.desk.job.way is Way.STRAIGHT
-    choose(job_rig.window.costs.terms.way, "shop: loose, by hand")
+    choose(job_rig.window.costs.terms.way, "shop: loose")
     assert job_rig.desk.job.way is None
 
 

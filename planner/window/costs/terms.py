@@ -74,7 +74,7 @@ class TermsForm(QWidget):
         self.fee.show_money(terms.delivery_fee, shop.currency)
         for unit in (self._fee_unit, self._least_unit):
             unit.setText(shop.currency)
-        _show_choice(self.way, _WAYS.index(way), words.way(shop.way), map(words.way, Way))
+        _show_choice(self.way, _WAYS.index(way), words.way_in_short(shop.way), map(words.way, Way))
         self.rush.setChecked(terms.rush)
         self.exempt.setChecked(terms.tax_exempt)
 

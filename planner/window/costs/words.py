@@ -66,6 +66,10 @@ def way(how: Way) -> str:
     }[how]
 
 
+def way_in_short(how: Way) -> str:
+    return {Way.LOOSE: "loose", Way.STRAIGHT: "straight", Way.OUTLINE: "outlines"}[how]
+
+
 PRICE_BY = "Price by"
 PRICES_END = "Prices end on"
 LEAST_ORDER = "Minimum order"

@@ -4,6 +4,7 @@ A price grid's first row names its columns (sizes of sheet, or of piece and colo
 counts from which a row's prices hold. A price may be missing where a size has no break there.
 """
 
+import itertools
 import re
 from collections.abc import Sequence
 from decimal import Decimal
@@ -26,7 +27,7 @@ from planner.shop.prices import (
     SheetPrice,
 )
 from planner.window.shop import words
-from planner.window.shop.readings import read_decimal, read_size, say_decimal, say_price, say_size
+from planner.window.shop.readings import range_of, read_decimal, read_size, say_decimal, say_price, say_size
 from planner.window.shop.sentences import why_not
 from planner.window.tables import words as table_words
 
@@ -93,6 +94,7 @@ def price_from(grid: Sequence[Sequence[str]], price: PriceTable, unit: LengthUni
         columns = columns[:1]
     if not rows or not columns:
         raise GridError(1, 0, words.NO_PRICES)
+    _check_ranges(grid, rows)
     tables = [_column_breaks(grid, rows, column) for column in columns]
     known = {say_size(size, unit): size for size in _sizes_in(price)}
     try:
@@ -117,6 +119,24 @@ def _cell(grid: Sequence[Sequence[str]], row: int, column: int) -> str:
     return grid[row][column].strip() if column < len(grid[row]) else ""
 
 
+def _check_ranges(grid: Sequence[Sequence[str]], rows: Sequence[int]) -> None:
+    """Where a range tells its last count the next one begins right behind it.
+
+    Raises:
+        GridError: two ranges overlap, or leave counts between them without a price.
+    """
+    starts = sorted((_figure(grid, row, 0), row) for row in rows)
+    for (_, row), (following, at) in itertools.pairwise(starts):
+        cell = _cell(grid, row, 0)
+        last = range_of(cell)[1]
+        if last is None:
+            continue
+        end = read_decimal(last)
+        # By area the next begins where this one ends; counts are whole.
+        if not end <= following <= end + 1:
+            raise GridError(at, 0, words.ranges_do_not_meet(cell, say_decimal(following)))
+
+
 def _column_breaks(grid: Sequence[Sequence[str]], rows: Sequence[int], column: int) -> Breaks:
     steps: list[Break] = []
     for row in sorted(rows, key=lambda row: _figure(grid, row, 0)):
@@ -132,10 +152,11 @@ def _column_breaks(grid: Sequence[Sequence[str]], rows: Sequence[int], column: i
 
 
 def _figure(grid: Sequence[Sequence[str]], row: int, column: int) -> Decimal:
+    cell = _cell(grid, row, column)
     try:
-        return read_decimal(_cell(grid, row, column))
+        return read_decimal(range_of(cell)[0] if column == 0 else cell)
     except ValueError as error:
-        if column == 0 and not _cell(grid, row, column):
+        if column == 0 and not cell:
             raise GridError(row, column, words.NO_COUNT) from None
         raise GridError(row, column, str(error)) from None
 

@@ -10,7 +10,7 @@ from planner.window.shop import csv_words
 from planner.window.shop.grids import Grid, GridError, first_column, may_grow, price_from
 from planner.window.shop.readings import read_size
 from planner.window.tables import words as table_words
-from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, has_names, is_figure, range_start
+from planner.window.tables.rows import LEAVE_OUT, Read, Rows, Trouble, has_names, is_figure
 
 COUNT, PRICE = csv_words.FROM_HOW_MANY, "price"
 _COUNT_WORDS = re.compile(r"^(from|qty|quantity|count|number|sheets?|pieces?|min|at least|steps?|area)", re.I)
@@ -65,7 +65,7 @@ def grid_from(rows: Sequence[Sequence[str]], roles: Sequence[str], price: PriceT
     body = rows[1:] if has_names(rows) else rows
     return [
         [first_column(price), *(roles[at] for at in prices)],
-        *([range_start(row[counts[0]]), *(row[at] for at in prices)] for row in body),
+        *([row[counts[0]], *(row[at] for at in prices)] for row in body),
     ]
 
 

@@ -43,6 +43,25 @@ def read_decimal(typed: str) -> Decimal:
     return figure
 
 
+_FIGURE = r"\d+(?:[.,]\d+)*"
+_RANGE = re.compile(
+    rf"(?:from|at least|>=|≥)?\s*({_FIGURE})\s*"
+    rf"(?:(?:[-–—]|to\b)\s*({_FIGURE})|[-–—+]|(?:or|and|&)\s*(?:more|up|over|above)\b)?\s*",
+    re.IGNORECASE,
+)
+
+
+def range_of(cell: str) -> tuple[str, str | None]:
+    """The ends of "12–23", "12 to 23", "12+" or "from 12", None for no upper one; other words as they are."""
+    match = _RANGE.fullmatch(cell.strip())
+    return (match[1], match[2]) if match else (cell, None)
+
+
+def range_start(cell: str) -> str:
+    """The lower end of a range of counts; other words as they are."""
+    return range_of(cell)[0]
+
+
 def say_decimal(figure: Decimal | float) -> str:
     """A figure without trailing zeros behind the point, and never as a power of ten."""
     text = f"{figure:f}" if isinstance(figure, Decimal) else f"{figure:.4f}"

@@ -76,8 +76,8 @@ TRANSFER_PRINTER = "Transfer printer"
 KIND_OF_TRANSFER = "Kind of transfer"
 PRICES = "Prices"
 PRICES_WHY = (
-    "As the printer's price sheet has them: a price holds from its count on. Paste from a spreadsheet, "
-    "or import a CSV file."
+    "As the printer's price sheet has them: a price holds from its count on; 12–23 may be typed too. "
+    "Paste from a spreadsheet, or import a CSV file."
 )
 CHARGED = "Charged"
 LEAST_ORDER = "Least order"
@@ -288,6 +288,12 @@ def change(name: str) -> str:
 NO_PRICES = "A price list needs one row at least: from how many, and the price of each."
 NO_COUNT = "This row lacks the count it starts at."
 NAME_PIECE = "Name the largest size and how many colours it has, such as 4 × 4 in, 2 colours."
+
+
+def ranges_do_not_meet(ends: str, starts: str) -> str:
+    return (
+        f"“{ends}” is followed by {starts}. Let each row begin right behind the last count of the one before."
+    )
 
 
 def start_twice(count: str) -> str:

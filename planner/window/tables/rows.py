@@ -10,7 +10,7 @@ from typing import Protocol
 
 from planner.window import wording
 from planner.window.readings import Unreadable
-from planner.window.shop.readings import read_decimal
+from planner.window.shop.readings import range_start, read_decimal
 from planner.window.tables import words
 
 Rows = list[list[str]]
@@ -116,12 +116,6 @@ def _decoded(data: bytes, name: str, what: str) -> str:
 def has_names(rows: Sequence[Sequence[str]]) -> bool:
     """Whether the first row names the columns: it holds a word where figures would stand."""
     return any(not is_figure(cell) for cell in rows[0] if cell)
-
-
-def range_start(cell: str) -> str:
-    """The lower end of "12-23", "12–23", "12 to 23" or "12+"."""
-    match = re.match(r"^\s*(\d+(?:[.,]\d+)?)\s*(?:[-–+]|to\b|and\b)", cell)
-    return match[1] if match else cell
 
 
 def is_figure(cell: str) -> bool:

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit
 from planner.shop.garments import SizeGroup
-from planner.shop.prices import ByPiece, BySheet
+from planner.shop.prices import AreaUnit, ByArea, ByPiece, BySheet
 from planner.shop.starting import starting_shop
 from planner.window.readings import Unreadable
 from planner.window.shop.grids import GridError, grid_of, price_from, size_grid, sizes_from
@@ -52,9 +52,43 @@ def test_rows_may_stand_in_any_order() -> None:
     assert [step.from_count for step in price.sheets[0].breaks.steps] == [1, 12]
 
 
+@pytest.mark.parametrize("signs", ["{}–{}", "{}-{}", "{} to {}", "from {} to {}"])
+def test_ranges_are_typed_as_a_price_sheet_has_them_and_hold_both_ends(signs: str) -> None:
+    """12–23 at 7.50: twelve cost 7.50 each and so do twenty-three."""
+    ranges = [signs.format(1, 11), signs.format(12, 23), "24+"]
+    grid = [
+        ["", "11.5 × 18 in"],
+        *([cell, each] for cell, each in zip(ranges, ("9", "7.50", "6"), strict=True)),
+    ]
+    price = price_from(grid, SHEETS, INCH)
+    assert isinstance(price, BySheet)
+    breaks = price.sheets[0].breaks
+    assert [breaks.each_at(count) for count in (1, 11, 12, 23, 24, 500)] == [
+        Decimal(each) for each in ("9", "9", "7.50", "7.50", "6", "6")
+    ]
+    assert [row[0] for row in grid_of(price, INCH)[1:]] == ["1", "12", "24"]
+
+
+@pytest.mark.parametrize("typed", ["24+", "24 or more", "24 and up", "at least 24", "≥ 24", "24–"])
+def test_a_range_without_an_end_begins_where_it_says(typed: str) -> None:
+    price = price_from([["", "11.5 × 18 in"], ["1", "9"], [typed, "6"]], SHEETS, INCH)
+    assert isinstance(price, BySheet)
+    assert [step.from_count for step in price.sheets[0].breaks.steps] == [1, 24]
+
+
+def test_ranges_by_area_may_share_their_ends() -> None:
+    table = ByArea(unit=AreaUnit.SQUARE_INCH, breaks=SHEETS.sheets[0].breaks, largest=Size(500, 500))
+    grid = [["", ""], ["0–250", "0.08"], ["250–1,000", "0.07"], ["1,000+", "0.06"]]
+    price = price_from(grid, table, INCH)
+    assert isinstance(price, ByArea)
+    assert [step.from_count for step in price.breaks.steps] == [0, 250, 1000]
+
+
 @pytest.mark.parametrize(
     ("grid", "where", "words"),
     [
+        ([["", "11.5 × 18 in"], ["1–11", "9"], ["13–23", "7"]], (2, 0), "“1–11” is followed by 13"),
+        ([["", "11.5 × 18 in"], ["1–12", "9"], ["8–23", "7"]], (2, 0), "“1–12” is followed by 8"),
         ([["", "11.5 × 18 in"], ["1", "cheap"]], (1, 1), "“cheap” is no figure"),
         ([["", "11.5 × 18 in"], ["", "4.00"]], (1, 0), "lacks the count"),
         ([["", "large"], ["1", "4.00"]], (0, 1), "“large” is no size"),
