@@ -106,6 +106,19 @@ def purchase_of(job: Job, shop: Shop, facts: Facts) -> Purchase | None:
     return Purchase(orders=orders) if orders else None
 
 
+def arranged_orders(job: Job, shop: Shop, facts: Facts) -> tuple[tuple[Offer, Order], ...]:
+    """The offers whose accepted sheets hold and are in order, and what is bought there."""
+    found = []
+    for offer in offers_used(job, shop):
+        ordering = _ordering(job, shop, facts, offer)
+        order = _standing_order(job, ordering)
+        outlines = dict(ordering.outlines)
+        holds = order.layouts and is_arranged(job, order) and not order.provisional
+        if holds and not faulty_pieces(order, offer, ordering.way, outlines):
+            found.append((offer, order))
+    return tuple(found)
+
+
 def is_arranged(job: Job, order: Order) -> bool:
     """Whether somebody accepted the layouts of an order; where there are none, nothing is to accept."""
     return not order.layouts or _holds(job, arranged_at(job, order.offer))

@@ -10,6 +10,7 @@ from planner.job.document import Extra, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import Finding
 from planner.job.fixes import FixStep, Flip, QuarterTurn
 from planner.measures.layout import Layout
+from planner.plan.room_left import RoomLeft
 from planner.pressing.placement import starting_widths
 from planner.shop.document import changed
 from planner.shop.garments import Blank, GarmentKind, SizeGroup, UsualWidth
@@ -162,6 +163,11 @@ class Gestures:
             key=edits.next_key(self._job, "e"), artwork=artwork, width_mm=min(widths, default=_EXTRA_MM)
         )
         self._apply(steps.ADD_EXTRA, edits.add_extra(self._job, extra))
+
+    def let_ride_along(self, room: RoomLeft) -> None:
+        """Copies in room that is left on the sheets, and an extra that keeps them there."""
+        extras = (*self._job.extras, room.extra)
+        self._apply(steps.ADD_EXTRA, edits.set_fields(self._job, extras=extras, arranged=room.arranged))
 
     def change_extra(self, key: str, fields: Mapping[str, Any], gesture: str) -> None:
         extras = tuple(changed(extra, **fields) if extra.key == key else extra for extra in self._job.extras)

@@ -1,8 +1,10 @@
 """Short names of a job's parts, as the window says them."""
 
 from planner.job.document import GarmentLine, Job, Print
+from planner.job.pieces import print_of_piece
 from planner.plan import wording as sentences
 from planner.shop.garments import Blank
+from planner.window.wording import extra as extra_name
 from planner.window.wording import short_name
 
 
@@ -23,6 +25,16 @@ def print_name(job: Job, print_: Print) -> str:
     artwork = job.artwork(print_.artwork)
     where = sentences.place(print_.location, print_.place_name)
     return f"{short_name(artwork.name)}, {where}, {line_name(job, job.line(print_.line))}"
+
+
+def piece_name(job: Job, piece_key: str) -> str:
+    """A print, with the group of sizes where that has a width of its own; or an extra."""
+    extra = next((extra for extra in job.extras if extra.key == piece_key), None)
+    if extra is not None:
+        return extra_name(short_name(job.artwork(extra.artwork).name))
+    name = print_name(job, job.print_of(print_of_piece(piece_key)))
+    group = piece_key.partition("/")[2]
+    return f"{name}, {group}" if group else name
 
 
 def _short(line: GarmentLine) -> str:

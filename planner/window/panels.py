@@ -120,6 +120,7 @@ class Panels(QWidget):
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.offers.offer_chosen.connect(gestures.choose_offer)
         self.offers.quantity_chosen.connect(gestures.plan_for)
+        self.offers.room_taken.connect(gestures.let_ride_along)
         self.costs.terms_edited.connect(gestures.set_terms)
         self.costs.way_chosen.connect(gestures.set_way)
         self.ladder.terms_edited.connect(gestures.set_terms)

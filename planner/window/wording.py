@@ -292,6 +292,11 @@ def packet_written(count: int, folder: str) -> str:
     return f"{count} papers written to {folder}."
 
 
+def extra(artwork: str) -> str:
+    """A piece that no garment needs."""
+    return f"{artwork}, extra"
+
+
 def arranged(bought: Purchase, currency: str) -> str:
     """What arranging came to; what no sheet takes is not passed over."""
     left_out = sum(piece.count for order in bought.orders for piece in order.not_placed)

@@ -10,6 +10,7 @@ from planner.buying.compare import QUICK, Effort, Facts, OfferResult, compare
 from planner.buying.quantity import CostByQuantity
 from planner.job.document import Job
 from planner.plan.ordering import traits
+from planner.plan.room_left import room_left
 from planner.shop.book import Shop
 from planner.window.background import Background
 from planner.window.offers.figures import best_first
@@ -21,11 +22,11 @@ from planner.window.offers.other_quantities import (
     joined,
     portions,
 )
-from planner.window.offers.question import Question, priced_part
+from planner.window.offers.question import Question, priced_part, sheets_part
 from planner.window.offers.searching import better_of, search_offers
 from planner.work.ticket import Cancelled
 
-COMPARE, CHART = "offers", "offers_by_quantity"
+COMPARE, CHART, ROOM = "offers", "offers_by_quantity", "room_left"
 _CLOSER_S = 1.0
 """How long a closer look may search at each offer."""
 _CHART_AFTER_MS = 500
@@ -43,6 +44,8 @@ class OfferQuestions(QObject):
     """Of the closer look; (0, 0) once it is over."""
     chart_progressed = Signal(int, int)
     """Of the chart; (0, 0) once it is drawn."""
+    room_found = Signal(object, object)
+    """The job asked about, and what could ride along on its sheets; None for nothing."""
     troubled = Signal(object)
 
     _searched = Signal(object, object)
@@ -52,6 +55,7 @@ class OfferQuestions(QObject):
         super().__init__()
         self._background, self._today = background, today
         self._question: Question | None = None
+        self._room_asked: tuple[object, ...] = ()
         self._results: dict[str, OfferResult] = {}
         self._closer = False
         self._searched.connect(self._take_searched, Qt.ConnectionType.QueuedConnection)
@@ -72,13 +76,25 @@ class OfferQuestions(QObject):
         """Compare for a job; what was asked already is not asked again."""
         known = Facts(today=self._today(), traits={key: traits(found) for key, found in facts.items()})
         question = Question(priced_part(job), shop, known, scope)
-        if question == self._question:
+        if question != self._question:
+            self.drop()
+            self._question = question
+            self._compare(question)
+            if scope is None:
+                self._chart_later.start()
+        self._ask_for_room(job, shop, facts)
+
+    def _ask_for_room(self, job: Job, shop: Shop, facts: Mapping[str, ArtworkFacts]) -> None:
+        asked = (sheets_part(job), shop)
+        if asked == self._room_asked:
             return
-        self.drop()
-        self._question = question
-        self._compare(question)
-        if scope is None:
-            self._chart_later.start()
+        self._room_asked = asked
+        self._background.start(
+            ROOM,
+            lambda ticket: room_left(job, shop, facts),
+            done=lambda room: self.room_found.emit(job, room),
+            failed=self._failed,
+        )
 
     def look_closer(self) -> None:
         """Search at every offer for the question asked last; each answer is told as it is found."""
@@ -112,8 +128,9 @@ class OfferQuestions(QObject):
     def drop(self) -> None:
         """Forget the question and all work for it."""
         self._question, self._results = None, {}
+        self._room_asked = ()
         self._chart_later.stop()
-        for lane in (COMPARE, CHART):
+        for lane in (COMPARE, CHART, ROOM):
             self._background.stop(lane)
         self.progressed.emit(0, 0)
         self.chart_progressed.emit(0, 0)

@@ -12,8 +12,8 @@ from planner.plan import wording as sentences
 from planner.pressing.card import Caution
 from planner.shop.book import Shop
 from planner.shop.offers import Offer
-from planner.window.look import GRID, RELATED, Type
-from planner.window.names import print_name
+from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.names import piece_name, print_name
 from planner.window.offers import words
 from planner.window.offers.columns import CARET, EDGE
 from planner.window.offers.figures import Against, OfferShown
@@ -55,6 +55,7 @@ class OfferDetail(QWidget):
         emptied(self._content)
         self._show_against(job, shown)
         self._add(words.CHARGES, _charges(shop, shown))
+        self._add(words.YIELDS, _yields(job, shown))
         self._add(words.HOW_NEAR, label(_near(shop, shown), wrap=True))
         self._add(words.PRESSED, _pressed(offer))
 
@@ -137,6 +138,32 @@ def _charges(shop: Shop, shown: OfferShown) -> QGridLayout:
         figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
         grid.addWidget(label(shop.currency, Type.SMALL, quiet=True), at, 2)
     return grid
+
+
+def _yields(job: Job, shown: OfferShown) -> QVBoxLayout:
+    """How often each layout is printed, and what that gives of each piece."""
+    order = shown.result.order
+    grid = QGridLayout()
+    grid.setHorizontalSpacing(APART)
+    grid.setVerticalSpacing(GRID // 2)
+    grid.setColumnStretch(0, 1)
+    for at, head in enumerate((words.NEEDED, words.SPARES, words.OVER), 1):
+        grid.addWidget(label(head, Type.SMALL, quiet=True), 0, at, Qt.AlignmentFlag.AlignRight)
+    for at, piece in enumerate(order.pieces, 1):
+        grid.addWidget(label(piece_name(job, piece.piece), wrap=True), at, 0)
+        over = max(0, piece.surplus)
+        for column_at, number in enumerate((piece.need, piece.spares, over), 1):
+            figure = label(f"{number:,}", strong=bool(over) and column_at == 3)
+            grid.addWidget(figure, at, column_at, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
+    for at, refused in enumerate(order.not_placed, len(order.pieces) + 1):
+        grid.addWidget(label(piece_name(job, refused.piece), wrap=True), at, 0)
+        grid.addWidget(label(words.not_printed(refused.count), Type.SMALL, quiet=True), at, 1, 1, 3)
+    inner = column(space=GRID)
+    if order.layouts:
+        runs = tuple(layout.runs for layout in order.layouts)
+        inner.addWidget(label(words.printed_so_often(runs), wrap=True))
+    inner.addLayout(grid)
+    return inner
 
 
 def _near(shop: Shop, shown: OfferShown) -> str:

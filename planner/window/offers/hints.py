@@ -8,6 +8,8 @@ from planner.buying.purchase import Purchase
 from planner.buying.quantity import CostByQuantity, QuantityCurve, QuantityPoint
 from planner.job.document import Job
 from planner.job.pieces import print_of_piece
+from planner.measures.lengths import format_length
+from planner.plan.room_left import RoomLeft
 from planner.plan.wording import money
 from planner.shop.book import Shop
 from planner.window.names import print_name
@@ -30,6 +32,8 @@ class Hint:
     offer: str | None = None
     quantity: int | None = None
     arrange: bool = False
+    room: RoomLeft | None = None
+    """Let these ride along."""
 
 
 def hints_for(
@@ -40,6 +44,7 @@ def hints_for(
     costs: CostByQuantity | None,
     purchase: Purchase | None,
     scope: str | None,
+    room: RoomLeft | None = None,
 ) -> tuple[Hint, ...]:
     """Hints, the one that saves most first within its kind."""
     rows = tuple(rows)
@@ -49,6 +54,7 @@ def hints_for(
         found += _arranging(shop, standing, purchase)
     if purchase is not None and scope is None:
         found += _riding_along(job, purchase)
+        found += [_room_for(job, shop, room)] if room else []
     about = standing or next((row for row in rows if row.cheapest), None)
     if about is not None:
         found += _savings(job, shop, about)
@@ -101,6 +107,13 @@ def _riding_along(job: Job, purchase: Purchase) -> list[Hint]:
         for piece in order.pieces
         if piece.piece in extras and piece.ordered
     ]
+
+
+def _room_for(job: Job, shop: Shop, room: RoomLeft) -> Hint:
+    """Copies that would ride along if they were asked for."""
+    artwork = job.artwork(room.extra.artwork)
+    width = format_length(room.extra.width_mm, shop.unit)
+    return Hint(words.room_for(room.extra.most, artwork.name, width), words.LET_RIDE_ALONG, room=room)
 
 
 def _savings(job: Job, shop: Shop, row: OfferShown) -> list[Hint]:

@@ -12,6 +12,7 @@ from planner.job.document import Job
 from planner.job.findings import Seriousness
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
+from planner.plan.room_left import RoomLeft
 from planner.shop.book import Shop
 from planner.window.before import Before
 from planner.window.look import APART, GRID, RELATED, Type
@@ -22,7 +23,7 @@ from planner.window.offers.curves import cheapest_words, curves_from
 from planner.window.offers.figures import OfferShown, figures_of, offers_shown, with_before, with_standing
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import garments_of
-from planner.window.offers.question import Question, priced_part
+from planner.window.offers.question import Question, priced_part, sheets_part
 from planner.window.offers.rows import OfferRows
 from planner.window.widgets import Combo, StatusMark, button, column, emptied, held, label, row, scrolled
 
@@ -43,6 +44,8 @@ class OffersPanel(QWidget):
     quantity_chosen = Signal(int)
     """Plan for so many garments instead, sizes in the same proportions."""
 
+    room_taken = Signal(object)
+    """Let copies ride along in room that is left: a `RoomLeft`."""
     arrange_requested = Signal()
 
     def __init__(self) -> None:
@@ -71,6 +74,8 @@ class OffersPanel(QWidget):
         self._before = Before()
         self._costs: CostByQuantity | None = None
         self._costs_of: Job | None = None
+        self._room: RoomLeft | None = None
+        self._room_of: tuple[object, ...] = ()
         self.offers.offer_chosen.connect(self.offer_chosen)
         self._build()
         self.show_search(0, 0)
@@ -110,6 +115,11 @@ class OffersPanel(QWidget):
             self._costs, self._costs_of, self._rough = costs, question.job, rough
             self._show_rows()
             self._show_chart()
+
+    def show_room(self, job: Job, room: RoomLeft | None) -> None:
+        """Show what could ride along on a job's sheets, if those are shown."""
+        self._room, self._room_of = room, sheets_part(job)
+        self._show_rows()
 
     def take_to_offers(self) -> None:
         """Put the cursor on the offer at the top; while it is reckoned, above it."""
@@ -311,7 +321,8 @@ class OffersPanel(QWidget):
             return
         purchase = self._plan.purchase if self._plan else None
         costs = self._costs if self._costs_of == priced_part(job) else None
-        hints = hints_for(job, shop, shown, costs=costs, purchase=purchase, scope=self.scope_key)
+        room = self._room if self._room_of == sheets_part(job) else None
+        hints = hints_for(job, shop, shown, costs=costs, purchase=purchase, scope=self.scope_key, room=room)
         if hints == self._hints_shown:
             return
         self._hints_shown = hints
@@ -329,6 +340,8 @@ class OffersPanel(QWidget):
             self.offer_chosen.emit(hint.offer, self.scope_key)
         elif hint.quantity is not None:
             self.quantity_chosen.emit(hint.quantity)
+        elif hint.room is not None:
+            self.room_taken.emit(hint.room)
         elif hint.arrange:
             self.arrange_requested.emit()
 

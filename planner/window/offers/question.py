@@ -46,6 +46,11 @@ def priced_part(job: Job) -> Job:
     )
 
 
+def sheets_part(job: Job) -> tuple[object, ...]:
+    """What the room on a job's accepted sheets depends on."""
+    return (job.arranged, job.prints, job.lines, job.artworks, job.extras, job.way, job.offer, job.from_stock)
+
+
 def _is_pinned(part: Arranged) -> bool:
     """Only pinned pieces bind a search; other accepted sheets are found again or bettered."""
     return any(placed.pinned for layout in part.layouts for placed in layout.placements)

@@ -1,5 +1,6 @@
 """Sentences and words of the page of offers."""
 
+from collections.abc import Sequence
 from decimal import Decimal
 
 from planner.measures.lengths import LengthUnit, in_unit
@@ -33,6 +34,8 @@ FOR_ONE_PRINT = "For one print"
 AGAINST = "What speaks against it"
 NOTHING_AGAINST = "Nothing speaks against it."
 CHARGES = "What it charges"
+YIELDS = "What it yields"
+NEEDED, SPARES, OVER = "needed", "spares", "over"
 HOW_NEAR = "How near the least"
 PRESSED = "How it is pressed"
 TOGETHER = "together"
@@ -74,6 +77,23 @@ def near_least(gap: float, *, most_layouts: int | None = None) -> str:
     if gap <= 0:
         return "the least possible"
     return f"at most {share(gap)} above the least"
+
+
+def printed_so_often(runs: Sequence[int]) -> str:
+    """Runs of every layout, as many as are worth counting up."""
+    if len(runs) == 1:
+        return f"One layout, printed {count(runs[0], 'time')}."
+    named = f"{', '.join(f'{times:,}' for times in runs[:-1])} and {runs[-1]:,} times"
+    if len(runs) > _MOST_RUNS:
+        named = f"{sum(runs):,} times in all"
+    return f"{len(runs)} layouts, printed {named}."
+
+
+_MOST_RUNS = 8
+
+
+def not_printed(copies: int) -> str:
+    return f"{count(copies, 'copy', 'copies')} cannot be printed here"
 
 
 NO_BOUND = "Not known yet. Look closer to search and to prove a bound."
@@ -192,6 +212,7 @@ def handwork(finishing_s: float) -> str:
 # Hints.
 ARRANGE_SHEETS = "Arrange the sheets"
 AN_EXTRA = "an extra"
+LET_RIDE_ALONG = "Let them ride along"
 
 
 def take(offer: str) -> str:
@@ -213,6 +234,13 @@ def cheaper_sheets(offer: str, cost: str, own_cost: str) -> str:
 def riding_along(copies: int, artwork: str) -> str:
     extra = count(copies, "extra copy", "extra copies")
     return f"{extra} of {artwork} ride along for nothing, in room already paid."
+
+
+def room_for(copies: int, artwork: str, width: str) -> str:
+    return (
+        f"{count(copies, 'more copy', 'more copies')} of {artwork}, {width} wide, would fit on the sheets "
+        "for nothing, in room already paid."
+    )
 
 
 def more_sold(more: int, model: str) -> str:

@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtGui import QContextMenuEvent, QFontMetricsF
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import Job
@@ -15,7 +15,7 @@ from planner.job.edits import change_print
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.window.look import Type, type_font
-from planner.window.names import print_name
+from planner.window.names import piece_name, print_name
 from planner.window.offers import words
 from planner.window.offers.columns import columns_for
 from planner.window.offers.figures import Column
@@ -280,3 +280,24 @@ def _visible_texts(panel: OffersPanel) -> set[str]:
     from PySide6.QtWidgets import QLabel
 
     return {each.text() for each in panel.findChildren(QLabel) if each.isVisible()}
+
+
+def test_an_open_offer_tells_what_is_over_by_name(page: Page) -> None:
+    """Need and spares of every print stand beside what the sheets give beyond them."""
+    click(page.head(SHEETS))
+    detail = page.panel.offers.rows[SHEETS].detail
+    told = [shown.text() for shown in detail.findChildren(QLabel)]
+    order = next(result.order for result in compared() if result.offer == SHEETS)
+    assert "What it yields" in told
+    for piece in order.pieces:
+        at = told.index(piece_name(two_prints(), piece.piece))
+        assert told[at + 1 : at + 4] == [str(piece.need), str(piece.spares), str(piece.surplus)]
+    runs = [layout.runs for layout in order.layouts]
+    assert words.printed_so_often(tuple(runs)) in told
+
+
+def test_runs_are_counted_up_while_they_are_few() -> None:
+    assert words.printed_so_often((1,)) == "One layout, printed 1 time."
+    assert words.printed_so_often((31, 24)) == "2 layouts, printed 31 and 24 times."
+    assert words.printed_so_often((31, 24, 2)) == "3 layouts, printed 31, 24 and 2 times."
+    assert words.printed_so_often((1,) * 9) == "9 layouts, printed 9 times in all."

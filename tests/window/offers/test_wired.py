@@ -1,7 +1,12 @@
 """The page of offers in the whole window: what is chosen there becomes an edit that can be undone."""
 
+from PySide6.QtWidgets import QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
+from planner.job.document import Print
+from planner.job.edits import add_print, layouts_at
+from planner.shop.garments import Location
+from tests.builders import a_job
 from tests.window.offers.setting import ROLL, SHEETS
 from tests.window.rig import Rig, click
 
@@ -28,3 +33,31 @@ def test_an_offer_for_one_print_leaves_the_jobs_alone(job_rig: Rig) -> None:
     job_rig.window.offers.offer_chosen.emit(ROLL, "p1")
     assert job_rig.desk.job.offer == SHEETS
     assert job_rig.desk.job.print_of("p1").offer == ROLL
+
+
+def test_small_copies_ride_along_when_their_button_is_pressed(threaded_rig: Rig, qtbot: QtBot) -> None:
+    """One undo step: the extra, and its copies in the room that is left; the cost stays."""
+    rig, window = threaded_rig, threaded_rig.window
+    job, files = a_job(width_mm=250)
+    job = add_print(job, Print(key="p2", artwork="a1", line="g1", location=Location.NAPE, width_mm=50))
+    rig.desk.open(job, files, None)
+    rig.settle(qtbot)
+    window.arrange()
+    rig.settle(qtbot)
+    cost, steps = window.plan.costs.total, rig.desk.undo_stack.count()
+    window.pages.setCurrentWidget(window.offers)
+    rig.settle(qtbot)
+    labels = {shown.text() for shown in window.offers.findChildren(QLabel)}
+    assert any("would fit on the sheets for nothing" in text for text in labels)
+    press = next(b for b in window.offers.findChildren(QPushButton) if b.text() == "Let them ride along")
+    click(press)
+    rig.settle(qtbot)
+    (extra,) = rig.desk.job.extras
+    layouts = layouts_at(rig.desk.job, "film-sheet")
+    assert sum(layout.count_of(extra.key) for layout in layouts) == extra.most
+    assert window.plan.costs.total == cost
+    assert rig.desk.undo_stack.count() == steps + 1
+    labels = {shown.text() for shown in window.offers.findChildren(QLabel)}
+    assert any("ride along for nothing" in text for text in labels)
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job.extras == ()
