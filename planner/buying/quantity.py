@@ -93,6 +93,32 @@ def cost_by_quantity(
     return CostByQuantity(curves=curves, crossings=_crossings(curves, asked))
 
 
+def spans_of_change(costs: CostByQuantity) -> tuple[tuple[int, ...], ...]:
+    """Where the cheapest changes between quantities that are not neighbours: all from one to the other."""
+    asked = sorted({point.quantity for curve in costs.curves for point in curve.points})
+    before = dict(zip(asked[1:], asked, strict=False))
+    return tuple(
+        tuple(range(before[crossing.quantity], crossing.quantity + 1))
+        for crossing in costs.crossings
+        if crossing.quantity - before[crossing.quantity] > 1
+    )
+
+
+def with_more(costs: CostByQuantity, more: CostByQuantity) -> CostByQuantity:
+    """Both answers about the same offers as one; where both know a quantity the later one counts."""
+    later = {curve.offer: curve.points for curve in more.curves}
+    curves = []
+    for curve in costs.curves:
+        first = later[curve.offer][0].quantity if curve.offer in later else 0
+        by_quantity = {point.quantity: point for point in curve.points}
+        # Whether a break was passed since the quantity before, the first of a span cannot know.
+        by_quantity |= {p.quantity: p for p in later.get(curve.offer, ()) if p.quantity != first}
+        points = tuple(by_quantity[quantity] for quantity in sorted(by_quantity))
+        curves.append(QuantityCurve(offer=curve.offer, points=points))
+    asked = sorted({point.quantity for curve in curves for point in curve.points})
+    return CostByQuantity(curves=tuple(curves), crossings=_crossings(curves, asked))
+
+
 def usual_quantities(now: int) -> tuple[int, ...]:
     """Up to about sixty quantities around the present one: each single one while that is few enough."""
     top = max(24, 2 * now)

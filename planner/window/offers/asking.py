@@ -7,7 +7,7 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal, Slot
 
 from planner.artwork.facts import ArtworkFacts
 from planner.buying.compare import QUICK, Effort, Facts, OfferResult, compare
-from planner.buying.quantity import CostByQuantity
+from planner.buying.quantity import CostByQuantity, spans_of_change, with_more
 from planner.job.document import Job
 from planner.plan.ordering import traits
 from planner.plan.room_left import room_left
@@ -29,6 +29,8 @@ from planner.work.ticket import Cancelled
 COMPARE, CHART, ROOM = "offers", "offers_by_quantity", "room_left"
 _CLOSER_S = 1.0
 """How long a closer look may search at each offer."""
+_MOST_SPANS = 8
+"""More changes of the cheapest offer than that nobody reads: the rest keep the quantities they have."""
 _CHART_AFTER_MS = 500
 """The chart is dear: it waits until nobody has edited for a moment."""
 
@@ -199,7 +201,8 @@ class OfferQuestions(QObject):
             if len(so_far) < len(asked):
                 self._next_portion(question, offers, asked, so_far)
             else:
-                self._finish_chart(question, joined(so_far))
+                whole = joined(so_far)
+                self._narrow(question, offers, spans_of_change(whole)[:_MOST_SPANS], whole)
 
         self.chart_progressed.emit(len(found), len(asked))
         self._background.start(
@@ -207,6 +210,29 @@ class OfferQuestions(QObject):
             lambda ticket: at_portion(
                 question.job, question.shop, question.facts, offers, asked[len(found)], ticket
             ),
+            done=done,
+            failed=self._failed,
+        )
+
+    def _narrow(
+        self,
+        question: Question,
+        offers: tuple[str, ...],
+        spans: tuple[tuple[int, ...], ...],
+        whole: CostByQuantity,
+    ) -> None:
+        """Price every quantity where the cheapest changes, so that it is known from which one on."""
+        if not spans:
+            self._finish_chart(question, whole)
+            return
+
+        def done(costs: CostByQuantity) -> None:
+            if question is self._question:
+                self._narrow(question, offers, spans[1:], with_more(whole, costs))
+
+        self._background.start(
+            CHART,
+            lambda ticket: at_portion(question.job, question.shop, question.facts, offers, spans[0], ticket),
             done=done,
             failed=self._failed,
         )

@@ -3,7 +3,7 @@
 from decimal import Decimal
 
 from planner.buying.purchase import PieceOrder, Purchase, Saving
-from planner.buying.quantity import cost_by_quantity
+from planner.buying.quantity import CostByQuantity, cost_by_quantity, spans_of_change, with_more
 from planner.job.document import Extra, Job
 from planner.job.edits import add_extra
 from planner.shop.document import changed
@@ -40,6 +40,27 @@ def test_a_cheaper_offer_is_named_with_what_it_saves_and_can_be_taken() -> None:
     hint = said(rows(two_prints()))[0]
     assert f"${saves:.2f} less" in hint.sentence
     assert hint.offer == next(row.key for row in rows(two_prints()) if row.cheapest)
+
+
+def test_where_the_cheapest_changes_every_quantity_is_priced() -> None:
+    """Between 20 and 30 the sheets become the cheapest at 23 already, not first at 30."""
+    rough = costs_of_two()
+    (span,) = spans_of_change(rough)
+    assert span == tuple(range(20, 31))
+    sheets = {at: "90" if at < 24 else "60" for at in span}
+    fine = CostByQuantity(
+        curves=(
+            curve(SHEETS, sheets, breaks=(24,)),
+            curve(SINGLES, {at: str(80 + 4 * (at - 20)) for at in span}),
+        ),
+        crossings=(),
+    )
+    whole = with_more(rough, fine)
+    assert [(each.quantity, each.before, each.after) for each in whole.crossings] == [(23, SINGLES, SHEETS)]
+    assert spans_of_change(whole) == ()
+    sheets_curve = next(each for each in whole.curves if each.offer == SHEETS)
+    assert [point.quantity for point in sheets_curve.points] == [10, *span, 40]
+    assert [point.quantity for point in sheets_curve.points if point.is_break] == [24]
 
 
 def test_nothing_is_said_where_the_cheapest_is_chosen() -> None:
