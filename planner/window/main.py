@@ -411,6 +411,8 @@ class MainWindow(QMainWindow):
         self.jobs.close()
         self.preview.close()
         self.handbook.close()
+        # The chart waits for a pause: it must not begin when nothing can answer any more.
+        self.questions.drop()
         self.background.stop_all()
         event.accept()
 

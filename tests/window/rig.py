@@ -135,6 +135,7 @@ class Rig:
         qtbot.waitUntil(self.background.is_idle, timeout=20_000)
 
     def close(self, qtbot: Any) -> None:
+        self.window.questions.drop()
         self.background.stop_all()
         qtbot.waitUntil(self.background.is_idle, timeout=20_000)
         self.background.shut_down()

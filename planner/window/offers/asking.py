@@ -71,6 +71,11 @@ class OfferQuestions(QObject):
         return self._question
 
     @property
+    def waits(self) -> bool:
+        """Whether the chart will be begun once nobody has edited for a moment."""
+        return self._chart_later.isActive()
+
+    @property
     def is_looking_closer(self) -> bool:
         return self._background.is_busy(COMPARE) and self._closer
 

@@ -18,8 +18,9 @@ from planner.window.offers.asking import OfferQuestions
 from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import PartTicket
 from planner.work.ticket import Cancelled, Ticket
-from tests.builders import A_DAY
+from tests.builders import A_DAY, a_job
 from tests.window.offers.setting import ROLL, SHEETS, a_small_shop, two_prints, with_medium
+from tests.window.rig import Rig
 
 
 class Asked:
@@ -46,6 +47,19 @@ def asked(qapp: object, qtbot: QtBot) -> Iterator[Asked]:
     made.questions.drop()
     qtbot.waitUntil(made.background.is_idle, timeout=20_000)
     made.background.shut_down()
+
+
+def test_a_window_closed_right_after_an_edit_asks_nothing_more(threaded_rig: Rig, qtbot: QtBot) -> None:
+    window = threaded_rig.window
+    job, files = a_job()
+    threaded_rig.desk.open(job, files, None)
+    threaded_rig.settle(qtbot)
+    window.pages.setCurrentWidget(window.offers)
+    assert window.questions.question is not None
+    threaded_rig.desk.undo_stack.setClean()
+    window.close()
+    assert window.questions.question is None
+    assert not window.questions.waits
 
 
 def test_a_question_is_answered_quickly_and_asked_once(asked: Asked, qtbot: QtBot) -> None:
