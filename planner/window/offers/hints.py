@@ -16,6 +16,7 @@ from planner.window.names import print_name
 from planner.window.offers import words
 from planner.window.offers.figures import OfferShown
 from planner.window.offers.other_quantities import garments_of
+from planner.window.wording import short_name
 
 _NEAR = Decimal("1.35")
 """How far above the present quantity another is still worth a word."""
@@ -102,7 +103,7 @@ def _riding_along(job: Job, purchase: Purchase) -> list[Hint]:
     """Extras that the sheets as they stand carry for nothing."""
     extras = {extra.key: extra for extra in job.extras}
     return [
-        Hint(words.riding_along(piece.ordered, job.artwork(extras[piece.piece].artwork).name))
+        Hint(words.riding_along(piece.ordered, short_name(job.artwork(extras[piece.piece].artwork).name)))
         for order in purchase.orders
         for piece in order.pieces
         if piece.piece in extras and piece.ordered
@@ -113,7 +114,9 @@ def _room_for(job: Job, shop: Shop, room: RoomLeft) -> Hint:
     """Copies that would ride along if they were asked for."""
     artwork = job.artwork(room.extra.artwork)
     width = format_length(room.extra.width_mm, shop.unit)
-    return Hint(words.room_for(room.extra.most, artwork.name, width), words.LET_RIDE_ALONG, room=room)
+    return Hint(
+        words.room_for(room.extra.most, short_name(artwork.name), width), words.LET_RIDE_ALONG, room=room
+    )
 
 
 def _savings(job: Job, shop: Shop, row: OfferShown) -> list[Hint]:
