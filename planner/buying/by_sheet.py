@@ -21,7 +21,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
 from planner.measures.money import total
 from planner.sheets.arrange import arrange
-from planner.sheets.problem import FixedSheet, Request, grouped
+from planner.sheets.problem import Arrangement, FixedSheet, Request, grouped
 from planner.shop.prices import BySheet
 from planner.work.ticket import Ticket
 
@@ -76,7 +76,7 @@ def _planned(ask: Ask, table: BySheet, ticket: Ticket | None, tell: Tell | None)
         helps = here == ask.wants and ask.way is not Way.OUTLINE
         _searched(ask, here, prices, effort, end, told, proofs.get(prices.size) if helps else None)
     if ask.way is Way.OUTLINE and wanted and not effort.is_none:
-        best.hear(_by_outline(ask, wanted, sizes, kept, effort))
+        _by_outline(ask, wanted, sizes, kept, effort, ticket, best.hear)
     found = _to_free_delivery(ask, table, best.found)
     return found if effort.is_none or not wanted else _bounded(ask, table, sizes, proofs, found, effort)
 
@@ -165,8 +165,15 @@ def _by_outline(
     sizes: Sequence[RunPrices],
     kept: tuple[Layout, ...],
     effort: Effort,
-) -> Found:
-    """Every sheet for itself, pieces nested by their outlines."""
+    ticket: Ticket | None,
+    tell: Tell,
+) -> None:
+    """Every sheet for itself, pieces nested by their outlines; tells of ever better orders."""
+
+    def told(answer: Arrangement) -> None:
+        if not answer.left_over:
+            tell(Found((*kept, *grouped(answer.layouts))))
+
     answer = arrange(
         Request(
             tuple(want.piece(want.wanted) for want in wants),
@@ -177,9 +184,11 @@ def _by_outline(
             seed=ask.seed,
             budget_s=effort.share_s(0.5),
             rounds=ask.rounds,
-        )
+        ),
+        ticket,
+        told,
     )
-    return Found((*kept, *grouped(answer.layouts)))
+    told(answer)
 
 
 def _fits(ask: Ask, want: Want, sheet: Size) -> bool:

@@ -26,6 +26,11 @@ class Effort:
         self._is_over = False
 
     @property
+    def is_counted(self) -> bool:
+        """Whether rounds decide and the clock is only a cap."""
+        return self._rounds is not None
+
+    @property
     def spent_s(self) -> float:
         return time.monotonic() - self._began_s
 
@@ -36,23 +41,21 @@ class Effort:
     def is_over(self) -> bool:
         """Whether to hand over what there is."""
         if not self._is_over:
-            self._is_over = (
-                (self._rounds is not None and self._done >= self._rounds)
-                or time.monotonic() >= self._ends_s
-                or (self._ticket is not None and self._ticket.is_stopped)
-            )
+            self._is_over = (self._rounds is not None and self._done >= self._rounds) or self._is_cut()
         return self._is_over
 
     def is_late(self) -> bool:
         """Whether a first answer is overdue. Never, before the end, where only rounds count."""
         return self.is_over() or (self._rounds is None and self.spent_s > _FIRST_S)
 
-    def next_attempt(self) -> bool:
-        """Count one more attempt; False once no more may be begun."""
-        if self._attempts % _ATTEMPTS == 0:
+    def next_attempt(self, in_round: int = _ATTEMPTS) -> bool:
+        """Count one more attempt, so many a round; False once no more may be begun."""
+        if self._attempts % in_round == 0:
             if self.is_over():
                 return False
             self._done += 1
+        elif self._attempts % _ATTEMPTS == 0 and self._is_cut():
+            return False
         self._attempts += 1
         return True
 
@@ -64,3 +67,7 @@ class Effort:
     def spend(self, part: "Effort") -> None:
         """Count the rounds that a share has used."""
         self._done += part._done
+
+    def _is_cut(self) -> bool:
+        """Whether the time is up or somebody said stop, whatever rounds are left."""
+        return time.monotonic() >= self._ends_s or (self._ticket is not None and self._ticket.is_stopped)

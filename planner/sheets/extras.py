@@ -6,8 +6,8 @@ from dataclasses import replace
 from functools import partial
 
 from planner.measures.layout import Layout, Way
-from planner.sheets.around import Ground, filled_around
 from planner.sheets.filling import Manner, Split, fill
+from planner.sheets.lattice import FINE_CELLS, Lattice, filled_around
 from planner.sheets.maxrects import Rule
 from planner.sheets.outline import covered_area
 from planner.sheets.problem import Arrangement, Piece, Request
@@ -43,15 +43,15 @@ def _better_by_outline(request: Request, counts: Sequence[int], layout: Layout, 
     def worth(filled: Layout) -> float:
         return sum(values[placement.print] for placement in filled.placements[len(layout.placements) :])
 
-    taken = [placed_outline(placement, outlines.get(placement.print)) for placement in layout.placements]
+    lattice = Lattice(request.extras, layout.sheet, gap_mm=gap_mm, margin_mm=margin_mm, cells=FINE_CELLS)
+    taken = [lattice.fixed(placed_outline(p, outlines.get(p.print))) for p in layout.placements]
     sound = partial(is_sound, pieces=(*request.pieces, *request.extras), gap_mm=gap_mm, margin_mm=margin_mm)
     best = boxes if sound(boxes) else layout
     extras = [replace(piece, count=count) for piece, count in zip(request.extras, counts, strict=True)]
     by_area: list[Piece] = sorted(extras, key=lambda piece: -piece.value / covered_area(piece))
     by_value: list[Piece] = sorted(extras, key=lambda piece: -piece.value)
     for order in (by_area,) if by_area == by_value else (by_area, by_value):
-        ground = Ground(layout.sheet, gap_mm=gap_mm, margin_mm=margin_mm, taken=taken)
-        filled = replace(layout, placements=(*layout.placements, *filled_around(ground, order)))
+        filled = replace(layout, placements=(*layout.placements, *filled_around(lattice, taken, order)))
         if worth(filled) > worth(best) and sound(filled):
             best = filled
     return best

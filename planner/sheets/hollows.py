@@ -1,18 +1,20 @@
 """Fewer fixed sheets for outlines: the emptiest sheet's pieces brought into the others' hollows.
 
 The goal-driven search of `planner.sheets.search`, with outlines put on a lattice of places instead of boxes
-into free rectangles: it sees the room that boxes hide.
+into free rectangles: it sees the room that boxes hide. Where that is stuck, single sheets are nested with
+more on them than before.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import combinations
 from random import Random
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Placement, sheets_with
+from planner.measures.layout import Layout, Placement
 from planner.sheets.effort import Effort
 from planner.sheets.lattice import Bed, Lattice, Spot
-from planner.sheets.outline import covered_area
+from planner.sheets.lots import Lot, Lots
 from planner.sheets.problem import Piece
 from planner.sheets.validate import is_sound, placed_outline
 
@@ -20,24 +22,52 @@ _LATE = 50
 """Late acceptance: an attempt may be as bad as the state so many attempts ago."""
 _RUINED = (1, 1, 1, 1, 2, 2, 2)
 """So many sheets are emptied at once, each as often as it stands here."""
+_PARTLY = 0.5
+"""How often a sheet is not emptied wholly,"""
+_STAYS = 0.6
+"""and how likely each of its lots then stays."""
+_MEASURES = (0, 0, 1, 2)
+"""What pieces are put in order by, each measure as often as it is to be drawn."""
 _NOISE = (0.9, 0.6, 0.2)
-"""How far a piece's area is blurred at most before the pieces are put in order."""
+"""How far that is blurred at most."""
+_IN_ROUND = 200
+"""Attempts in a round of the effort; each takes about as long as a few of those with boxes."""
+_LATTICE_S = 1.5
+"""Time on the lattice before a sheet is nested."""
+_WORTH_NESTING_S = 1.0
+"""With less time than this the child process that nests would hardly have started."""
+_NESTING_S, _NESTING_EACH_S = 1.0, 0.1
+"""Time to nest one sheet in: once, and for each piece."""
+_FULLEST = 0.95
+"""More of a sheet than this is hardly ever covered."""
 
-Lot = tuple[str, ...]
-"""Keys of copies that go on one sheet: mostly a single one."""
+Nest = Callable[[Sequence[Lot], Effort], Layout | None]
+"""Nests lots on one sheet, None where that was not found in time."""
 
 
 @dataclass(slots=True)
 class _Filled:
-    """One sheet's pieces that may be moved, and those that stay."""
+    """One sheet's pieces that may be moved."""
 
     lots: tuple[Lot, ...]
     placements: tuple[Placement, ...]
     area: float
+    """What they and the pinned ones cover."""
     number: int = -1
     """Which of the layouts with pinned pieces this is, -1 for none."""
+    spots: tuple[Spot, ...] = ()
+    """Where the placements are on the lattice, lot by lot; none where they come from elsewhere."""
     is_checked: bool = False
     """Whether the validator has found nothing wrong with it."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Fuller:
+    """A sheet to be nested with more on it, and what is on none then."""
+
+    at: int
+    lots: tuple[Lot, ...]
+    unplaced: list[Lot]
 
 
 class Hollows:
@@ -52,17 +82,20 @@ class Hollows:
         margin_mm: float,
         seed: int,
         kept: Sequence[Layout] = (),
+        nest: Nest | None = None,
     ) -> None:
         self._pieces = {piece.key: piece for piece in pieces}
-        self._areas = {piece.key: covered_area(piece) for piece in pieces}
         self._size, self._gap_mm, self._margin_mm = size, gap_mm, margin_mm
+        self._room = max(1.0, (size.width_mm - 2 * margin_mm) * (size.height_mm - 2 * margin_mm))
         self._random = Random(seed)
         self._lattice = Lattice(pieces, size, gap_mm=gap_mm, margin_mm=margin_mm)
         self._kept = tuple(kept)
         self._pinned = [tuple(p for p in layout.placements if p.pinned) for layout in kept]
         self._fixed = [[self._fixed_spot(p) for p in pinned] for pinned in self._pinned]
-        self._homes = self._homes_of_sets()
-        self._lot_areas: dict[Lot, float] = {}
+        self._lots = Lots(pieces, self._pinned)
+        self._nest = nest
+        self._vain: set[tuple[Lot, ...]] = set()
+        """What could not be nested on one sheet."""
 
     def run(
         self, layouts: Sequence[Layout], effort: Effort, found: Callable[[list[Layout]], None]
@@ -74,27 +107,35 @@ class Hollows:
         best = [*self._kept, *layouts]
         sheets = self._sheets(best)
         afresh = self._filled_afresh(sheets, effort)
-        if afresh is not None:
-            sheets = afresh
-            if len(afresh) < len(best):
-                fewer = self._checked(afresh, best)
+        sheets = afresh or sheets
+        while True:
+            if len(sheets) < len(best):
+                fewer = self._checked(sheets, best)
                 if fewer is None:
                     return best
                 best = fewer
                 found(best)
-        while len(best) > max(1, len(self._kept)) and not effort.is_over():
+            if len(best) <= max(1, len(self._kept)) or effort.is_over():
+                return best
+            # A little more than the room may be covered by pieces that are pinned over the margin.
             if sum(sheet.area for sheet in sheets) > (len(sheets) - 1) * self._size.area_mm2:
                 return best
             last = self._emptiest(sheets)
             sheets = [sheet for sheet in sheets if sheet is not last]
-            if not self._spread(sheets, list(last.lots), effort):
+            if not self._is_spread(sheets, list(last.lots), effort):
                 return best
-            fewer = self._checked(sheets, best)
-            if fewer is None:
-                return best
-            best = fewer
-            found(best)
-        return best
+
+    def _is_spread(self, sheets: list[_Filled], unplaced: list[Lot], effort: Effort) -> bool:
+        """Whether all that is unplaced was brought onto the sheets in time."""
+        while unplaced and not effort.is_over():
+            # What is nested depends on the clock: not where only rounds count.
+            is_nesting = self._nest is not None and not effort.is_counted and effort.left_s > _WORTH_NESTING_S
+            part = effort.share(min(1.0, _LATTICE_S / effort.left_s) if is_nesting else 1.0)
+            unplaced = self._ruined_and_recreated(sheets, unplaced, part)
+            effort.spend(part)
+            if unplaced and is_nesting:
+                unplaced = self._nested_fuller(sheets, unplaced, effort)
+        return not unplaced
 
     def _emptiest(self, sheets: Sequence[_Filled]) -> _Filled:
         """Of those that may be taken away."""
@@ -102,137 +143,172 @@ class Hollows:
 
     def _filled_afresh(self, sheets: Sequence[_Filled], effort: Effort) -> list[_Filled] | None:
         """All that may be moved, large ones first, sheet by sheet; None where that needs more sheets."""
-        left = sorted((lot for s in sheets for lot in s.lots), key=lambda lot: -self._lot_areas[lot])
+        left = self._in_order([lot for sheet in sheets for lot in sheet.lots], 0, 1.0)
         afresh: list[_Filled] = []
         while left or len(afresh) < len(self._kept):
             if len(afresh) == len(sheets) or effort.is_over():
                 return None
             number = len(afresh) if len(afresh) < len(self._kept) else -1
-            bed, here, left = self._packed(left, number, is_across=False)
-            afresh.append(self._taken_up(bed, here, number))
+            filled, left = self._packed(left, _Filled((), (), 0.0, number), is_across=False)
+            afresh.append(filled())
         if len(afresh) == len(sheets) and self._emptiest(afresh).area >= self._emptiest(sheets).area:
             return None
         return afresh
 
     def _sheets(self, layouts: Sequence[Layout]) -> list[_Filled]:
-        kept = [
-            self._filled(layout.placements, number)
-            for number, layout in enumerate(layouts[: len(self._kept)])
-        ]
-        own = [self._filled(one.placements) for one in layouts[len(self._kept) :] for _ in range(one.runs)]
-        return [*kept, *own]
+        kept, own = layouts[: len(self._kept)], layouts[len(self._kept) :]
+        numbered = [self._filled(layout, number) for number, layout in enumerate(kept)]
+        return [*numbered, *(self._filled(layout) for layout in own for _ in range(layout.runs))]
 
-    def _filled(self, placements: Sequence[Placement], number: int = -1) -> _Filled:
-        free = tuple(placement for placement in placements if number < 0 or not placement.pinned)
-        lots = self._lots([placement.print for placement in free])
-        return _Filled(lots, free, self._lots_area(lots) + self._pinned_area(number), number)
-
-    def _lots(self, keys: Sequence[str]) -> tuple[Lot, ...]:
-        """What is on one sheet, by what must stay together."""
-        lots: list[Lot] = []
-        sets: dict[str, list[str]] = {}
-        for key in keys:
-            word = self._pieces[key].together
-            # Where pinned pieces have parted a set already, its others may go to any of their sheets.
-            if word is None or len(self._homes.get(word, ())) > 1:
-                lots.append((key,))
-            else:
-                sets.setdefault(word, []).append(key)
-        lots += (tuple(together) for together in sets.values())
-        for lot in lots:
-            self._lot_areas[lot] = sum(self._areas[key] for key in lot)
-        return tuple(lots)
-
-    def _homes_of_sets(self) -> dict[str, set[int]]:
-        """The sheets on which a set's pinned pieces are."""
-        homes: dict[str, set[int]] = {}
-        for number, pinned in enumerate(self._pinned):
-            for placement in pinned:
-                piece = self._pieces.get(placement.print)
-                if piece is not None and piece.together is not None:
-                    homes.setdefault(piece.together, set()).add(number)
-        return homes
-
-    def _may_go(self, lot: Lot, number: int) -> bool:
-        homes = self._homes.get(self._pieces[lot[0]].together or "")
-        return homes is None or number in homes
-
-    def _lots_area(self, lots: Sequence[Lot]) -> float:
-        return sum(self._lot_areas[lot] for lot in lots)
-
-    def _pinned_area(self, number: int) -> float:
-        return 0.0 if number < 0 else sum(self._areas.get(p.print, 0.0) for p in self._pinned[number])
+    def _filled(self, layout: Layout, number: int = -1) -> _Filled:
+        free = tuple(placement for placement in layout.placements if number < 0 or not placement.pinned)
+        lots = self._lots.of(placement.print for placement in free)
+        return _Filled(lots, free, self._lots.area(lots) + self._lots.pinned_area(number), number)
 
     def _fixed_spot(self, placement: Placement) -> Spot:
         piece = self._pieces.get(placement.print)
         return self._lattice.fixed(placed_outline(placement, None if piece is None else piece.outline))
 
-    def _all_on(self, sheet: _Filled) -> tuple[Placement, ...]:
-        return sheet.placements if sheet.number < 0 else (*self._pinned[sheet.number], *sheet.placements)
-
     def _checked(self, sheets: Sequence[_Filled], before: Sequence[Layout]) -> list[Layout] | None:
         """The layouts, or None where they break a rule or a set is on more sheets than before."""
         layouts = []
         for sheet in sheets:
-            layout = Layout(self._size, self._all_on(sheet))
+            pinned = self._pinned[sheet.number] if sheet.number >= 0 else ()
+            layout = Layout(self._size, (*pinned, *sheet.placements))
             if not sheet.is_checked and not self._is_sound(layout):
                 return None
             sheet.is_checked = True
             layouts.append(layout)
-        sets: dict[str, set[str]] = {}
-        for piece in self._pieces.values():
-            if piece.together is not None:
-                sets.setdefault(piece.together, set()).add(piece.key)
-        if any(sheets_with(keys, layouts) > sheets_with(keys, before) for keys in sets.values()):
-            return None
-        return layouts
+        return layouts if self._lots.are_no_more_parted(layouts, before) else None
 
     def _is_sound(self, layout: Layout) -> bool:
         return is_sound(layout, self._pieces.values(), gap_mm=self._gap_mm, margin_mm=self._margin_mm)
 
-    def _spread(self, sheets: list[_Filled], unplaced: list[Lot], effort: Effort) -> bool:
-        """Whether all that is unplaced was brought onto the sheets in time."""
+    def _ruined_and_recreated(self, sheets: list[_Filled], unplaced: list[Lot], effort: Effort) -> list[Lot]:
+        """What is still unplaced when nothing is, or the effort is over; the sheets become the best ones."""
         chance = self._random
-        area = self._lots_area(unplaced)
+        area = self._lots.area(unplaced)
         late = [area] * _LATE
+        lowest, best = area, (sheets[:], unplaced)
         attempt = 0
-        while unplaced:
-            if not effort.next_attempt():
-                return False
+        while unplaced and effort.next_attempt(_IN_ROUND):
             attempt += 1
             # The emptier a sheet, the likelier there is something to gain on it.
             ranked = sorted(range(len(sheets)), key=lambda at: sheets[at].area * chance.uniform(0.6, 1))
             chosen = ranked[: chance.choice(_RUINED)]
-            pool = unplaced + [lot for at in chosen for lot in sheets[at].lots]
-            noise = chance.choice(_NOISE)
-            left = sorted(pool, key=lambda lot: -self._lot_areas[lot] * chance.uniform(noise, 1))
+            staying = [self._staying(sheets[at]) for at in chosen]
+            pool = [*unplaced]
+            for at, stays in zip(chosen, staying, strict=True):
+                pool += _without(sheets[at].lots, stays.lots)
+            left = self._in_order(pool, chance.choice(_MEASURES), chance.choice(_NOISE))
             trial = []
-            for at in chosen:
-                bed, here, left = self._packed(left, sheets[at].number, is_across=chance.random() < 0.5)
-                trial.append((bed, here))
-            left_area = self._lots_area(left)
+            for stays in staying:
+                filled, left = self._packed(left, stays, is_across=chance.random() < 0.5)
+                trial.append(filled)
+            left_area = self._lots.area(left)
             if left_area <= max(area, late[attempt % _LATE]):
                 area, unplaced = left_area, left
-                for at, (bed, lots) in zip(chosen, trial, strict=True):
-                    sheets[at] = self._taken_up(bed, lots, sheets[at].number)
+                for at, filled in zip(chosen, trial, strict=True):
+                    sheets[at] = filled()
             late[attempt % _LATE] = area
-        return True
+            if area < lowest:
+                lowest, best = area, (sheets[:], unplaced)
+        sheets[:], unplaced = best
+        return unplaced
+
+    def _staying(self, sheet: _Filled) -> _Filled:
+        """What of a sheet is not taken away from it."""
+        chance = self._random
+        lots: list[Lot] = []
+        spots: list[Spot] = []
+        if sheet.spots and chance.random() < _PARTLY:
+            first = 0
+            for lot in sheet.lots:
+                if chance.random() < _STAYS:
+                    lots.append(lot)
+                    spots += sheet.spots[first : first + len(lot)]
+                first += len(lot)
+        return _Filled(tuple(lots), (), 0.0, sheet.number, tuple(spots))
+
+    def _in_order(self, lots: Sequence[Lot], measure: int, noise: float) -> list[Lot]:
+        """The large ones first, with some noise."""
+        chance, large = self._random, self._lots.measures[measure]
+        return sorted(lots, key=lambda lot: -large[lot] * chance.uniform(noise, 1))
 
     def _packed(
-        self, lots: Sequence[Lot], number: int, *, is_across: bool
-    ) -> tuple[Bed, tuple[Lot, ...], list[Lot]]:
-        """One sheet filled with the lots in the order given: which are on it, and which are not."""
-        bed = Bed(self._lattice, is_across=is_across, spots=self._fixed[number] if number >= 0 else ())
-        here: list[Lot] = []
+        self, lots: Sequence[Lot], stays: _Filled, *, is_across: bool
+    ) -> tuple[Callable[[], _Filled], list[Lot]]:
+        """One sheet filled with lots in the order given, beside those that stay; and what is not on it."""
+        number = stays.number
+        fixed = self._fixed[number] if number >= 0 else []
+        bed = Bed(self._lattice, is_across=is_across, spots=(*fixed, *stays.spots))
+        here = list(stays.lots)
         left: list[Lot] = []
         for lot in lots:
-            (here if self._may_go(lot, number) and _is_laid(bed, lot) else left).append(lot)
-        return bed, tuple(here), left
+            (here if self._lots.may_go(lot, number) and _is_laid(bed, lot) else left).append(lot)
 
-    def _taken_up(self, bed: Bed, lots: tuple[Lot, ...], number: int) -> _Filled:
-        fixed = len(self._fixed[number]) if number >= 0 else 0
-        placements = tuple(self._lattice.placement(spot) for spot in bed.spots[fixed:])
-        return _Filled(lots, placements, self._lots_area(lots) + self._pinned_area(number), number)
+        def filled() -> _Filled:
+            spots = bed.spots[len(fixed) :]
+            placements = tuple(self._lattice.placement(spot) for spot in spots)
+            area = self._lots.area(here) + self._lots.pinned_area(number)
+            return _Filled(tuple(here), placements, area, number, tuple(spots))
+
+        return filled, left
+
+    def _nested_fuller(self, sheets: list[_Filled], unplaced: list[Lot], effort: Effort) -> list[Lot]:
+        """What is unplaced once a sheet was tried to be nested with more on it."""
+        assert self._nest is not None
+        fuller = max(self._fuller(sheets, unplaced), key=lambda one: one[0], default=None)
+        if fuller is None:
+            return unplaced
+        choice = fuller[1]
+        self._vain.add(choice.lots)
+        pieces = sum(len(lot) for lot in choice.lots)
+        seconds = _NESTING_S + _NESTING_EACH_S * pieces
+        # On the only sheet there is nothing else to try.
+        part = effort if len(sheets) == 1 else effort.share(min(1.0, seconds / max(seconds, effort.left_s)))
+        layout = self._nest(choice.lots, part)
+        if layout is None:
+            return unplaced
+        sheets[choice.at] = self._filled(layout)
+        return choice.unplaced
+
+    def _fuller(self, sheets: Sequence[_Filled], unplaced: Sequence[Lot]) -> Iterator[tuple[float, _Fuller]]:
+        """Sheets with an unplaced lot added and up to two others taken off, by how promising that is."""
+        areas = self._lots.measures[0]
+        total = self._lots.area(unplaced)
+        if len(sheets) == 1:
+            everything = tuple(sorted((*sheets[0].lots, *unplaced)))
+            if everything not in self._vain and sheets[0].number < 0:
+                yield 1.0, _Fuller(0, everything, [])
+            return
+        for at, sheet in enumerate(sheets):
+            if sheet.number >= 0:
+                continue
+            for added in dict.fromkeys(unplaced):
+                others = _without(unplaced, (added,))
+                for off in _few_of(sheet.lots):
+                    gain = areas[added] - self._lots.area(off)
+                    full = (sheet.area + gain) / self._room
+                    if gain <= 0 or full > _FULLEST:
+                        continue
+                    lots = tuple(sorted((*_without(sheet.lots, off), added)))
+                    if lots not in self._vain:
+                        worth = gain / total * (1 - full) ** 2 * self._random.uniform(0.5, 1)
+                        yield worth, _Fuller(at, lots, [*others, *off])
+
+
+def _few_of(lots: Sequence[Lot]) -> set[tuple[Lot, ...]]:
+    """None, one or two of them."""
+    ordered = sorted(lots)
+    return {(), *combinations(ordered, 1), *combinations(ordered, 2)}
+
+
+def _without(lots: Sequence[Lot], some: Sequence[Lot]) -> list[Lot]:
+    left = list(lots)
+    for lot in some:
+        left.remove(lot)
+    return left
 
 
 def _is_laid(bed: Bed, lot: Lot) -> bool:

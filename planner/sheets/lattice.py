@@ -15,13 +15,16 @@ from shapely.geometry import Polygon
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Placement, placed_about
+from planner.sheets.effort import Effort
 from planner.sheets.nest import angles_of, grown_outline
 from planner.sheets.nofit import Contour, contour, overlaps
 from planner.sheets.outline import corners_of
 from planner.sheets.problem import Piece
 
-_CELLS = 30_000
-"""A sheet has about so many places: more would pack tighter, fewer would be quicker."""
+CELLS = 30_000
+"""A sheet has about so many places for a search of many attempts,"""
+FINE_CELLS = 80_000
+"""or for a few that each should pack tighter."""
 _FINEST_MM = 0.25
 _FREE_DEG = tuple(range(0, 360, 30))
 """Angles tried for pieces that may stand at any."""
@@ -48,7 +51,7 @@ class Lattice:
     """All that is worked out once for sheets of one size: pieces at their angles, and which overlap where."""
 
     def __init__(
-        self, pieces: Sequence[Piece], sheet: Size, *, gap_mm: float, margin_mm: float, cells: int = _CELLS
+        self, pieces: Sequence[Piece], sheet: Size, *, gap_mm: float, margin_mm: float, cells: int = CELLS
     ) -> None:
         self._sizes = {piece.key: Size(piece.width_mm, piece.height_mm) for piece in pieces}
         self._start_mm = margin_mm - gap_mm / 2
@@ -204,3 +207,20 @@ class Bed:
             free &= ~(taken << at if at >= 0 else taken >> -at)
         self._free[stamp] = free, len(self._laid)
         return free
+
+
+def filled_around(
+    lattice: Lattice,
+    taken: Sequence[Spot],
+    pieces: Sequence[Piece],
+    *,
+    is_across: bool = False,
+    effort: Effort | None = None,
+) -> tuple[Placement, ...]:
+    """As many copies as find room, in the order given, until the effort is over."""
+    bed = Bed(lattice, is_across=is_across, spots=taken)
+    for piece in pieces:
+        for _ in range(piece.count):
+            if (effort is not None and effort.is_over()) or not bed.put(piece.key):
+                break
+    return tuple(lattice.placement(spot) for spot in bed.spots[len(taken) :])

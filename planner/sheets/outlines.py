@@ -1,30 +1,27 @@
 """Layouts of boxes bettered by nesting the pieces' true outlines; boxes stay wherever they are as good."""
 
 from collections import Counter
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from contextlib import closing
 from dataclasses import replace
 from math import ceil
 from random import Random
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Layout, Placement, sheets_with
-from planner.sheets.around import Ground, filled_around
+from planner.measures.layout import Layout, Placement
 from planner.sheets.effort import Effort
 from planner.sheets.hollows import Hollows
+from planner.sheets.lattice import FINE_CELLS, Lattice, filled_around
+from planner.sheets.lots import counted
 from planner.sheets.nest import Nesting, nested
 from planner.sheets.outline import covered_area
 from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Request, Roll
 from planner.sheets.validate import is_sound, placed_outline
 
 _PART = 0.5
-"""Share of what effort is left for one try to do with a sheet fewer."""
-_HOLLOWS = 0.6
-"""Share of the effort for bringing several sheets' pieces into each other's hollows."""
+"""Share of the effort for doing with fewer lengths, before each is made shorter."""
 _TRIES = 12
 """Orders in which pieces are put around pinned ones."""
-_EASIER = (1.03, 0.9, 0.75)
-"""How full a sheet is tried to be against what the rest needs on average, until it fits."""
 
 Improved = Callable[[Arrangement], None]
 Note = Callable[[Sequence[Layout]], None]
@@ -76,22 +73,17 @@ def _on_fewer(
     """All that may be moved on fewer sheets of one size, those with pinned pieces filled up too."""
     # A pinned sheet of another size stays as it is.
     apart = [layout for layout in kept if layout.sheet != size]
-    kept = [layout for layout in kept if layout.sheet == size]
+    nesting = _nesting(request, _counts(own))
     hollows = Hollows(
         request.pieces,
         size,
         gap_mm=request.gap_mm,
         margin_mm=request.margin_mm,
         seed=request.seed,
-        kept=kept,
+        kept=[layout for layout in kept if layout.sheet == size],
+        nest=lambda lots, part: _on_one_sheet(nesting, counted(lots), size, part),
     )
-    # All on one sheet is what nesting is best at.
-    part = effort.share(_HOLLOWS if len(kept) + len(own) > 2 else _HOLLOWS / 2)
-    found = hollows.run(own, part, lambda layouts: note([*apart, *layouts]))
-    effort.spend(part)
-    full, own = found[: len(kept)], found[len(kept) :]
-    nesting = _nesting(request, _counts(own))
-    _fewer_sheets(nesting, size, own, effort, lambda layouts: note([*apart, *full, *layouts]))
+    hollows.run(own, effort, lambda layouts: note([*apart, *layouts]))
 
 
 def _shorter_around_pins(request: Request, medium: Roll, boxes: Layout, effort: Effort, note: Note) -> None:
@@ -114,7 +106,10 @@ def _filled(request: Request, layout: Layout, sheet: Size, counts: Counter[str],
     """What is pinned of a layout, and as much of the counts as was found to go around it."""
     pinned = tuple(p for p in layout.placements if p.pinned)
     outlines = {piece.key: piece.outline for piece in request.pieces}
-    taken = [placed_outline(placement, outlines.get(placement.print)) for placement in pinned]
+    lattice = Lattice(
+        request.pieces, sheet, gap_mm=request.gap_mm, margin_mm=request.margin_mm, cells=FINE_CELLS
+    )
+    taken = [lattice.fixed(placed_outline(p, outlines.get(p.print))) for p in pinned]
     copies = [replace(p, count=1) for p in _nesting(request, counts).pieces for _ in range(p.count)]
     areas = {piece.key: covered_area(piece) for piece in copies}
     ranks = [areas[piece.key] for piece in copies]
@@ -122,15 +117,10 @@ def _filled(request: Request, layout: Layout, sheet: Size, counts: Counter[str],
     best: tuple[Placement, ...] = ()
     most = 0.0
     for number in range(_TRIES):
-        ground = Ground(
-            sheet,
-            gap_mm=request.gap_mm,
-            margin_mm=request.margin_mm,
-            taken=taken,
-            is_across=number % 2 == 1,
-        )
         order = sorted(range(len(copies)), key=lambda at: -ranks[at])
-        added = filled_around(ground, [copies[at] for at in order], effort)
+        added = filled_around(
+            lattice, taken, [copies[at] for at in order], is_across=number % 2 == 1, effort=effort
+        )
         covered = sum(areas[placement.print] for placement in added)
         if covered > most:
             best, most = added, covered
@@ -230,103 +220,6 @@ def _sold(nesting: Nesting, medium: Roll | Group, layout: Layout) -> Size:
     outlines = {piece.key: piece.outline for piece in nesting.pieces}
     right_mm = max(placed_outline(p, outlines[p.print]).bounds[2] for p in layout.placements)
     return Size(min(layout.sheet.width_mm, right_mm + nesting.margin_mm), layout.sheet.height_mm)
-
-
-def _fewer_sheets(
-    nesting: Nesting,
-    size: Size,
-    boxes: Sequence[Layout],
-    effort: Effort,
-    note: Note,
-) -> None:
-    """One sheet fewer, and then again, for as long as the effort lasts and the area allows."""
-    spread = _Spread(nesting, size)
-    all_pieces = Counter({piece.key: piece.count for piece in nesting.pieces})
-    total = sum(spread.areas[key] * count for key, count in all_pieces.items())
-    sheets = len(boxes) - 1
-    chance = Random(nesting.seed)
-    ranks = spread.ranks()
-    while sheets > 0 and total <= sheets * spread.room and not effort.is_over():
-        # On a single sheet there is nothing to divide in another way: one long try is best.
-        part = effort.share(_PART if sheets > 1 else 1)
-        layouts = spread.over(sheets, all_pieces, ranks, part)
-        effort.spend(part)
-        # Chance decides the order from the second time on.
-        ranks = spread.ranks(chance)
-        if layouts is not None:
-            note(layouts)
-            sheets, ranks = sheets - 1, spread.ranks()
-
-
-class _Spread:
-    """Pieces nested on a given number of sheets of one size."""
-
-    def __init__(self, nesting: Nesting, size: Size) -> None:
-        self._nesting = nesting
-        self._size = size
-        self.room = (size.width_mm - 2 * nesting.margin_mm) * (size.height_mm - 2 * nesting.margin_mm)
-        self.areas = {piece.key: covered_area(piece) for piece in nesting.pieces}
-        sets: dict[str, set[str]] = {}
-        for piece in nesting.pieces:
-            if piece.together is not None:
-                sets.setdefault(piece.together, set()).add(piece.key)
-        self._sets = tuple(frozenset(keys) for keys in sets.values())
-
-    def ranks(self, chance: Random | None = None) -> dict[str, float]:
-        """Large pieces first, or as chance has it; before all others those that must be on one sheet."""
-        ranks = dict(self.areas)
-        if chance is not None:
-            ranks = {key: area * chance.uniform(0.3, 1) for key, area in ranks.items()}
-        highest = max(ranks.values(), default=0.0)
-        for number, keys in enumerate(self._sets, 1):
-            ranks |= {key: ranks[key] + number * highest for key in keys}
-        return ranks
-
-    def over(
-        self, sheets: int, pieces: Counter[str], ranks: Mapping[str, float], effort: Effort
-    ) -> list[Layout] | None:
-        """All pieces on so many sheets, each about as full as the rest has to be, or None."""
-        left = Counter(pieces)
-        layouts: list[Layout] = []
-        while left.total():
-            more = sheets - len(layouts)
-            if more == 0:
-                return None
-            layout = self._next(more, left, ranks, effort)
-            if layout is None:
-                return None
-            layouts.append(layout)
-            left -= Counter(placement.print for placement in layout.placements)
-        return None if any(sheets_with(keys, layouts) > 1 for keys in self._sets) else layouts
-
-    def _next(
-        self, more: int, left: Counter[str], ranks: Mapping[str, float], effort: Effort
-    ) -> Layout | None:
-        """One sheet, with all that is left if it is the last."""
-        if more == 1:
-            return _on_one_sheet(self._nesting, left, self._size, effort)
-        needed = sum(self.areas[key] * count for key, count in left.items()) / more
-        for easier in _EASIER:
-            most = min(self.room, easier * needed + min(self.areas.values()) / 2)
-            chosen = _first_ranks(left, self.areas, ranks, most)
-            layout = _on_one_sheet(self._nesting, chosen, self._size, effort.share(1 / (more + 1)))
-            if layout is not None:
-                return layout
-        return None
-
-
-def _first_ranks(
-    left: Counter[str], areas: Mapping[str, float], ranks: Mapping[str, float], most: float
-) -> Counter[str]:
-    """As much as the area allows, by rank; one piece at least."""
-    chosen: Counter[str] = Counter()
-    for key in sorted(left, key=lambda key: -ranks[key]):
-        for _ in range(left[key]):
-            if areas[key] > most and chosen:
-                break
-            most -= areas[key]
-            chosen[key] += 1
-    return chosen
 
 
 def _on_one_sheet(nesting: Nesting, counts: Counter[str], size: Size, effort: Effort) -> Layout | None:

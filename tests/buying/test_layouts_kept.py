@@ -2,9 +2,13 @@
 
 from decimal import Decimal
 
+import pytest
+
+from planner.buying import by_sheet as by_sheet_module
 from planner.buying.order import plan_order, quick_order
 from planner.measures.layout import Layout, Placement, Way
-from planner.sheets.problem import Piece
+from planner.sheets.arrange import Improved, arrange
+from planner.sheets.problem import Arrangement, Piece, Request
 from planner.sheets.validate import faults
 from planner.shop.book import Spares
 from planner.work.ticket import Ticket
@@ -106,6 +110,38 @@ def test_outlines_never_cost_more_than_their_boxes() -> None:
     assert nested.least_cost == D("18.00")
     for layout in nested.layouts:
         assert not faults(layout, gap_mm=0, margin_mm=0, way=Way.OUTLINE, outlines={"pennant": triangle})
+
+
+def test_every_better_order_by_outline_is_told_and_the_search_hears_stop(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    triangle = ((0.0, 0.0), (8 * INCH, 0.0), (0.0, 8 * INCH))
+    ticket = Ticket()
+    heard: list[int] = []
+
+    def stopped_at_the_first(request: Request, ticket: Ticket | None, improved: Improved) -> Arrangement:
+        def told(answer: Arrangement) -> None:
+            assert ticket is not None
+            ticket.stop()
+            improved(answer)
+
+        return arrange(request, ticket, told)
+
+    monkeypatch.setattr(by_sheet_module, "arrange", stopped_at_the_first)
+    order = plan_order(
+        an_offer(by_sheet((1, "9.00"))),
+        (needed("pennant", 8, 8, 16),),
+        spares=EXACT,
+        currency="USD",
+        way=Way.OUTLINE,
+        outlines={"pennant": triangle},
+        budget_s=1.0,
+        ticket=ticket,
+        improved=lambda order: heard.append(order.sheets),
+    )
+    assert ticket.is_stopped
+    assert heard
+    assert not order.missing
 
 
 def test_stopped_work_hands_over_the_best_order_so_far() -> None:

@@ -2,7 +2,6 @@
 
 import multiprocessing
 import threading
-from collections import Counter
 from dataclasses import replace
 from math import nan
 
@@ -14,9 +13,7 @@ from shapely.geometry import Polygon
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way, placed_about, sheets_with
 from planner.sheets.arrange import arrange, pack_one
-from planner.sheets.effort import Effort
-from planner.sheets.nest import Nesting, grown_outline
-from planner.sheets.outlines import _Spread
+from planner.sheets.nest import grown_outline
 from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request, Roll
 from planner.sheets.validate import faults, placed_outline
 from planner.work.ticket import Ticket
@@ -62,19 +59,6 @@ def test_lengths_of_a_roll_get_shorter_by_outline_while_a_set_stays_on_one_of_th
     assert sheets_with({"left", "right"}, answer.layouts) == 1
     boxes = arrange(replace(request, way=Way.LOOSE, budget_s=0.2))
     assert answer.area_mm2 < 0.8 * boxes.area_mm2
-
-
-def test_a_spread_over_sheets_keeps_a_set_on_one_or_is_none() -> None:
-    pair = [replace(PENNANT, key=side, count=1, together="pair") for side in ("left", "right")]
-    nesting = Nesting((replace(PENNANT, count=2), *pair), 2, 1, 0)
-    spread = _Spread(nesting, Size(115, 110))
-    counts = Counter({"pennant": 2, "left": 1, "right": 1})
-    layouts = spread.over(2, counts, spread.ranks(), Effort(6))
-    assert layouts is not None
-    assert sheets_with({"left", "right"}, layouts) == 1
-    # By rank one member of the set would go on either sheet.
-    parted = {"left": 4.0, "pennant": 3.0, "right": 1.0}
-    assert spread.over(2, counts, parted, Effort(6)) is None
 
 
 def test_one_sheet_is_packed_by_outline_where_boxes_do_not_fit() -> None:
@@ -257,6 +241,15 @@ def test_a_set_that_pins_have_parted_nests_and_goes_on_no_sheet_more() -> None:
     assert sheets_with({"left", "right"}, answer.layouts) == 2
     boxes = arrange(replace(request, way=Way.LOOSE, budget_s=0.5))
     assert answer.sheets < boxes.sheets
+
+
+def test_outlines_on_sheets_are_the_same_each_time_where_only_rounds_count() -> None:
+    pieces = (replace(PENNANT, count=10), replace(ANGLE, count=6))
+    request = Request(pieces, (FixedSheet(Size(225, 210)),), 2, 1, Way.OUTLINE, budget_s=60, rounds=4)
+    answer = arrange(request)
+    assert_sound(request, answer)
+    assert answer.sheets < arrange(replace(request, way=Way.LOOSE)).sheets
+    assert arrange(request) == answer
 
 
 def test_a_set_stays_on_one_of_fewer_sheets() -> None:
