@@ -7,6 +7,8 @@ import re
 from enum import StrEnum
 from fractions import Fraction
 
+from planner.measures import figures
+
 MM_PER_INCH = 25.4
 LONGEST_MM = 100_000.0
 """Nothing that a shop orders is longer than 100 m; more is a slip of the hand."""
@@ -20,10 +22,12 @@ class LengthUnit(StrEnum):
 
 
 class UnreadableLength(ValueError):
-    """What was typed is no length; the message says how to write one."""
+    """What was typed is no length, or could be two; the message says how to write one."""
 
-    def __init__(self, typed: str) -> None:
-        super().__init__(f"“{typed}” is not a length. Type for example 11 in, 280 mm or 3 1/2 in.")
+    def __init__(self, typed: str, sentence: str = "") -> None:
+        super().__init__(
+            sentence or f"“{typed}” is not a length. Type for example 11 in, 280 mm or 3 1/2 in."
+        )
 
 
 _MM_PER_UNIT: dict[str, Fraction] = {
@@ -54,7 +58,7 @@ _VULGAR = {
 _LONGEST_TYPED = 60
 """Letters; more digits than this are no length, and thousands of them no number that Python reads."""
 
-_NUMBER = r"(?P<whole>\d+(?:[.,]\d+)?|[.,]\d+)?\s*(?:[-\s]\s*)?(?P<fraction>\d+\s*/\s*\d+)?"
+_NUMBER = r"(?P<whole>\d+(?:[.,]\d+)*|[.,]\d+)?\s*(?:[-\s]\s*)?(?P<fraction>\d+\s*/\s*\d+)?"
 _LENGTH = re.compile(rf"^{_NUMBER}\s*(?P<unit>[a-z]+|\"|''|')?\.?$")
 
 
@@ -62,9 +66,10 @@ def parse_length(typed: str, default: LengthUnit) -> float:
     """Millimetres from what a person typed; a bare number is in `default`.
 
     Reads decimals with point or comma, and fractions: "11 in", "280 mm", '3 1/2"', "3-1/2 in", "½ in".
+    Thousands are never set apart in a length: "1,125" is asked for again where the comma is no decimal sign.
 
     Raises:
-        UnreadableLength: it is no length, is zero or negative, or is longer than 100 m.
+        UnreadableLength: it is no length, is zero or negative, is longer than 100 m, or could be two lengths.
     """
     if len(typed.strip()) > _LONGEST_TYPED:
         raise UnreadableLength(f"{typed.strip()[:_LONGEST_TYPED]}…")
@@ -80,7 +85,12 @@ def parse_length(typed: str, default: LengthUnit) -> float:
     unit = _MM_PER_UNIT.get(match["unit"] or default.value)
     if unit is None:
         raise UnreadableLength(typed)
-    amount = Fraction(match["whole"].replace(",", ".")) if match["whole"] else Fraction(0)
+    try:
+        amount = Fraction(figures.read(match["whole"], grouped=False)) if match["whole"] else Fraction(0)
+    except figures.TwoFigures as error:
+        raise UnreadableLength(typed, str(error)) from None
+    except figures.NoFigure:
+        raise UnreadableLength(typed) from None
     if match["fraction"]:
         above, below = (int(part) for part in match["fraction"].split("/"))
         if below == 0:
@@ -101,7 +111,7 @@ def format_length(length_mm: float, unit: LengthUnit) -> str:
     """A length as shown: at most two decimals of an inch, one of a millimetre, no trailing zeros."""
     decimals = 2 if unit is LengthUnit.INCH else 1
     figure = f"{in_unit(length_mm, unit):.{decimals}f}".rstrip("0").rstrip(".")
-    return f"{'0' if figure in ('', '-0') else figure} {unit.value}"
+    return f"{figures.written('0' if figure in ('', '-0') else figure)} {unit.value}"
 
 
 def format_size(width_mm: float, height_mm: float, unit: LengthUnit) -> str:

@@ -7,14 +7,17 @@ import math
 import re
 from datetime import date
 from decimal import Decimal
+from functools import lru_cache
 
+from babel import Locale
 from babel.dates import format_date
-from babel.numbers import format_currency
+from babel.numbers import get_currency_precision
 
 from planner.artwork.colour_names import colour_name
 from planner.artwork.judge import eye_ppi
 from planner.buying.purchase import Order
 from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.measures import figures
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
@@ -24,23 +27,35 @@ from planner.pressing.card import CONTACT_BURN_C, Caution, PressStep, StepKind
 from planner.shop.garments import Location
 from planner.shop.offers import Peel
 
-LOCALE = "en_US"
 _HEX = re.compile(r"#[0-9a-f]{6}")
 
 
 def money(amount: Decimal, currency: str) -> str:
-    """An amount with its currency: "$1,234.50"."""
-    return format_currency(amount, currency, locale=LOCALE)
+    """An amount with its currency: "$1,234.50", in Germany "1.234,50 $"."""
+    region = figures.current()
+    before, after = _signs(region, currency, amount.is_signed())
+    return f"{before}{region.written(f'{abs(amount):,.{get_currency_precision(currency)}f}')}{after}"
+
+
+@lru_cache(maxsize=64)
+def _signs(region: figures.Region, currency: str, negative: bool) -> tuple[str, str]:
+    """What stands before and behind an amount; babel takes too long over it to be asked at every figure."""
+    pattern = Locale.parse(region.money_like or region.locale).currency_formats["standard"]
+    one = pattern.apply(Decimal(-1 if negative else 1), region.locale, currency=currency)
+    before, _, rest = one.partition("1")
+    return before, re.sub(r"^[.,\d]*", "", rest)
 
 
 def day(on: date) -> str:
-    """A day with its weekday: "Fri, Dec 11, 2026"."""
-    return format_date(on, "EEE, MMM d, y", locale=LOCALE)
+    """A day with its weekday: "Fri, Dec 11, 2026", in Germany "Fri, 11 Dec 2026"."""
+    region = figures.current()
+    return str(format_date(on, region.day, locale=region.locale))
 
 
 def short_day(on: date) -> str:
     """A day whose year is told elsewhere: "Fri, Dec 11"."""
-    return format_date(on, "EEE, MMM d", locale=LOCALE)
+    region = figures.current()
+    return str(format_date(on, region.short_day, locale=region.locale))
 
 
 def length(length_mm: float, unit: LengthUnit) -> str:
@@ -60,15 +75,15 @@ def place(location: Location, place_name: str) -> str:
 
 def count(number: int, one: str, many: str | None = None) -> str:
     """ "1 sheet", "3 sheets"."""
-    return f"{number:,} {one if number == 1 else many or one + 's'}"
+    return f"{figures.whole(number)} {one if number == 1 else many or one + 's'}"
 
 
 def share(value: float) -> str:
     """A share as percent, one digit that means something: "2.9 %", "12 %", "under 0.1 %"."""
     percent = value * 100
     if 0 < percent < 0.1:
-        return "under 0.1 %"
-    return f"{percent:.1f} %".replace(".0 %", " %") if percent < 9.95 else f"{percent:.0f} %"
+        return f"under {figures.plain(0.1, 1)} %"
+    return f"{figures.written(f'{percent:.{1 if percent < 9.95 else 0}f}'.removesuffix('.0'))} %"
 
 
 def bound(order: Order, currency: str) -> str:
@@ -172,7 +187,7 @@ _ASIDE = "at its distance from the {part}’s centre line"
 
 
 def seconds(duration_s: float) -> str:
-    return f"{duration_s:g} s"
+    return f"{figures.short(duration_s)} s"
 
 
 def press_step(step: PressStep) -> str:
@@ -207,14 +222,16 @@ def _written(value: float | None, figure: Figure, unit: LengthUnit) -> str:
     if value is None:
         return "?"
     if figure is Figure.SHARE:
-        return f"{value * 100:.0f}" if value >= 0.095 else f"{value * 100:.1f}"
+        return f"{value * 100:.0f}" if value >= 0.095 else figures.plain(value * 100, 1)
     if figure is Figure.FINE_MM:
-        return f"{value:.2f} mm"
+        return f"{figures.plain(value, 2)} mm"
     if figure is Figure.LENGTH:
         return length(value, unit)
     if figure is Figure.TEMPERATURE:
         return format_temperature(value)
-    return f"{value:,.1f}".removesuffix(".0") if figure is Figure.PERCENT else f"{value:,.0f}"
+    if figure is Figure.PERCENT:
+        return figures.written(f"{value:,.1f}".removesuffix(".0"))
+    return figures.decimal(value, 0)
 
 
 def finding(what: Finding, unit: LengthUnit) -> str:
@@ -227,8 +244,8 @@ def finding(what: Finding, unit: LengthUnit) -> str:
         better=_better(what, unit),
         wider=_wider(what, unit),
         seen=_seen(what, unit),
-        area=f" ({what.area_mm2:,.0f} mm²)" if what.area_mm2 is not None else "",
-        apart=f", ΔE {what.difference_de:.1f} where {what.needed:g} is wanted"
+        area=f" ({figures.decimal(what.area_mm2, 0)} mm²)" if what.area_mm2 is not None else "",
+        apart=f", ΔE {figures.plain(what.difference_de, 1)} where {figures.short(what.needed)} is wanted"
         if what.difference_de is not None and what.needed is not None
         else "",
         on_cloth=_ON_CLOTH[what.on_dark],
@@ -266,7 +283,8 @@ def _better(what: Finding, unit: LengthUnit) -> str:
     # Now it has as many pixels as the best width needs; the present width needs more in proportion.
     pixels = what.best_width_mm / MM_PER_INCH * what.needed * what.needed / what.found
     # Both figures are rounded, which must not add ten pixels.
-    file = f"ask for a file some {math.ceil(pixels / 10 - 0.1) * 10:,} px wide"
+    pixels_wide = figures.whole(math.ceil(pixels / 10 - 0.1) * 10)
+    file = f"ask for a file some {pixels_wide} px wide"
     if not is_within_reach(what):
         return f"{file[:1].upper()}{file[1:]}."
     return f"Print it {length(what.best_width_mm, unit)} wide, or {file}."

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.measures import figures
 from planner.measures.lengths import (
     LengthUnit,
     UnreadableLength,
@@ -97,3 +98,51 @@ def test_pixels_to_the_inch_count_at_the_printed_size() -> None:
     # 3300 px on 11 in are the trade's 300 ppi.
     assert effective_ppi(3300, 279.4) == pytest.approx(300)
     assert in_unit(279.4, INCH) == pytest.approx(11)
+
+
+@pytest.mark.parametrize("territory", ["US", "GB", "DE", "FR", "CH", "IN", "BR"])
+@given(st.floats(1, 90_000))
+def test_a_length_shown_in_any_region_is_read_back_there(territory: str, length_mm: float) -> None:
+    with figures.written_for(territory):
+        for unit in LengthUnit:
+            shown = format_length(length_mm, unit)
+            assert format_length(parse_length(shown, unit), unit) == shown
+
+
+@pytest.mark.parametrize(
+    ("territory", "typed", "length_mm"),
+    [
+        ("DE", "3,5 in", 88.9),
+        ("DE", "3.5 in", 88.9),
+        ("DE", "11,125 in", 282.575),
+        ("DE", "1.234,5 mm", 1234.5),
+        ("DE", "0.125 in", 3.175),
+        ("US", "11.125 in", 282.575),
+        ("US", "1,234.5 mm", 1234.5),
+        ("GB", "11.125 in", 282.575),
+    ],
+)
+def test_lengths_are_read_with_the_regions_decimal_sign(territory: str, typed: str, length_mm: float) -> None:
+    with figures.written_for(territory):
+        assert parse_length(typed, INCH) == pytest.approx(length_mm, rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("territory", "typed", "ways"),
+    [("DE", "1.234 mm", ("1234", "1,234")), ("US", "1,234 mm", ("1234", "1.234"))],
+)
+def test_a_length_that_could_be_a_thousand_times_another_is_asked_for_again(
+    territory: str, typed: str, ways: tuple[str, str]
+) -> None:
+    with figures.written_for(territory):
+        with pytest.raises(UnreadableLength) as refused:
+            parse_length(typed, MM)
+        assert all(way in str(refused.value) for way in ways)
+        assert [parse_length(way, MM) for way in ways] == [1234.0, 1.234]
+
+
+def test_lengths_and_sizes_are_shown_with_the_regions_decimal_sign() -> None:
+    with figures.written_for("DE"):
+        assert format_length(88.9, INCH) == "3,5 in"
+        assert format_size(279.4, 215.9, INCH) == "11 × 8,5 in"
+        assert format_length(1215.25, MM) == "1215,2 mm"

@@ -1,11 +1,17 @@
 """Every kind has a sentence, and sentences carry the figures."""
 
+from datetime import date
 from decimal import Decimal
 
 import pytest
+from babel.dates import format_skeleton
+from babel.numbers import format_currency
+from hypothesis import given
+from hypothesis import strategies as st
 
 from planner.buying.purchase import Order
 from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.measures import figures
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording
 from planner.pressing.card import Caution, PressStep, StepKind
@@ -139,3 +145,58 @@ def test_a_bound_is_told_with_what_it_holds_for() -> None:
     least = order.model_copy(update={"cost": Decimal("369.50"), "one_size": False, "most_layouts": None})
     assert wording.bound(least, "USD") == "Proven: no order costs less at this offer."
     assert wording.bound(Order(offer="film-sheet"), "USD") == ""
+
+
+ENGLISH = ("US", "GB", "DE", "FR", "CH", "AT", "NL", "IN", "CA", "AU", "ZA", "SE", "IE")
+
+
+@given(
+    st.sampled_from(ENGLISH),
+    st.decimals(-10_000_000, 10_000_000, places=3),
+    st.sampled_from(("USD", "EUR", "GBP", "CHF", "JPY", "KWD", "INR", "BRL")),
+)
+def test_amounts_are_written_as_cldr_writes_them(territory: str, amount: Decimal, currency: str) -> None:
+    """Unicode CLDR, through babel's own slower formatting."""
+    with figures.written_for(territory):
+        told = wording.money(amount, currency)
+    assert told == format_currency(amount, currency, locale=f"en_{territory}").replace("\u202f", "\u00a0")
+
+
+@given(st.sampled_from(ENGLISH), st.dates())
+def test_days_are_written_as_cldr_writes_them(territory: str, on: date) -> None:
+    with figures.written_for(territory):
+        assert wording.day(on) == format_skeleton("yMMMEd", on, locale=f"en_{territory}")
+        assert wording.short_day(on) == format_skeleton("MMMEd", on, locale=f"en_{territory}")
+
+
+@pytest.mark.parametrize(
+    ("territory", "told"),
+    # The patterns of pt_BR and el_GR with English names of currencies; ar_EG runs from right to left.
+    [
+        ("BR", "R$\u00a01.234,50"),
+        ("GR", "1.234,50\u00a0R$"),
+        ("EG", "R$1,234.50"),
+        ("DE", "1.234,50\u00a0R$"),
+    ],
+)
+def test_an_amount_stands_as_it_does_where_cldr_has_no_english(territory: str, told: str) -> None:
+    with figures.written_for(territory):
+        assert wording.money(Decimal("1234.5"), "BRL") == told
+
+
+def test_a_sentence_in_germany_has_german_figures() -> None:
+    finding = Finding(
+        kind=FindingKind.TOO_COARSE,
+        seriousness=Seriousness.LOOK,
+        found=142.4,
+        needed=300,
+        best_width_mm=132.08,
+        viewing_mm=600,
+    )
+    with figures.written_for("DE"):
+        assert wording.finding(finding, LengthUnit.INCH).endswith(
+            "Print it 5,2 in wide, or ask for a file some 3.290 px wide."
+        )
+        assert wording.share(0.029) == "2,9 %"
+        assert wording.share(0.0001) == "under 0,1 %"
+        assert wording.count(1200, "sheet") == "1.200 sheets"
