@@ -34,6 +34,15 @@ def _own_folders(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
 
 
 @pytest.fixture(autouse=True)
+def _written_as_in_the_us() -> Iterator[None]:
+    """No test writes figures as the shop book of the one before did."""
+    yield
+    from planner.measures.figures import write_for
+
+    write_for("US")
+
+
+@pytest.fixture(autouse=True)
 def _collect_between_tests(request: pytest.FixtureRequest) -> Iterator[None]:
     """As in the program (`window/tidying.py`): no widget ends while Qt walks through the widgets."""
     if "qapp" not in request.fixturenames:

@@ -11,6 +11,7 @@ from decimal import Decimal
 from math import ceil
 
 from planner.buying.purchase import ChargeKind, PriceLine
+from planner.measures.figures import written
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.money import round_money, total
@@ -310,7 +311,7 @@ def _plain(amount: Decimal) -> str:
     """An amount with at least two decimals, more only where it has them."""
     whole, _, cents = f"{amount:f}".partition(".")
     cents = cents.rstrip("0")
-    return f"{whole}.{cents:0<2}"
+    return written(f"{whole}.{cents:0<2}")
 
 
 def _exact(mm: float) -> Decimal:

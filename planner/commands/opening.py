@@ -9,6 +9,7 @@ from planner.artwork.decoding import Decoder
 from planner.artwork.read import UnreadableArtwork
 from planner.commands.parsing import Trouble
 from planner.job.document import Job
+from planner.measures.figures import write_for
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Plan
 from planner.plan.ordering import Facts, arrange_job
@@ -34,15 +35,17 @@ class Opened:
 
 
 def opened_shop() -> Shop:
-    """The user's shop book.
+    """The user's shop book; figures and days are written as in its region from then on.
 
     Raises:
         Trouble: it cannot be read.
     """
     try:
-        return open_shop_book()
+        shop = open_shop_book()
     except DocumentFileError as error:
         raise Trouble(str(error)) from error
+    write_for(shop.region)
+    return shop
 
 
 def opened_job(path: Path, decoder: Decoder) -> Opened:

@@ -10,14 +10,13 @@ from reportlab import rl_config
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BaseDocTemplate, Flowable, Frame, PageTemplate
 
+from planner.measures import figures
 from planner.paper import fonts, style
 from planner.paper.marks import MADE_BY
 from planner.paper.paper_canvas import PAGES_FORM, PaperCanvas
 from planner.paper.pen import Pen
 from planner.plan import wording
 from planner.shop.book import PaperSize
-
-LANGUAGE = "en-US"
 
 # Streams as bytes: spelled out in ASCII, as reportlab does by itself, they are a quarter larger.
 rl_config.useA85 = 0
@@ -48,7 +47,7 @@ def pdf_of(story: Sequence[Flowable], imprint: Imprint) -> bytes:
         subject=imprint.subject,
         creator=MADE_BY,
         producer=MADE_BY,
-        lang=LANGUAGE,
+        lang=figures.current().locale.replace("_", "-"),
         invariant=1,
         pageCompression=1,
         initialFontName=fonts.REGULAR,

@@ -5,6 +5,7 @@ from types import MappingProxyType
 
 from reportlab.platypus import Flowable
 
+from planner.measures.figures import written_for
 from planner.paper.blocks import new_page
 from planner.paper.build import pdf_of
 from planner.paper.care_card import care_story
@@ -69,11 +70,22 @@ def _paper(name: str, story: Story) -> Paper:
     return lambda papers: pdf_of(story(papers), papers.imprint(subject))
 
 
+def _as_the_shop_writes(paper: Paper) -> Paper:
+    def made(papers: Papers) -> bytes:
+        with written_for(papers.shop.region):
+            return paper(papers)
+
+    return made
+
+
 PAPERS: Mapping[str, Paper] = MappingProxyType(
     {
-        **{name: _paper(name, story) for name, story in (*_IN_PACKET, *_ALONE)},
-        "quote": _quote,
-        "packet": packet,
+        name: _as_the_shop_writes(paper)
+        for name, paper in {
+            **{name: _paper(name, story) for name, story in (*_IN_PACKET, *_ALONE)},
+            "quote": _quote,
+            "packet": packet,
+        }.items()
     }
 )
 """What each name gives: the paper as PDF bytes, the same for the same job, plan and pictures."""

@@ -7,6 +7,7 @@ from planner.buying.purchase import Order, Purchase
 from planner.buying.suits import suits
 from planner.job.document import Job, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
+from planner.measures.figures import written_for
 from planner.plan.model import Missing, Plan
 from planner.plan.ordering import (
     Facts,
@@ -35,8 +36,13 @@ def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
 
     `facts` holds what was measured, by artwork key; of an artwork not measured yet only its pixel size is
     judged. Where nobody accepted layouts for what the job needs now, the plan holds a quick arrangement
-    and is provisional.
+    and is provisional. What it tells in words is written as in the shop's region.
     """
+    with written_for(shop.region):
+        return _plan(job, shop, facts, today)
+
+
+def _plan(job: Job, shop: Shop, facts: Facts, today: date) -> Plan:
     purchase = purchase_of(job, shop, facts)
     work = press_work(job, shop)
     costs = reckon_costs(job, shop, purchase, work)

@@ -15,6 +15,7 @@ from planner.buying.wants import extra_pieces, wants_of
 from planner.job.document import Arranged, Bound, Job
 from planner.job.edits import arranged_at, set_layouts
 from planner.job.pieces import NeededPiece, needed_pieces, pieces_at, print_size, what_layouts_serve
+from planner.measures import figures
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way, sheets_with
 from planner.sheets.problem import Piece
@@ -249,7 +250,7 @@ def _ordering(job: Job, shop: Shop, facts: Facts, offer: Offer) -> Ordering:
 def _standing_order(job: Job, ordering: Ordering) -> Order:
     arranged = arranged_at(job, ordering.offer.key)
     if arranged is None or not _holds(job, arranged):
-        return _quick(ordering)
+        return _quick(ordering, figures.current())
     try:
         order = order_from_layouts(
             ordering.offer,
@@ -261,7 +262,7 @@ def _standing_order(job: Job, ordering: Ordering) -> Order:
             colours=dict(ordering.colours),
         )
     except UnknownSheet:
-        return _quick(ordering)
+        return _quick(ordering, figures.current())
     bound = arranged.bound
     if bound is None or bound.terms != ordering.terms:
         return order
@@ -295,7 +296,7 @@ def _is_about(one: Size, other: Size) -> bool:
 
 
 @lru_cache(maxsize=64)
-def _quick(ordering: Ordering) -> Order:
+def _quick(ordering: Ordering, written_for: figures.Region) -> Order:
     return quick_order(
         ordering.offer,
         ordering.pieces,

@@ -12,10 +12,11 @@ from planner.buying.purchase import ChargeKind, Order, Purchase
 from planner.job.document import GarmentLine, Job
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.job.pieces import pieces_of
+from planner.measures.figures import written
 from planner.measures.money import minor_units, round_money, total
 from planner.pressing.card import PressWork
 from planner.pricing.costs import CostKind, CostLine, Costs, LineCost, SizeCost
-from planner.pricing.figures import figure, percent, plus
+from planner.pricing.figures import exact, figure, percent, plus
 from planner.pricing.prices import Priced, price_of
 from planner.pricing.sums import CustomerSums, customer_sums
 from planner.shop.book import Shop
@@ -118,7 +119,9 @@ def _goods_how(order: Order, goods: Decimal, shop: Shop) -> str:
         amount = figure(charge.amount, shop.currency)
         product = charge.count * charge.each if charge.count is not None and charge.each is not None else None
         if product is not None and round_money(product, shop.currency) == charge.amount:
-            terms.append(f"{charge.count:f} × {figure(charge.each or Decimal(0), shop.currency)}")
+            terms.append(
+                f"{written(f'{charge.count:f}')} × {figure(charge.each or Decimal(0), shop.currency)}"
+            )
         elif charge.kind is ChargeKind.GOODS:
             terms.append(amount)
         else:
@@ -140,7 +143,7 @@ def _labour(shop: Shop, work: PressWork) -> list[CostLine]:
     }
     parts = {name: spent for name, spent in beside.items() if spent}
     parts["pressing"] = minutes - total(parts.values())
-    told = plus([f"{spent:f} {name}" for name, spent in parts.items()])
+    told = plus([f"{exact(spent)} {name}" for name, spent in parts.items()])
     how = f"({told}) min × {figure(shop.rates.labour_hour, shop.currency)} ÷ 60"
     return [CostLine(kind=CostKind.LABOUR, amount=amount, how=how)]
 

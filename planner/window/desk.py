@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from planner.job.document import Job
+from planner.measures.figures import write_for
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.kept_prices import KeptPrices, at_prices
@@ -17,7 +18,10 @@ MOST_STEPS = 500
 
 
 class Desk(QObject):
-    """Holds job, shop book, artwork files and path; every edit goes through `apply` as an undo step."""
+    """Holds job, shop book, artwork files and path; every edit goes through `apply` as an undo step.
+
+    The shop book that lies on it says how the whole process writes figures and days.
+    """
 
     job_changed = Signal(object, object)
     """Before and after."""
@@ -29,6 +33,7 @@ class Desk(QObject):
         super().__init__(parent)
         self._job = job
         self._book = shop
+        write_for(shop.region)
         self._shop: tuple[Shop, KeptPrices | None, Shop] = shop, None, shop
         self.artworks: dict[str, bytes] = {}
         """Files by SHA-256. Kept through undo: taking an artwork back needs its bytes."""
@@ -90,6 +95,7 @@ class Desk(QObject):
         """Make another one the shop book."""
         if shop != self._book:
             self._book = shop
+            write_for(shop.region)
             self.shop_changed.emit()
 
     def put_away(self) -> None:

@@ -2,6 +2,7 @@
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -12,7 +13,10 @@ from PIL import Image
 
 from planner.commands.check import check
 from planner.measures.lengths import MM_PER_INCH
+from planner.shop.document import changed
+from planner.shop.starting import starting_shop
 from planner.storage.job_file import read_job, write_job
+from planner.storage.shop_book import save_shop_book
 from tests.builders import a_job
 
 PROJECT = Path(__file__).resolve().parents[2]
@@ -90,6 +94,20 @@ def test_the_plan_in_words_names_cost_quote_and_days(home: Path, demo_file: Path
     assert "quote, tax included" in done.stdout
     assert "Order transfers" in done.stdout
     assert "Stop [" in done.stdout
+
+
+def test_a_german_shop_book_is_told_in_german_figures(tmp_path: Path, demo_file: Path) -> None:
+    """Signs and order of Unicode CLDR's en_DE; amounts as JSON stay numbers."""
+    save_shop_book(changed(starting_shop(), region="DE", currency="EUR"), tmp_path / "transfer-job-planner")
+    done = planner("plan", demo_file, data_folder=tmp_path)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert re.search(r"^quote, tax included +\d\.\d{3},\d\d\u00a0€$", done.stdout, re.MULTILINE)
+    assert re.search(
+        r"^Due (Mon|Tue|Wed|Thu|Fri|Sat|Sun), \d{1,2} [A-Z][a-z]{2} \d{4}$", done.stdout, re.MULTILINE
+    )
+    assert not re.search(r"\d\.\d\d?\b", done.stdout)
+    as_json = planner("plan", demo_file, "--json", data_folder=tmp_path)
+    assert isinstance(json.loads(as_json.stdout)["quote"]["total"], float)
 
 
 def test_papers_are_written_and_the_same_job_gives_the_same_bytes(home: Path, demo_file: Path) -> None:

@@ -1,7 +1,6 @@
 """Figures by region, held against Unicode CLDR as babel carries it and formats with it."""
 
 import re
-from collections.abc import Iterator
 from decimal import Decimal
 
 import pytest
@@ -16,12 +15,6 @@ from planner.measures.figures import NoFigure, TwoFigures, from_cldr, region_of
 ENGLISH = sorted(name[3:] for name in locale_identifiers() if re.fullmatch("en_[A-Z]{2}", name))
 OTHERS = ("BR", "GR", "JP", "EE", "EG", "TR", "RU", "MX", "LU", "KR", "XX")
 """Where CLDR knows no English, one of them no country at all."""
-
-
-@pytest.fixture(autouse=True)
-def _in_the_us_after() -> Iterator[None]:
-    yield
-    figures.write_for("US")
 
 
 @given(st.sampled_from(ENGLISH), st.decimals(-10_000_000, 10_000_000, places=2))

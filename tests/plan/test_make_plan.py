@@ -13,6 +13,7 @@ from planner.artwork.measure import measure
 from planner.job import edits
 from planner.job.document import Extra, GroupWidth, Job, Print, SizeCount, Terms
 from planner.job.findings import FindingKind, Seriousness
+from planner.measures.figures import write_for
 from planner.measures.layout import Way
 from planner.measures.lengths import MM_PER_INCH
 from planner.plan.demo import demo_job
@@ -57,6 +58,24 @@ def test_the_same_question_has_the_same_plan() -> None:
     job, artworks = a_job()
     facts = measured(job, artworks)
     assert plan_of(job, facts=facts) == plan_of(job, facts=facts)
+
+
+def test_a_plan_is_written_as_in_the_shops_region_whatever_region_is_in_force() -> None:
+    job, _ = a_job()
+    german = changed(a_shop(), region="DE")
+    here = [plan_of(job, shop) for shop in (a_shop(), german)]
+    write_for("FR")
+    assert [plan_of(job, shop) for shop in (a_shop(), german)] == here
+    american, told = ([line.how for line in plan.costs.lines] for plan in here)
+    # The signs of Unicode CLDR's en_DE.
+    assert told == [how.translate({ord("."): ",", ord(","): "."}) for how in american]
+    assert any("," in how for how in told)
+    charges = [
+        [line.what for order in plan.purchase.orders for line in order.lines]
+        for plan in here
+        if plan.purchase
+    ]
+    assert charges[0] != charges[1]
 
 
 def test_a_plan_nobody_accepted_is_provisional_and_arranging_settles_it() -> None:
