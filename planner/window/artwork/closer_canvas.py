@@ -30,12 +30,13 @@ _CLOTH_AROUND = 0.12
 def draw_spot(painter: QPainter, box: QRectF) -> None:
     """Hatch and a two-tone outline: one tone shows on any ground, whatever eyes see of colour."""
     painter.save()
-    hatch = QBrush(QColor("#ffffff"), Qt.BrushStyle.BDiagPattern)
-    # The hatch keeps its grain at any zoom.
+    # The hatch keeps its grain at any zoom; its second tone lies a pixel beside the first.
     inverted, fine = painter.transform().inverted()
-    if fine:
-        hatch.setTransform(QTransform.fromScale(inverted.m11(), inverted.m22()))
-    painter.fillRect(box, hatch)
+    grain = QTransform.fromScale(inverted.m11(), inverted.m22()) if fine else QTransform()
+    for colour, aside in (("#000000", 1), ("#ffffff", 0)):
+        hatch = QBrush(QColor(colour), Qt.BrushStyle.BDiagPattern)
+        hatch.setTransform(QTransform.fromTranslate(aside, 0) * grain)
+        painter.fillRect(box, hatch)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     for colour, width in (("#000000", 3.0), ("#ffffff", 1.0)):
         pen = QPen(QColor(colour), width)

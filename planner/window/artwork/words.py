@@ -293,7 +293,7 @@ TURN_ABOUT = "Turns the artwork clockwise."
 
 
 def mend_all_prints(count: int) -> str:
-    return f"all {count} prints of it"
+    return "both prints of it" if count == 2 else f"all {count} prints of it"
 
 
 def colour_share(name: str, hex_colour: str, share: float) -> str:
