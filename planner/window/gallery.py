@@ -110,10 +110,9 @@ class Gallery(QObject):
         facts = self._facts.get(content_of(artwork))
         return facts is not None and SourceNote.MORE_PAGES in facts.notes
 
-    def notes(self, artwork: Artwork) -> tuple[SourceNote, ...]:
-        """What is known of its file; nothing while it is measured."""
-        facts = self._facts.get(content_of(artwork))
-        return facts.notes if facts is not None else ()
+    def known(self, artwork: Artwork) -> ArtworkFacts | None:
+        """What was measured of it; None while that is still being done."""
+        return self._facts.get(content_of(artwork))
 
     def count_pages(self, artwork: Artwork, done: Callable[[int], object]) -> None:
         """Find out how many pages the artwork's document has."""

@@ -310,9 +310,10 @@ def test_a_card_tells_what_its_file_is(rig: Rig, tmp_path: Path, qtbot: QtBot) -
     rig.settle(qtbot)
     waving, phone = (rig.window.artwork.cards[key].about.text() for key in ("a1", "a2"))
     assert waving == (
-        "GIF · 60 × 40 px · its name says another format · several pictures: the first is printed"
+        "GIF · 60 × 40 px · 1 flat colour · its name says another format · "
+        "several pictures: the first is printed"
     )
-    assert phone.endswith("px · turned upright by its tag")
+    assert phone.endswith("px · photograph · turned upright by its tag")
 
 
 def _grabbed(rig: Rig) -> QImage:

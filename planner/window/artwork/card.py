@@ -1,13 +1,12 @@
 """One artwork of the job: its picture, what the file is, and its prints."""
 
-from collections.abc import Iterable
 from functools import partial
 
 from PySide6.QtCore import QPoint, Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QImage
 from PySide6.QtWidgets import QMenu, QWidget
 
-from planner.artwork.source import SourceNote
+from planner.artwork.facts import ArtworkFacts
 from planner.job.document import Artwork, Job
 from planner.shop.book import Shop
 from planner.window import wording
@@ -79,7 +78,7 @@ class ArtworkCard(QWidget):
         *,
         measuring: bool,
         more_pages: bool = False,
-        notes: Iterable[SourceNote] = (),
+        facts: ArtworkFacts | None = None,
     ) -> None:
         """Show the artwork, its prints in the job's order, and whether it is still being measured."""
         self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
@@ -92,7 +91,7 @@ class ArtworkCard(QWidget):
         self.pages.setVisible(more_pages or artwork.page > 0)
         self.name.setText(artwork.name)
         self.name.setToolTip(artwork.name)
-        self.about.setText(self._about(artwork, notes, measuring))
+        self.about.setText(self._about(artwork, facts, measuring))
         prints = [print_ for print_ in job.prints if print_.artwork == artwork.key]
         for gone in self.rows.keys() - {print_.key for print_ in prints}:
             row_gone = self.rows.pop(gone)
@@ -132,12 +131,14 @@ class ArtworkCard(QWidget):
         self.put_on.setFocus()
         self.put_on.showMenu()
 
-    def _about(self, artwork: Artwork, notes: Iterable[SourceNote], measuring: bool) -> str:
+    def _about(self, artwork: Artwork, facts: ArtworkFacts | None, measuring: bool) -> str:
         size = words.VECTOR if artwork.stays_vector else words.pixels(*artwork.size_px)
         fixes = [fix.step for fix in artwork.fixes]
         if artwork.page:
             size = f"{size}, {words.page(artwork.page + 1)}"
-        parts = [words.media(artwork.media), size, *words.file_notes(notes)]
+        parts = [words.media(artwork.media), size]
+        if facts is not None and facts.ink is not None:
+            parts += [words.colours(facts.flat_colours, facts.style), *words.file_notes(facts.notes)]
         parts += [words.mended_by(fixes) if fixes else "", words.MEASURING if measuring else ""]
         return " · ".join(filter(None, parts))
 

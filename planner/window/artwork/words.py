@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 
 from planner.artwork.colour_names import colour_name
+from planner.artwork.facts import Style
 from planner.artwork.source import SourceNote
 from planner.job.findings import Seriousness
 from planner.job.fixes import (
@@ -17,6 +18,7 @@ from planner.job.fixes import (
     Thicken,
 )
 from planner.measures.lengths import MM_PER_INCH
+from planner.plan.wording import count as count_of
 from planner.shop.garments import Location, SizeGroup
 from planner.window.wording import FINDINGS
 
@@ -85,6 +87,11 @@ def file_notes(notes: Iterable[SourceNote]) -> tuple[str, ...]:
     if SourceNote.CMYK_WITHOUT_PROFILE in known:
         known.discard(SourceNote.FROM_CMYK)
     return tuple(said for note, said in _FILE_NOTES.items() if note in known)
+
+
+def colours(flat: int | None, style: Style) -> str:
+    """How many colours a printer who prints each by itself would need; else what kind of picture it is."""
+    return count_of(flat, "flat colour") if flat is not None else style.value
 
 
 def pixels(width: int, height: int) -> str:
