@@ -11,7 +11,7 @@ calling thread alone.
 """
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
 from dataclasses import dataclass
@@ -47,6 +47,11 @@ class Region:
     money_like: str = ""
     """The locale whose place for the currency sign is used; empty: `locale`."""
 
+    @property
+    def says_day_first(self) -> bool:
+        """Whether a day in words begins with its number: 11 Dec."""
+        return _is_day_first(self.day)
+
     def written(self, figure: str) -> str:
         """A figure as Python writes it ("1,215.07") as the region does."""
         if self.decimal == "." and self.group == "," and not self.twos:
@@ -76,14 +81,30 @@ class Region:
         if text.count(sign) > 1:
             return Decimal(_together(text, sign))
         whole, _, part = text.partition(sign)
-        as_decimal = f"{whole or 0}.{part or 0}"
         if len(part) != 3 or not re.fullmatch(r"[1-9]\d{0,2}", whole, re.ASCII) or sign == self.decimal:
-            return Decimal(as_decimal)
+            return Decimal(f"{whole or 0}.{part}")
         if sign == self.group and grouped:
             return Decimal(whole + part)
         raise TwoFigures(
             f"“{typed.strip()}” can be read in two ways: type {whole}{part} or {whole}{self.decimal}{part}."
         )
+
+
+def decimal_sign_in(typed: Iterable[str]) -> str:
+    """The decimal sign that figures of one hand show, point or comma; empty where they show none, or both."""
+    shown = {sign for figure in typed if (sign := _decimal_sign(figure))}
+    return shown.pop() if len(shown) == 1 else ""
+
+
+def _decimal_sign(figure: str) -> str:
+    if "." in figure and "," in figure:
+        return max(".,", key=figure.rfind)
+    sign = "," if "," in figure else "."
+    if figure.count(sign) > 1:
+        return "." if sign == "," else ","
+    whole, _, part = figure.partition(sign)
+    is_open = len(part) == 3 and re.fullmatch(r"[1-9]\d{0,2}", whole, re.ASCII)
+    return "" if is_open or sign not in figure else sign
 
 
 _APART = re.compile(r"(?<=\d)[ \u00a0\u2009\u202f'’](?=\d{3}(?!\d))")

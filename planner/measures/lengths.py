@@ -22,12 +22,17 @@ class LengthUnit(StrEnum):
 
 
 class UnreadableLength(ValueError):
-    """What was typed is no length, or could be two; the message says how to write one."""
+    """What was typed is no length; the message says how to write one."""
 
-    def __init__(self, typed: str, sentence: str = "") -> None:
-        super().__init__(
-            sentence or f"“{typed}” is not a length. Type for example 11 in, 280 mm or 3 1/2 in."
-        )
+    def __init__(self, typed: str) -> None:
+        super().__init__(f"“{typed}” is not a length. Type for example 11 in, 280 mm or 3 1/2 in.")
+
+
+class TwoLengths(UnreadableLength):
+    """What was typed could be two lengths, one a thousand times the other; the message names both."""
+
+    def __init__(self, sentence: str) -> None:
+        ValueError.__init__(self, sentence)
 
 
 _MM_PER_UNIT: dict[str, Fraction] = {
@@ -69,7 +74,8 @@ def parse_length(typed: str, default: LengthUnit) -> float:
     Thousands are never set apart in a length: "1,125" is asked for again where the comma is no decimal sign.
 
     Raises:
-        UnreadableLength: it is no length, is zero or negative, is longer than 100 m, or could be two lengths.
+        UnreadableLength: it is no length, is zero or negative, or is longer than 100 m.
+        TwoLengths: it could be two lengths.
     """
     if len(typed.strip()) > _LONGEST_TYPED:
         raise UnreadableLength(f"{typed.strip()[:_LONGEST_TYPED]}…")
@@ -88,7 +94,7 @@ def parse_length(typed: str, default: LengthUnit) -> float:
     try:
         amount = Fraction(figures.read(match["whole"], grouped=False)) if match["whole"] else Fraction(0)
     except figures.TwoFigures as error:
-        raise UnreadableLength(typed, str(error)) from None
+        raise TwoLengths(str(error)) from None
     except figures.NoFigure:
         raise UnreadableLength(typed) from None
     if match["fraction"]:

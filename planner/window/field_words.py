@@ -2,9 +2,14 @@
 
 from collections.abc import Iterable
 
+from planner.measures import figures
+
 # Lengths.
 WIDTH_HINT = "Type inches or millimetres: 11 in, 280 mm, 3 1/2"
-POSITION_HINT = "Type inches or millimetres: 2.5 in, 64 mm, 0"
+
+
+def position_hint() -> str:
+    return f"Type inches or millimetres: {figures.written('2.5')} in, 64 mm, 0"
 
 
 def print_within(least: str, most: str) -> str:
@@ -23,7 +28,7 @@ def no_share(typed: str) -> str:
 
 
 def not_whole_mix(percent: float) -> str:
-    return f"The mix adds up to {percent:g} %; it must be 100 %."
+    return f"The mix adds up to {figures.short(percent)} %; it must be 100 %."
 
 
 def no_fibre(typed: str, known: Iterable[str]) -> str:
@@ -35,7 +40,7 @@ MONEY_OUT_OF_RANGE = "Type an amount from 0 to less than 10 million."
 
 
 def no_money(typed: str) -> str:
-    return f"“{typed}” is no amount of money. Type for example 4.10."
+    return f"“{typed}” is no amount of money. Type for example {figures.written('4.10')}."
 
 
 def too_many_decimals(currency: str, decimals: int) -> str:
@@ -47,12 +52,29 @@ def no_count(typed: str) -> str:
 
 
 # Days.
-DAY_EXAMPLE = "Dec 11, fri, +10"
-DAY_HINT = "Type a day: Dec 11, 2026-12-11, fri for the next Friday, +10 for ten days from now"
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def in_year(month: int, day: int) -> str:
+    """A day without weekday and year, as the region puts them: "Dec 11", "11 Dec"."""
+    name = _MONTHS[month - 1]
+    return f"{day} {name}" if figures.current().says_day_first else f"{name} {day}"
+
+
+def day_example() -> str:
+    return f"{in_year(12, 11)}, fri, +10"
+
+
+def day_hint() -> str:
+    return f"Type a day: {in_year(12, 11)}, 2026-12-11, fri for the next Friday, +10 for ten days from now"
 
 
 def no_day(typed: str) -> str:
-    return f"“{typed}” is no day. Type for example Dec 11 or 2026-12-11."
+    return f"“{typed}” is no day. Type for example {in_year(12, 11)} or 2026-12-11."
+
+
+def two_days(typed: str, first: int, second: int) -> str:
+    return f"“{typed}” can be two days. Type {in_year(first, second)} or {in_year(second, first)}."
 
 
 def still_to_come(typed: str) -> str:

@@ -15,6 +15,7 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 
+from planner.measures import figures
 from planner.measures.lengths import LengthUnit, format_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import FibreShare
@@ -275,7 +276,7 @@ class MoneyField(Field[Decimal]):
         self.show_value(value)
 
     def _plain(self, amount: Decimal) -> str:
-        return f"{amount:.{minor_units(self._currency)}f}"
+        return figures.plain(amount, minor_units(self._currency))
 
 
 class CountField(Field[int]):
@@ -306,5 +307,13 @@ class DateField(Field[date | None]):
             lambda day: "" if day is None else say(day),
             None,
         )
-        self.setPlaceholderText(field_words.DAY_EXAMPLE)
-        self.setToolTip(field_words.DAY_HINT)
+        self._tell_how()
+
+    def show_value(self, value: date | None) -> None:
+        self._tell_how()
+        super().show_value(value)
+
+    def _tell_how(self) -> None:
+        """The shop's region may have become another one since."""
+        self.setPlaceholderText(field_words.day_example())
+        self.setToolTip(field_words.day_hint())

@@ -2,6 +2,7 @@
 
 import re
 
+from planner.measures.figures import written
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, parse_length
 from planner.window import field_words
 from planner.window.fields import Field
@@ -14,7 +15,7 @@ def say_position(position_mm: float, unit: LengthUnit) -> str:
     inches = unit is LengthUnit.INCH
     figure = f"{position_mm / MM_PER_INCH:.3f}" if inches else f"{position_mm:.2f}"
     figure = figure.rstrip("0").rstrip(".")
-    return f"{'0' if figure == '-0' else figure} {unit.value}"
+    return f"{written('0' if figure == '-0' else figure)} {unit.value}"
 
 
 def read_position(typed: str, unit: LengthUnit) -> float:
@@ -42,11 +43,12 @@ class PositionField(Field[float]):
             lambda position_mm: say_position(position_mm, self._unit),
             0.0,
         )
-        self.setToolTip(field_words.POSITION_HINT)
+        self.setToolTip(field_words.position_hint())
         self.align_figures("88.888 in")
 
     def show_position(self, position_mm: float, unit: LengthUnit) -> None:
         self._unit = unit
+        self.setToolTip(field_words.position_hint())
         self.show_value(position_mm)
 
     def commit(self) -> None:

@@ -2,12 +2,13 @@
 
 import re
 from datetime import date, timedelta
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 
 from pydantic import ValidationError
 
 from planner.artwork.colour_names import hex_of_name
 from planner.job.document import LEAST_WIDTH_MM, MOST_WIDTH_MM
+from planner.measures import figures
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.measures.money import minor_units
 from planner.shop.cloth import Fibre, FibreShare
@@ -92,25 +93,24 @@ def _fibre(name: str) -> Fibre:
 
 
 def say_fibres(fibres: tuple[FibreShare, ...]) -> str:
-    return ", ".join(f"{share.percent:g} % {share.fibre.value}" for share in fibres)
+    return ", ".join(f"{figures.short(share.percent)} % {share.fibre.value}" for share in fibres)
 
 
 def read_money(typed: str, currency: str) -> Decimal:
-    """An amount of money of at least nothing; point or comma, currency signs and blanks are fine.
+    """An amount of money of at least nothing, as the region writes it; currency signs and blanks are fine.
 
     Raises:
         Unreadable: it is no amount, is negative, or has more decimals than the currency.
     """
-    text = re.sub(r"[^\d.,\-−]", "", typed)
-    if re.fullmatch(r"\d{1,3}(,\d{3})+(\.\d+)?", text):
-        text = text.replace(",", "")
-    elif text.count(",") == 1:
-        text = text.replace(".", "").replace(",", ".")
+    # The point of "Fr." or "kr." is none of the amount's.
+    text = re.sub(r"[^\W\d]+\.?|[^\d.,\-−]", "", typed)
     try:
-        amount = Decimal(text)
-    except InvalidOperation:
+        amount = figures.read(text.lstrip("-−"))
+    except figures.NoFigure:
         raise Unreadable(field_words.no_money(typed.strip())) from None
-    if not 0 <= amount < _MOST:
+    except figures.TwoFigures as error:
+        raise Unreadable(str(error)) from None
+    if text[:1] in ("-", "−") or amount >= _MOST:
         raise Unreadable(field_words.MONEY_OUT_OF_RANGE)
     exponent = amount.as_tuple().exponent
     if isinstance(exponent, int) and -exponent > minor_units(currency):
@@ -124,12 +124,18 @@ def read_count(typed: str) -> int:
     Raises:
         Unreadable: it is no whole number, or more than a shop can press.
     """
-    text = re.sub(r"(?<=\d)[ ,](?=\d{3}\b)", "", typed.strip())
+    text = typed.strip()
     if not text:
         return 0
-    if not re.fullmatch(r"\d{1,9}", text) or int(text) > _MOST_COUNT:
-        raise Unreadable(field_words.no_count(typed.strip()))
-    return int(text)
+    try:
+        count = figures.read(text)
+    except figures.NoFigure:
+        raise Unreadable(field_words.no_count(text)) from None
+    except figures.TwoFigures as error:
+        raise Unreadable(str(error)) from None
+    if count.as_tuple().exponent != 0 or count > _MOST_COUNT:
+        raise Unreadable(field_words.no_count(text))
+    return int(count)
 
 
 _MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
@@ -139,10 +145,11 @@ _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 def read_date(typed: str, today: date) -> date | None:
     """A day: "2026-12-11", "Dec 11", "11 Dec 2026", "12/11", "fri", "+10"; None where nothing is typed.
 
-    A day without a year is the next one to come. Figures with slashes are month/day, as in the US.
+    A day without a year is the next one to come. Figures are month/day where the region in force has that
+    order, as the US has; elsewhere day/month, or "18.12.".
 
     Raises:
-        Unreadable: no calendar has such a day.
+        Unreadable: no calendar has such a day, or it can be two where both orders are written.
     """
     text = re.sub(r"^(mon|tue|wed|thu|fri|sat|sun)[a-z]*[.,]\s*(?=\S)", "", typed.strip().lower())
     if not text:
@@ -182,16 +189,26 @@ def read_past_date(typed: str, today: date) -> date | None:
 
 def _figures(text: str) -> tuple[int | None, int, int]:
     """Year, month and day; zeros where the text is no date."""
-    if match := re.fullmatch(r"(\d{4})-(\d{1,2})-(\d{1,2})", text):
-        return int(match[1]), int(match[2]), int(match[3])
-    if match := re.fullmatch(r"(\d{1,2})/(\d{1,2})(?:/(\d{4}|\d{2}))?", text):
-        return _year(match[3]), int(match[1]), int(match[2])
+    tight = re.sub(r"\s*([./-])\s*", r"\1", text)
+    if match := re.fullmatch(r"(\d{4})([./-])(\d{1,2})\2(\d{1,2})\.?", tight):
+        return int(match[1]), int(match[3]), int(match[4])
+    if match := re.fullmatch(r"(\d{1,2})([./-])(\d{1,2})(?:\2(\d{4}|\d{2})?)?", tight):
+        if match[2] != "/" and figures.current().day_first is False:
+            return None, 0, 0
+        return _year(match[4]), *_month_and_day(int(match[1]), int(match[3]))
     words = re.findall(r"[a-z]+|\d+", text)
     months = [_MONTHS.index(word[:3]) + 1 for word in words if word[:3] in _MONTHS]
     numbers = [word for word in words if word.isdigit()]
     if len(months) != 1 or not 1 <= len(numbers) <= 2:
         return None, 0, 0
     return _year(numbers[1] if len(numbers) == 2 else None), months[0], int(numbers[0])
+
+
+def _month_and_day(first: int, second: int) -> tuple[int, int]:
+    day_first = figures.current().day_first
+    if day_first is None and first != second and max(first, second) <= 12:
+        raise Unreadable(field_words.two_days(f"{first}/{second}", first, second))
+    return (second, first) if day_first or (day_first is None and first > 12) else (first, second)
 
 
 def _year(digits: str | None) -> int | None:

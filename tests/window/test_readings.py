@@ -7,8 +7,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.measures import figures
+from planner.measures.figures import written_for
+from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit
+from planner.plan import wording
 from planner.shop.cloth import Fibre, FibreShare
+from planner.window.positions import read_position, say_position
 from planner.window.readings import (
     Unreadable,
     read_colour,
@@ -19,6 +24,7 @@ from planner.window.readings import (
     read_print_width,
     say_fibres,
 )
+from planner.window.shop.readings import read_decimal, read_size, say_decimal, say_price, say_size
 
 TODAY = date(2026, 11, 25)  # a Wednesday
 
@@ -146,3 +152,130 @@ def test_a_colour_is_read_from_its_name_or_its_digits() -> None:
     assert read_colour("fff") == read_colour("#FFFFFF") == "#ffffff"
     with pytest.raises(Unreadable, match="dark blue"):
         read_colour("choir blue")
+
+
+EUROPE = ("GB", "DE", "FR", "CH", "AT", "NL")
+REGIONS = (*EUROPE, "US", "IN", "CA", "AU", "ZA", "JP", "BR", "IE", "SE")
+
+
+@given(st.sampled_from(REGIONS), st.dates(date(1990, 1, 1), date(2090, 1, 1)))
+def test_a_day_told_in_any_region_is_read_back_there(region: str, day: date) -> None:
+    with written_for(region):
+        assert read_date(wording.day(day), TODAY) == day
+        ahead = day.replace(year=TODAY.year + (day < day.replace(year=TODAY.year))) if day.day < 29 else day
+        if ahead >= TODAY:
+            assert read_date(wording.short_day(ahead), ahead) == ahead
+
+
+@pytest.mark.parametrize("region", [*EUROPE, "IN", "AU", "BR"])
+@pytest.mark.parametrize(
+    "typed",
+    [
+        "18/12",
+        "18.12.",
+        "18.12",
+        "18. 12.",
+        "18-12",
+        "18/12/2026",
+        "18.12.26",
+        "18 Dec",
+        "Dec 18",
+        "Fri 18 Dec",
+    ],
+)
+def test_the_day_stands_first_where_cldr_has_it_first(region: str, typed: str) -> None:
+    """Unicode CLDR: the skeleton Md of en_GB and en_DE is dd/MM, of en_CH dd.MM."""
+    with written_for(region):
+        assert read_date(typed, TODAY) == date(2026, 12, 18)
+
+
+@pytest.mark.parametrize("region", ["CA", "ZA", "JP"])
+def test_figures_that_can_be_two_days_are_asked_for_again_where_both_orders_are_written(region: str) -> None:
+    """Unicode CLDR: en_CA has "Dec 11" and d/M, en_ZA "11 Dec" and MM/dd."""
+    with written_for(region):
+        with pytest.raises(Unreadable) as refused:
+            read_date("12/11", TODAY)
+        ways = str(refused.value).partition("Type ")[2].rstrip(".").split(" or ")
+        assert {read_date(way, TODAY) for way in ways} == {date(2026, 12, 11), date(2027, 11, 12)}
+        assert read_date("18/12", TODAY) == read_date("12/18", TODAY) == date(2026, 12, 18)
+        assert read_date("12/12", TODAY) == date(2026, 12, 12)
+
+
+@pytest.mark.parametrize("typed", ["12.18.", "18.12.", "12-18", "18/12"])
+def test_in_the_us_only_month_slash_day_is_read(typed: str) -> None:
+    with pytest.raises(Unreadable):
+        read_date(typed, TODAY)
+
+
+@given(
+    st.sampled_from(REGIONS),
+    st.decimals(0, 9_999_999, places=2),
+    st.sampled_from(("USD", "EUR", "GBP", "CHF", "INR", "BRL", "SEK", "DKK")),
+)
+def test_money_told_in_any_region_is_read_back_there(region: str, amount: Decimal, currency: str) -> None:
+    with written_for(region):
+        assert read_money(wording.money(amount, currency), currency) == amount
+        assert read_money(say_price(amount), currency) == amount
+        assert read_decimal(say_decimal(amount)) == amount
+
+
+@given(st.sampled_from(REGIONS), st.integers(0, 100_000))
+def test_a_count_told_in_any_region_is_read_back_there(region: str, count: int) -> None:
+    with written_for(region):
+        assert read_count(figures.whole(count)) == read_count(str(count)) == count
+
+
+@pytest.mark.parametrize(
+    ("region", "typed", "amount"),
+    [
+        ("DE", "3,5", "3.5"),
+        ("DE", "1.234,50", "1234.50"),
+        ("DE", "1.234", "1234"),
+        ("DE", "1.234,50 €", "1234.50"),
+        ("DE", "4.10", "4.10"),
+        ("CH", "Fr. 1’234.50", "1234.50"),
+        ("DK", "4,10 kr.", "4.10"),
+        ("IN", "₹12,34,567.50", "1234567.50"),
+    ],
+)
+def test_money_is_read_as_the_region_writes_it(region: str, typed: str, amount: str) -> None:
+    with written_for(region):
+        assert read_money(typed, "EUR") == Decimal(amount)
+
+
+@pytest.mark.parametrize(("region", "typed"), [("FR", "1.234"), ("CH", "1,234"), ("DE", "1,234")])
+def test_no_count_or_price_is_guessed_a_thousand_times_off(region: str, typed: str) -> None:
+    with written_for(region):
+        for read in (read_count, lambda typed: read_money(typed, "EUR")):
+            with pytest.raises(Unreadable):
+                read(typed)
+
+
+@given(st.sampled_from(REGIONS), st.floats(1, 4999), st.sampled_from(LengthUnit))
+def test_a_size_told_in_any_region_is_read_back_there(region: str, width_mm: float, unit: LengthUnit) -> None:
+    with written_for(region):
+        told = say_size(Size(width_mm, 455.6), unit)
+        assert say_size(read_size(told, unit), unit) == told
+        place = say_position(-width_mm, unit)
+        assert say_position(read_position(place, unit), unit) == place
+
+
+@given(st.sampled_from(REGIONS), st.floats(0.5, 99.5))
+def test_a_fibre_mix_told_in_any_region_is_read_back_there(region: str, percent: float) -> None:
+    percent = round(percent, 1)
+    mix = (
+        FibreShare(fibre=Fibre.COTTON, percent=percent),
+        FibreShare(fibre=Fibre.POLYESTER, percent=round(100 - percent, 1)),
+    )
+    with written_for(region):
+        assert read_fibres(say_fibres(mix)) == mix
+
+
+def test_what_is_asked_for_is_written_as_the_region_does() -> None:
+    with written_for("DE"):
+        with pytest.raises(Unreadable, match=r"Type for example 4,10\."):
+            read_money("four", "EUR")
+        with pytest.raises(Unreadable, match=r"Type for example 11 Dec or"):
+            read_date("soon", TODAY)
+        with pytest.raises(Unreadable, match=r"type 1234 or 1,234\."):
+            read_size("1.234 × 20", LengthUnit.MILLIMETRE)

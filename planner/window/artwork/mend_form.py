@@ -25,6 +25,7 @@ from planner.job.fixes import (
     RemoveSpecks,
     Thicken,
 )
+from planner.measures.figures import plain
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, parse_length
 from planner.window.artwork import words
 from planner.window.artwork.picture import swatch_icon
@@ -292,5 +293,5 @@ def _read_amount(typed: str, unit: LengthUnit) -> float:
 def _say_amount(amount_mm: float, unit: LengthUnit) -> str:
     """Hundredths of a millimetre or thousandths of an inch: a print's width needs less."""
     if unit is LengthUnit.INCH:
-        return f"{amount_mm / MM_PER_INCH:.3f} in"
-    return f"{amount_mm:.2f} mm"
+        return f"{plain(amount_mm / MM_PER_INCH, 3)} in"
+    return f"{plain(amount_mm, 2)} mm"

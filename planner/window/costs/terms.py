@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QCheckBox, QWidget
 
 from planner.job.document import Terms
 from planner.measures.layout import Way
+from planner.pricing.figures import exact
 from planner.shop.book import PriceBy, RoundTo, Shop
 from planner.window.costs import words
 from planner.window.fields import Field, MoneyField
@@ -67,7 +68,7 @@ class TermsForm(QWidget):
         self._margin_name.setText(words.PERCENT[self._by])
         self.margin.setAccessibleName(words.PERCENT[self._by])
         self.margin.show_value(terms.percent)
-        self.margin.setPlaceholderText(f"{rates.percent.normalize():f}")
+        self.margin.setPlaceholderText(exact(rates.percent))
         self.discount.show_value(terms.discount_percent or None)
         self.discount.setPlaceholderText("0")
         self.least.show_money(terms.minimum_order, shop.currency)
@@ -143,7 +144,7 @@ def _show_choice(combo: Combo, at: int, shops: str, own: Iterable[str]) -> None:
 
 def _percent_field(name: str, read: Callable[[str], Decimal | None]) -> Field[Decimal | None]:
     def say(percent: Decimal | None) -> str:
-        return "" if percent is None else f"{percent.normalize():f}"
+        return "" if percent is None else exact(percent)
 
     made: Field[Decimal | None] = Field(name, read, say, None)
     made.align_figures("8,888.88")

@@ -3,6 +3,7 @@
 from collections.abc import Mapping, Sequence
 from datetime import date
 
+from planner.measures.figures import written
 from planner.plan.wording import count, day
 from planner.shop.garments import SizeGroup
 from planner.window.wording import on_sizes
@@ -32,7 +33,7 @@ def moves_only(group: SizeGroup) -> str:
 
 
 def type_distance(measured: str) -> str:
-    return f"{measured.capitalize()}: type 2.5 in or 64 mm"
+    return f"{measured.capitalize()}: type {written('2.5')} in or 64 mm"
 
 
 # Order of work.

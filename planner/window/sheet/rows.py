@@ -8,6 +8,7 @@ from PySide6.QtGui import QAction, QColor, QPainter, QPaintEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QMenu, QPushButton, QSizePolicy, QWidget
 
 from planner.job.findings import Seriousness
+from planner.measures.figures import short
 from planner.measures.lengths import LengthUnit
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
@@ -170,7 +171,7 @@ class InfoRow(QWidget):
         self.left, self.top = PositionField(words.FROM_THE_LEFT), PositionField(words.FROM_THE_TOP)
         self.left.edited.connect(lambda mm, _gesture: self.placed.emit(mm, None))
         self.top.edited.connect(lambda mm, _gesture: self.placed.emit(None, mm))
-        self.angle = Field(words.TURNED, read_angle, lambda degrees: f"{degrees:g}°", 0.0)
+        self.angle = Field(words.TURNED, read_angle, lambda degrees: f"{short(degrees)}°", 0.0)
         self.angle.setToolTip(words.TURNED_HINT)
         self.angle.align_figures("359.99°")
         self.angle.edited.connect(lambda degrees, _gesture: self.turned.emit(degrees))

@@ -11,6 +11,7 @@ from decimal import Decimal
 
 from pydantic import ValidationError
 
+from planner.measures.figures import current
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.shop.document import changed
@@ -32,7 +33,9 @@ from planner.window.shop.sentences import why_not
 from planner.window.tables import words as table_words
 
 Grid = list[list[str]]
-_COLOURS = re.compile(r"^(?P<size>.*?)\s*,\s*(?P<count>\d{1,3})\s*(?:colou?rs?)?$", re.IGNORECASE)
+_COLOURS = re.compile(
+    r"^(?P<size>.*?)\s*(?P<comma>,\s*)(?P<count>\d{1,3})\s*(?P<word>colou?rs?)?$", re.IGNORECASE
+)
 
 
 class GridError(ValueError):
@@ -123,7 +126,7 @@ def _check_ranges(grid: Sequence[Sequence[str]], rows: Sequence[int]) -> None:
     """Where a range tells its last count the next one begins right behind it.
 
     Raises:
-        GridError: two ranges overlap, or leave counts between them without a price.
+        GridError: two ranges overlap, or leave counts between them without a price, or one has no end.
     """
     starts = sorted((_figure(grid, row, 0), row) for row in rows)
     for (_, row), (following, at) in itertools.pairwise(starts):
@@ -131,7 +134,10 @@ def _check_ranges(grid: Sequence[Sequence[str]], rows: Sequence[int]) -> None:
         last = range_of(cell)[1]
         if last is None:
             continue
-        end = read_decimal(last)
+        try:
+            end = read_decimal(last)
+        except ValueError as error:
+            raise GridError(row, 0, str(error)) from None
         # By area the next begins where this one ends; counts are whole.
         if not end <= following <= end + 1:
             raise GridError(at, 0, words.ranges_do_not_meet(cell, say_decimal(following)))
@@ -182,7 +188,9 @@ def _piece_row(
     grid: Sequence[Sequence[str]], column: int, breaks: Breaks, known: dict[str, Size], unit: LengthUnit
 ) -> PieceRow:
     match = _COLOURS.match(_cell(grid, 0, column))
-    if match is None or int(match["count"]) < 1:
+    # Where commas set decimals apart, "9,5 × 3,5" tells no colours.
+    is_open = match is not None and current().decimal == match["comma"] and not match["word"]
+    if match is None or is_open or int(match["count"]) < 1:
         raise GridError(0, column, words.NAME_PIECE)
     size = _size(grid, column, known, unit, match["size"])
     return PieceRow(largest=size, most_colours=int(match["count"]), breaks=breaks)

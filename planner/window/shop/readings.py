@@ -2,10 +2,11 @@
 
 import re
 from datetime import date
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
 
+from planner.measures import figures
 from planner.measures.geometry import Size
-from planner.measures.lengths import LengthUnit, UnreadableLength, format_size, parse_length
+from planner.measures.lengths import LengthUnit, TwoLengths, UnreadableLength, format_size, parse_length
 from planner.measures.temperature import celsius, fahrenheit
 from planner.shop.cloth import Swatch
 from planner.window.readings import Unreadable, read_colour
@@ -22,28 +23,24 @@ _HOTTEST_AS_C = 240.0
 
 
 def read_decimal(typed: str) -> Decimal:
-    """A figure of at least nothing, point or comma, any number of decimals; currency signs are fine.
+    """A figure of at least nothing, as the region writes it, any number of decimals; currency signs are fine.
 
     Raises:
         Unreadable: it is no such figure.
     """
     text = _CURRENCY.sub("", typed.replace("\u00a0", " ").strip()).replace(" ", "")
-    if re.fullmatch(r"\d{1,3}(,\d{3})+(\.\d+)?", text):
-        text = text.replace(",", "")
-    elif text.count(",") == 1:
-        text = text.replace(".", "").replace(",", ".")
     try:
-        figure = Decimal(text)
-    except InvalidOperation:
-        figure = Decimal("NaN")
-    if not figure.is_finite():
-        raise Unreadable(words.no_figure(typed.strip()))
-    if figure < 0 or figure >= 10_000_000:
+        figure = figures.read(text.removeprefix("-"))
+    except figures.NoFigure:
+        raise Unreadable(words.no_figure(typed.strip())) from None
+    except figures.TwoFigures as error:
+        raise Unreadable(str(error)) from None
+    if text.startswith("-") or figure >= 10_000_000:
         raise Unreadable(words.figure_out_of_range(typed.strip()))
     return figure
 
 
-_FIGURE = r"\d+(?:[.,]\d+)*"
+_FIGURE = r"\d+(?:[.,’']\d+)*"
 _RANGE = re.compile(
     rf"(?:from|at least|>=|≥)?\s*({_FIGURE})\s*"
     rf"(?:(?:[-–—]|to\b)\s*({_FIGURE})|[-–—+]|(?:or|and|&)\s*(?:more|up|over|above)\b)?\s*",
@@ -65,14 +62,14 @@ def range_start(cell: str) -> str:
 def say_decimal(figure: Decimal | float) -> str:
     """A figure without trailing zeros behind the point, and never as a power of ten."""
     text = f"{figure:f}" if isinstance(figure, Decimal) else f"{figure:.4f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
+    return figures.written(text.rstrip("0").rstrip(".") if "." in text else text)
 
 
 def say_price(amount: Decimal) -> str:
     """A price as lists write it: two decimals at least, more where it has them."""
     text = f"{amount:f}"
     whole, _, decimals = text.partition(".")
-    return f"{whole}.{decimals.ljust(2, '0')}"
+    return figures.written(f"{whole}.{decimals.ljust(2, '0')}")
 
 
 def read_size(typed: str, unit: LengthUnit) -> Size:
@@ -89,6 +86,8 @@ def read_size(typed: str, unit: LengthUnit) -> Size:
         parts[0] += own.group(0)
     try:
         return Size(parse_length(parts[0], unit), parse_length(parts[1], unit))
+    except TwoLengths as error:
+        raise Unreadable(str(error)) from None
     except UnreadableLength:
         raise Unreadable(words.no_size(typed.strip())) from None
 

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterable
 
+from planner.measures import figures
+
 # The shop book's window.
 SHOP_BOOK = "Shop book"
 UNDO = "Undo"
@@ -325,15 +327,15 @@ NO_COLOUR = "Type one colour at least, such as white #f7f7f4."
 
 
 def no_figure(typed: str) -> str:
-    return f"“{typed}” is no figure. Type for example 4.10."
+    return f"“{typed}” is no figure. Type for example {figures.written('4.10')}."
 
 
 def figure_out_of_range(typed: str) -> str:
-    return f"“{typed}” must be nothing or more, and less than 10,000,000."
+    return f"“{typed}” must be nothing or more, and less than {figures.whole(10_000_000)}."
 
 
 def no_size(typed: str) -> str:
-    return f"“{typed}” is no size. Type width × height, such as 11.5 × 18 in."
+    return f"“{typed}” is no size. Type width × height, such as {figures.written('11.5')} × 18 in."
 
 
 def no_temperature(typed: str) -> str:

@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Protocol
 
+from planner.measures import figures
+from planner.measures.figures import Region
 from planner.window import wording
 from planner.window.readings import Unreadable
 from planner.window.shop.readings import range_start, read_decimal
@@ -17,6 +19,8 @@ Rows = list[list[str]]
 LARGEST_BYTES = 2_000_000
 MOST_ROWS = 5000
 LEAVE_OUT = words.LEAVE_OUT
+_SIGNED = re.compile(r"[\d.,]*[.,]\d+", re.ASCII)
+_ONLY_FIGURES = re.compile(r"(?:[\d.,\s–—]|[A-Z]{3}|[^\w]|from|to|mm|cm|in)+", re.ASCII)
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +74,9 @@ class Matcher(Protocol):
 def read_rows(path: Path, what: str) -> Rows:
     """The file's rows as words, empty ones left out; comma, semicolon or tab between cells.
 
+    A file may come from another region: where its figures show which sign sets their decimals apart, those
+    that would be read as others here are written as the region in force does.
+
     Raises:
         Unreadable: it is no text, is empty, or is far too large for such a table.
     """
@@ -90,7 +97,32 @@ def read_rows(path: Path, what: str) -> Rows:
     if len(rows) > MOST_ROWS:
         raise Unreadable(words.too_many_rows(path.name, len(rows), MOST_ROWS))
     wide = max(len(row) for row in rows)
-    return [[*row, *[""] * (wide - len(row))] for row in rows]
+    return _as_written_here([[*row, *[""] * (wide - len(row))] for row in rows])
+
+
+def _as_written_here(rows: Rows) -> Rows:
+    told = [cell for row in rows for cell in row if _ONLY_FIGURES.fullmatch(cell)]
+    sign = figures.decimal_sign_in(figure for cell in told for figure in _SIGNED.findall(cell))
+    if not sign:
+        return rows
+    there = Region("", decimal=sign, group="," if sign == "." else ".")
+    here = {cell: _SIGNED.sub(lambda match: _reread(match[0], there), cell) for cell in told}
+    return [[here.get(cell, cell) for cell in row] for row in rows]
+
+
+def _reread(figure: str, there: Region) -> str:
+    """A figure as it is to be typed here; itself where it means the same, or nothing."""
+    here = figures.current()
+    try:
+        value = there.read(figure)
+    except ValueError:
+        return figure
+    try:
+        if here.read(figure) == value:
+            return figure
+    except ValueError:
+        pass
+    return here.written(f"{value:f}")
 
 
 def _delimiter(sample: str) -> str:

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.measures.figures import write_for, written_for
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit
 from planner.shop.garments import SizeGroup
@@ -24,9 +25,11 @@ SHEETS = next(offer.price for offer in OFFERS if isinstance(offer.price, BySheet
 PIECES = next(offer.price for offer in OFFERS if isinstance(offer.price, ByPiece))
 
 
+@pytest.mark.parametrize("region", ["US", "DE", "FR", "CH"])
 @pytest.mark.parametrize("unit", list(LengthUnit))
 @pytest.mark.parametrize("offer", OFFERS, ids=lambda offer: offer.key)
-def test_every_table_comes_back_from_its_grid(offer: object, unit: LengthUnit) -> None:
+def test_every_table_comes_back_from_its_grid(offer: object, unit: LengthUnit, region: str) -> None:
+    write_for(region)
     price = offer.price  # type: ignore[attr-defined]
     back = price_from(grid_of(price, unit), price, unit)
     assert grid_of(back, unit) == grid_of(price, unit)
@@ -199,3 +202,46 @@ def test_what_is_no_price_list_is_refused_with_a_sentence(tmp_path: Path, data: 
 def test_a_list_needs_one_column_of_counts(tmp_path: Path) -> None:
     with pytest.raises(Unreadable, match="from how many"):
         grid_from([["1", "2"]], [LEAVE_OUT, "11 × 17 in"], SHEETS)
+
+
+GERMAN = "from;29 × 42 cm;55 × 60 cm\n1;4,50;1.250,00\n250–1.999;4,10;9\n2.000+;3,5;8\n"
+BRITISH = 'from,290x420 mm,550x600 mm\n1,4.50,"1,250.00"\n"250–1,999",4.10,9\n"2,000+",3.5,8\n'
+
+
+@pytest.mark.parametrize("region", ["US", "GB", "DE", "FR", "CH", "IN"])
+@pytest.mark.parametrize("text", [GERMAN, BRITISH], ids=["commas", "points"])
+def test_a_list_is_read_alike_in_every_region_where_it_shows_its_decimal_sign(
+    tmp_path: Path, text: str, region: str
+) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text(text.replace("250–", "2–"), "utf-8")
+    with written_for(region):
+        rows = read_rows(path, "price list")
+        price = price_from(grid_from(rows, guess(rows, SHEETS, MM), SHEETS), SHEETS, MM)
+    assert isinstance(price, BySheet)
+    steps = [[(step.from_count, step.each) for step in sheet.breaks.steps] for sheet in price.sheets]
+    assert steps == [
+        [(1, Decimal("4.5")), (2, Decimal("4.1")), (2000, Decimal("3.5"))],
+        [(1, Decimal(1250)), (2, Decimal(9)), (2000, Decimal(8))],
+    ]
+
+
+def test_a_list_that_shows_no_decimal_sign_is_read_as_the_region_writes(tmp_path: Path) -> None:
+    path = tmp_path / "list.csv"
+    path.write_text("from;price\n1;1.250\n", "utf-8")
+    assert read_decimal(read_rows(path, "price list")[1][1]) == Decimal("1.25")
+    with written_for("DE"):
+        assert read_decimal(read_rows(path, "price list")[1][1]) == 1250
+    with written_for("FR"), pytest.raises(Unreadable, match="two ways"):
+        read_decimal(read_rows(path, "price list")[1][1])
+
+
+def test_a_size_with_a_decimal_comma_is_not_taken_for_colours() -> None:
+    with written_for("DE"):
+        grid = [["", "9,5 × 3,5"], ["1", "4"]]
+        with pytest.raises(GridError, match="how many colours"):
+            price_from(grid, PIECES, MM)
+        grid[0][1] = "9,5 × 3,5 cm, 2"
+        price = price_from(grid, PIECES, MM)
+    assert isinstance(price, ByPiece)
+    assert (price.rows[0].largest.width_mm, price.rows[0].most_colours) == (95, 2)
