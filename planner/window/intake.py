@@ -14,13 +14,14 @@ from planner.artwork.read import Imported, UnreadableArtwork, artwork_from
 from planner.artwork.refit import refitted
 from planner.job import edits
 from planner.job.document import Artwork, Job
-from planner.job.fixes import FixStep, Trim
+from planner.job.fixes import FRAMING, Trim
 from planner.shop.document import changed
 from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
 from planner.window.gestures import with_print
 from planner.window.likely_place import named_places
+from planner.window.mending import drawn_finely
 from planner.work.ticket import Cancelled, Ticket
 
 LANE = "intake"
@@ -42,8 +43,8 @@ class Drop:
     troubles: tuple[str, ...]
     left: int = 0
     """Files that were not read, because somebody stopped."""
-    fixes: Mapping[str, tuple[FixStep, ...]] = field(default_factory=dict)
-    """Of artworks that the file is to replace, by key: their fixes as it needs them."""
+    files: Mapping[str, Artwork] = field(default_factory=dict)
+    """By the keys of artworks that the file is to replace: what comes in their place, fixes fitted."""
 
 
 def read_files(files: Sequence[tuple[str, Callable[[], bytes]]], decoder: Decoder, ticket: Ticket) -> Drop:
@@ -114,8 +115,8 @@ class Intake(QObject):
             if not drop.taken:
                 return drop
             taken = drop.taken[0]
-            fixes = {one.key: self._refitted(one, taken.imported, taken.data, ticket) for one in same}
-            return replace(drop, fixes=fixes)
+            files = {one.key: self._fitted(one, taken.imported, taken.data, ticket) for one in same}
+            return replace(drop, files=files)
 
         def take(drop: Drop) -> None:
             if self._replace(drop, same):
@@ -132,8 +133,7 @@ class Intake(QObject):
 
         def read(ticket: Ticket) -> Artwork:
             imported = self._decoder.imported(data, shown.name, ticket, page=page)
-            fixes = self._refitted(shown, imported, data, ticket, page=page)
-            return changed(artwork_from(imported, artwork), page=page, fixes=fixes)
+            return self._fitted(shown, imported, data, ticket, page=page)
 
         def take(file: Artwork) -> None:
             self._desk.apply(steps.PAGE, edits.replace_file(self._desk.job, artwork, file))
@@ -145,13 +145,21 @@ class Intake(QObject):
             failed=lambda error: self.troubled.emit(wording.trouble(error)),
         )
 
-    def _refitted(
+    def _fitted(
         self, before: Artwork, imported: Imported, data: bytes, ticket: Ticket, *, page: int = 0
-    ) -> tuple[FixStep, ...]:
+    ) -> Artwork:
+        """What comes in an artwork's place, with its fixes as the file needs them."""
+
         def trim_of(artwork: Artwork) -> Trim | None:
             return suggest_trim(self._decoder.measured(data, artwork, ticket))
 
-        return refitted(before, changed(artwork_from(imported, before.key), page=page), trim_of)
+        file = changed(artwork_from(imported, before.key), page=page)
+        in_pixels = file.vector and not all(isinstance(fix, FRAMING) for fix in before.fixes)
+        if in_pixels:
+            file = drawn_finely(self._desk.job, file)
+        fitted = changed(file, fixes=refitted(before, file, trim_of))
+        # Only now is it known how much of the page the trims leave.
+        return drawn_finely(self._desk.job, fitted) if in_pixels else fitted
 
     def _start(
         self,
@@ -228,9 +236,8 @@ class Intake(QObject):
         for taken in drop.taken[:1]:
             self._desk.artworks[taken.imported.sha256] = taken.data
             for one in there:
-                file = changed(artwork_from(taken.imported, one.key), fixes=drop.fixes[one.key])
-                self.replacing.emit(one.key, file.sha256)
-                job = edits.replace_file(job, one.key, file)
+                self.replacing.emit(one.key, taken.imported.sha256)
+                job = edits.replace_file(job, one.key, drop.files[one.key])
             self._desk.apply(steps.REPLACE, job)
         return True
 

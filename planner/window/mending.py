@@ -92,12 +92,15 @@ def with_fix(job: Job, artwork: Artwork, step: FixStep) -> Job:
 
 
 def drawn_for_fixes(job: Job, artwork: Artwork) -> Artwork:
-    """Vector artwork in as many pixels as fixes need that work on them: its widest print has plenty.
+    """Vector artwork in as many pixels as fixes need that work on them.
 
     Other artwork, and such as is mended in pixels already, is as it is.
     """
-    if not artwork.stays_vector:
-        return artwork
+    return drawn_finely(job, artwork) if artwork.stays_vector else artwork
+
+
+def drawn_finely(job: Job, artwork: Artwork) -> Artwork:
+    """Vector artwork in so many pixels that its widest print has plenty, its fixes scaled with it."""
     prints = [print_ for print_ in job.prints if print_.artwork == artwork.key]
     widths_mm = [
         width_mm

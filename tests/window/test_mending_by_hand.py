@@ -6,6 +6,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 from pytestqt.qtbot import QtBot
 
 from planner.artwork.read import artwork_from, import_artwork
@@ -30,11 +31,16 @@ from tests.builders import A_DAY
 from tests.window.rig import Rig, click, png_in, typed
 
 PX_PER_MM = 6.0
+DRAWING = (
+    b'<svg xmlns="http://www.w3.org/2000/svg" width="4in" height="3in" viewBox="0 0 400 300">'
+    b'<rect x="100" y="100" width="100" height="50" fill="#c81e1e"/></svg>'
+)
 WIDTH_MM = 100.0
 
 
 def open_logo(rig: Rig, qtbot: QtBot, data: bytes) -> None:
-    artwork = artwork_from(import_artwork(data, "badge.png"), "a1")
+    name = "badge.svg" if data.startswith(b"<svg") else "badge.png"
+    artwork = artwork_from(import_artwork(data, name), "a1")
     job = Job(
         quoted_on=A_DAY,
         artworks=(artwork,),
@@ -258,3 +264,24 @@ def test_what_was_tried_is_what_is_mended(rig: Rig, qtbot: QtBot) -> None:
 )
 def test_steps_are_told_with_their_figures_at_print_size(step: FixStep, told: str) -> None:
     assert words.step_told(step, 12.0) == told
+
+
+def test_vector_artwork_is_told_to_become_pixels_before_it_does(rig: Rig, qtbot: QtBot) -> None:
+    open_logo(rig, qtbot, DRAWING)
+    assert rig.desk.job.artwork("a1").stays_vector
+    form = form_for(rig, words.OUTLINE)
+    assert words.MEND_IN_PIXELS in told_in(form)
+    form.choose(words.TURN)
+    assert words.MEND_IN_PIXELS not in told_in(form)
+    mend(rig, qtbot, form)
+    assert rig.desk.job.artwork("a1").stays_vector
+    mend(rig, qtbot, form_for(rig, words.OUTLINE))
+    assert not rig.desk.job.artwork("a1").stays_vector
+    assert words.MEND_IN_PIXELS not in told_in(form_for(rig, words.OUTLINE))
+    click(rig.window.closer.take_back)
+    rig.settle(qtbot)
+    assert rig.desk.job.artwork("a1").stays_vector
+
+
+def told_in(form: MendForm) -> str:
+    return " ".join(label.text() for label in form.findChildren(QLabel) if label.isVisibleTo(form))

@@ -212,6 +212,25 @@ def test_fixes_fit_a_smaller_file(rig: Rig, qtbot: QtBot, tmp_path: Path) -> Non
     assert rig.desk.job.artwork("a1") == before
 
 
+def test_a_drawing_in_place_of_pixels_is_drawn_finely_for_their_fixes(
+    rig: Rig, qtbot: QtBot, tmp_path: Path
+) -> None:
+    mended_job(rig, qtbot)
+    before = rig.desk.job.artwork("a1")
+    replace(rig, qtbot, png_in(tmp_path, "drawing.pdf", two_pages()))
+    after = rig.desk.job.artwork("a1")
+    assert [fix.step for fix in after.fixes] == ["trim", "outline"]
+    widest_in = max(print_.width_mm for print_ in rig.desk.job.prints) / 25.4
+    assert 590 < after.size_px[0] / widest_in < 1300
+    line_mm = [one.fixes[1].by_px * 25.4 * widest_in / one.size_px[0] for one in (before, after)]
+    assert line_mm[1] == pytest.approx(line_mm[0], rel=0.1)
+    rig.window.intake.take_page("a1", 1)
+    rig.settle(qtbot)
+    other = rig.desk.job.artwork("a1")
+    assert (other.page, [fix.step for fix in other.fixes]) == (1, ["trim", "outline"])
+    assert 590 < other.size_px[0] / widest_in < 1300
+
+
 def test_a_trim_follows_the_ink_of_another_shape(rig: Rig, qtbot: QtBot, tmp_path: Path) -> None:
     mended_job(rig, qtbot)
     off = Image.new("RGBA", (900, 300))

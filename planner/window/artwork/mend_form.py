@@ -50,6 +50,8 @@ class _Way:
     about: str
     fields: tuple[str, ...]
     step: Callable[["MendForm"], FixStep | None]
+    in_pixels: bool = True
+    """Whether it turns vector artwork into pixels."""
 
 
 class MendForm(QWidget):
@@ -176,7 +178,8 @@ class MendForm(QWidget):
 
     def _show_way(self) -> None:
         way = self._ways[self.way.currentIndex()]
-        self._about.setText(way.about)
+        in_pixels = self.facts.vector and way.in_pixels
+        self._about.setText(f"{way.about} {words.MEND_IN_PIXELS}" if in_pixels else way.about)
         for name, parts in self._rows.items():
             for part in parts:
                 part.setVisible(name in way.fields or (name == "scope" and self._prints > 1))
@@ -263,9 +266,9 @@ _WAYS = (
         ("amount", "to"),
         lambda form: OutlineInk(by_px=min(MOST_OUTLINE_PX, form.amount_px), colour=_now(form.to)),
     ),
-    _Way(words.TRIM, words.TRIM_ABOUT, (), lambda form: suggest_trim(form.facts)),
-    _Way(words.FLIP, words.FLIP_ABOUT, (), lambda form: Flip()),
-    _Way(words.TURN, words.TURN_ABOUT, (), lambda form: QuarterTurn()),
+    _Way(words.TRIM, words.TRIM_ABOUT, (), lambda form: suggest_trim(form.facts), in_pixels=False),
+    _Way(words.FLIP, words.FLIP_ABOUT, (), lambda form: Flip(), in_pixels=False),
+    _Way(words.TURN, words.TURN_ABOUT, (), lambda form: QuarterTurn(), in_pixels=False),
 )
 
 

@@ -265,6 +265,7 @@ MEND_VECTOR_HINT = (
     "Trimmed, turned or flipped it stays vector; for other fixes it is drawn in pixels, fine enough for its "
     "largest print. The file stays as it is"
 )
+MEND_IN_PIXELS = "This draws the vector artwork in pixels, fine enough for its largest print."
 MEND_WAY = "What to mend"
 MEND_COLOUR = "Colour"
 MEND_REACH = "Where"
