@@ -1,7 +1,5 @@
 """All measurements of one artwork, each taken once."""
 
-from concurrent.futures import ThreadPoolExecutor
-
 from PIL import Image
 
 from planner.artwork import source
@@ -86,39 +84,32 @@ def _measured(
     planes: Planes, artwork: Artwork, notes: frozenset[SourceNote], ticket: Ticket | None
 ) -> ArtworkFacts:
     ink = _ink_box(planes)
-    if planes.alpha is not None:
-        # Made here, since both threads need them.
-        _ = planes.half, planes.cells
-    # Strokes and gaps take longer than all the rest, and OpenCV works without Python's lock.
-    with ThreadPoolExecutor(2) as beside:
-        strokes = beside.submit(thin_strokes, planes, ticket)
-        gaps = beside.submit(thin_gaps, planes, ticket)
-        edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
-        palette = palette_of(planes)
-        _step(ticket, 2)
-        return ArtworkFacts(
-            sha256=artwork.sha256,
-            width_px=planes.width,
-            height_px=planes.height,
-            vector=artwork.stays_vector,
-            ink=ink,
-            ink_px=_ink_area(planes),
-            has_alpha=planes.alpha is not None,
-            rectangle=edges.rectangle,
-            ground=edges.ground,
-            soft=soft_levels(planes, ticket),
-            specks=specks_of(planes, ticket),
-            colours=palette.colours,
-            flat_colours=palette.flat_colours,
-            style=palette.style,
-            solid=solid_levels(planes),
-            glance=glance_of(planes.sample),
-            sharpness=None if artwork.stays_vector else sharpness_of(planes, palette.style, ticket),
-            strokes=strokes.result(),
-            gaps=gaps.result(),
-            outline=outline_of(planes),
-            notes=tuple(sorted(notes)),
-        )
+    edges = edges_of(planes, ink) if ink else Edges(rectangle=False, ground=None)
+    palette = palette_of(planes)
+    _step(ticket, 2)
+    return ArtworkFacts(
+        sha256=artwork.sha256,
+        width_px=planes.width,
+        height_px=planes.height,
+        vector=artwork.stays_vector,
+        ink=ink,
+        ink_px=_ink_area(planes),
+        has_alpha=planes.alpha is not None,
+        rectangle=edges.rectangle,
+        ground=edges.ground,
+        soft=soft_levels(planes, ticket),
+        specks=specks_of(planes, ticket),
+        colours=palette.colours,
+        flat_colours=palette.flat_colours,
+        style=palette.style,
+        solid=solid_levels(planes),
+        glance=glance_of(planes.sample),
+        sharpness=None if artwork.stays_vector else sharpness_of(planes, palette.style, ticket),
+        strokes=thin_strokes(planes, ticket),
+        gaps=thin_gaps(planes, ticket),
+        outline=outline_of(planes),
+        notes=tuple(sorted(notes)),
+    )
 
 
 def _step(ticket: Ticket | None, done: int) -> None:

@@ -9,6 +9,6 @@ def opencv() -> Any:
     """The `cv2` module. Untyped, since its stubs tell arrays of bytes and of floats not apart."""
     import cv2
 
-    # Measuring shares the cores out itself: OpenCV's own threads beside ours only cost time.
+    # What it is given are strips and tiles: too small for threads of its own to save any time on them.
     cv2.setNumThreads(1)
     return cv2

@@ -349,19 +349,22 @@ def _tally_hairlines(tally: _Tally, ink: Plane, part: _Part) -> None:
     if not cv2.countNonZero(seen):
         return
     seen &= ~cv2.morphologyEx(cv2.inRange(part.alpha, FAINT, 255), cv2.MORPH_OPEN, square)
-    if not cv2.countNonZero(seen):
+    left, top, wide, high = cv2.boundingRect(seen)
+    if not wide:
         return
+    seen, alpha = (plane[top : top + high, left : left + wide] for plane in (seen, part.alpha))
     count, labels, stats, _ = cv2.connectedComponentsWithStats(seen, connectivity=8)
     length = np.maximum(stats[:, cv2.CC_STAT_WIDTH], stats[:, cv2.CC_STAT_HEIGHT])
     long_enough = (length >= 6) & (np.arange(count) > 0)
     y, x = np.nonzero(long_enough[labels])
-    core = part.holds(x, y)
+    core = part.holds(x + left, y + top)
     x, y = x[core], y[core]
     if len(x) == 0:
         return
     label = labels[y, x]
     pixels = np.maximum(1, np.bincount(label, minlength=count))
-    covered = np.bincount(label, weights=part.alpha[y, x] / 255.0, minlength=count)
+    covered = np.bincount(label, weights=alpha[y, x] / 255.0, minlength=count)
     thickness = np.maximum(1.0, pixels / np.maximum(length, 1))
     widths = (covered / pixels * thickness)[label]
-    tally.add(x - _HALO + part.left, y - _HALO + part.top, widths, 1 / thickness[label])
+    x, y = x + left - _HALO + part.left, y + top - _HALO + part.top
+    tally.add(x, y, widths, 1 / thickness[label])
