@@ -68,7 +68,8 @@ def test_the_window_s_export_and_preview_show_the_ladder(job_rig: Rig, tmp_path:
     window.ladder.on_quote.setFocus()
     QTest.keyClick(window.ladder.on_quote, Qt.Key.Key_Space)
     job_rig.answers.folder = tmp_path
-    QTest.keyClick(window, Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    shifted = Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.ShiftModifier
+    QTest.keyClick(window, Qt.Key.Key_E, shifted)
     job_rig.settle(qtbot)
     quote = next(tmp_path.glob("*_quote.pdf")).read_bytes()
     assert "other quantities" in text_of(quote)
