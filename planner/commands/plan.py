@@ -12,6 +12,7 @@ from planner.commands.opening import Opened, opened_job
 from planner.commands.parsing import SentenceParser
 from planner.measures.layout import Way
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.plan.wording_dates import what, when
 from planner.sheets.covered import covered_share
 
@@ -60,7 +61,7 @@ def _in_words(opened: Opened) -> Iterator[str]:
             yield f"  {piece.piece}: {piece.need} needed, {piece.spares} spare, {piece.ordered} ordered"
     yield ""
     for line in the_plan.costs.lines:
-        yield f"{line.kind.value:<24}{wording.money(line.amount, shop.currency):>14}   {line.how}"
+        yield f"{kind_name(line.kind):<24}{wording.money(line.amount, shop.currency):>14}   {line.how}"
     yield f"{'cost':<24}{wording.money(the_plan.costs.total, shop.currency):>14}"
     yield f"{'quote, tax included':<24}{wording.money(the_plan.quote.total, shop.currency):>14}"
     for deadline in the_plan.calendar.deadlines:

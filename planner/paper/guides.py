@@ -19,6 +19,7 @@ from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import paragraph
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.plan.wording_press import to_the_side
 from planner.pressing.card import Edge, PressCard, SizeToPress
 
@@ -136,7 +137,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, guide: Guide) -> None:
     line = papers.job.line(card.line)
     label = print_labels(papers.job)[card.print]
     place = wording.place(card.location, card.place_name)
-    heading = f"{label}  {line.style or line.kind.value}, {place}"
+    heading = f"{label}  {line.style or kind_name(line.kind)}, {place}"
     shown = fonts.fitted(heading, area.width, style.HEADING, fonts.STRONG)
     pen.text(area.left, area.top - 14, shown, style.HEADING, strong=True)
     edge, side = ("lower", "above") if card.measured_to is Edge.BOTTOM else ("upper", "below")

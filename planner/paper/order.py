@@ -14,6 +14,7 @@ from planner.paper.papers import Papers
 from planner.paper.print_files import PrintFile, print_files
 from planner.paper.text import paragraph
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.plan.wording_dates import when
 
 NAME = words.ORDER
@@ -47,7 +48,7 @@ def order_story(papers: Papers, order: Order) -> list[Flowable]:
                 (words.FROM, head.name),
                 (words.REACH_US, "\n".join(part for part in (head.email, head.phone) if part)),
                 (words.OUR_REFERENCE, papers.job.title),
-                (words.KIND, offer.kind.value if offer else ""),
+                (words.KIND, kind_name(offer.kind) if offer else ""),
                 (words.OFFER, name),
                 (words.SERVICE, words.RUSH if rush else words.STANDARD),
             ],

@@ -16,6 +16,7 @@ from planner.paper.papers import Papers
 from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.plan.wording_press import over_label, pressings, to_the_side
 from planner.pressing.card import PressCard, SizeToPress
 
@@ -143,7 +144,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, part: _Part) -> None:
     pen.text(area.left + side / 2, baseline, label, size, strong=True, colour=style.WHITE, align="centre")
     left = area.left + side + style.GUTTER
     room = area.right - left - 108
-    name = line.style or line.kind.value
+    name = line.style or kind_name(line.kind)
     name_size = fonts.largest_size(name, room, 22, 14)
     pen.text(left, area.top - 19, fonts.fitted(name, room, name_size, fonts.STRONG), name_size, strong=True)
     # Colour and place come before the file's name: they must not be cut off.
@@ -188,8 +189,8 @@ def _settings(papers: Papers, card: PressCard) -> tuple[tuple[str, str], ...]:
     return (
         (scales[0], words.temperature(scales[1])),
         (f"{card.press_s:g} s", _pressed(card)),
-        (card.pressure.value, words.PRESSURE),
-        (card.peel.value, words.PEEL),
+        (kind_name(card.pressure), words.PRESSURE),
+        (kind_name(card.peel), words.PEEL),
     )
 
 

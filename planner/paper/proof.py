@@ -18,6 +18,7 @@ from planner.paper.pen import Area, Pen
 from planner.paper.text import height_of, paragraph
 from planner.paper.to_accept import to_accept
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 
 NAME = words.PROOF
 
@@ -70,7 +71,7 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, print_: Print) -> float:
     pen.text(area.left, area.top - 20, name, style.TITLE, strong=True)
     pen.text(area.left, area.top - 40, fonts.fitted(artwork.name, room, style.LEAD), style.LEAD)
     place = wording.place(print_.location, print_.place_name)
-    where = f"{line.style or line.kind.value}, {line.colour.name}, {place}"
+    where = f"{line.style or kind_name(line.kind)}, {line.colour.name}, {place}"
     pen.text(area.left, area.top - 58, fonts.fitted(where, room, style.LEAD), style.LEAD)
     pen.text(area.left, area.top - 74, fonts.fitted(_widths(papers, print_), room, style.BODY), style.BODY)
     return 108

@@ -9,6 +9,7 @@ from planner.paper.papers import Papers
 from planner.paper.text import paragraph
 from planner.paper.words import line_name, size_counts
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.plan.wording_dates import slack, what, when
 
 NAME = "Summary"
@@ -80,7 +81,7 @@ def _garments(papers: Papers) -> list[Flowable]:
     rows = [
         [
             line_name(line),
-            ", ".join(f"{share.percent:g} % {share.fibre.value}" for share in line.cloth.fibres),
+            ", ".join(f"{share.percent:g} % {kind_name(share.fibre)}" for share in line.cloth.fibres),
             size_counts((size.size, size.count) for size in line.sizes if size.count),
             f"{line.count:,}",
         ]
@@ -117,7 +118,7 @@ def _prints(papers: Papers) -> list[Flowable]:
             [
                 labels[print_.key],
                 job.artwork(print_.artwork).name,
-                f"{wording.place(print_.location, print_.place_name)}, {line.style or line.kind.value}",
+                f"{wording.place(print_.location, print_.place_name)}, {line.style or kind_name(line.kind)}",
                 wording.length(print_.width_mm, unit),
                 offer.name if offer else "no offer",
                 f"{line.count:,}",
@@ -166,10 +167,10 @@ def _costs(papers: Papers) -> list[Flowable]:
     costs = papers.plan.costs
     if not costs.lines:
         return []
-    names = {line.key: line.style or line.kind.value for line in papers.job.lines}
+    names = {line.key: line.style or kind_name(line.kind) for line in papers.job.lines}
     rows = [
         [
-            f"{line.kind.value}, {names[line.line]}" if line.line in names else line.kind.value,
+            f"{kind_name(line.kind)}, {names[line.line]}" if line.line in names else kind_name(line.kind),
             line.how,
             wording.money(line.amount, costs.currency),
         ]

@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from planner.job.document import GarmentLine, Job
 from planner.paper.print_sheet import artwork_of_piece
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.shop.garments import SizeGroup
 
 
@@ -15,7 +16,7 @@ def size_counts(sizes: Iterable[tuple[str, int]]) -> str:
 
 def line_name(line: GarmentLine) -> str:
     """How a garment line is called: "Everyday tee, ash grey"."""
-    return f"{line.style or line.kind.value}, {line.colour.name}"
+    return f"{line.style or kind_name(line.kind)}, {line.colour.name}"
 
 
 def piece_name(job: Job, piece_key: str) -> str:
@@ -27,7 +28,7 @@ def piece_name(job: Job, piece_key: str) -> str:
     print_ = job.print_of(print_key)
     line = job.line(print_.line)
     place = wording.place(print_.location, print_.place_name)
-    parts = [artwork.name, f"{line.style or line.kind.value} {place}", group]
+    parts = [artwork.name, f"{line.style or kind_name(line.kind)} {place}", group]
     return ", ".join(part for part in parts if part)
 
 
@@ -53,7 +54,7 @@ def proof_of(label: str, artwork: str) -> str:
 
 def other_sizes(group: SizeGroup, size: str) -> str:
     """Follows the printed size where a group of sizes has its own."""
-    return f"; {group.value} sizes {size}"
+    return f"; {kind_name(group)} sizes {size}"
 
 
 def shown_at(scale: float) -> str:

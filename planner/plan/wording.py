@@ -21,6 +21,7 @@ from planner.measures import figures
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing
 from planner.pressing.calendar import Milestone
 from planner.pressing.card import CONTACT_BURN_C, Caution, PressStep, StepKind
@@ -70,7 +71,7 @@ def size(width_mm: float, height_mm: float, unit: LengthUnit) -> str:
 
 def place(location: Location, place_name: str) -> str:
     """The location as the trade says it, or the shop's own name for another place."""
-    return place_name if location is Location.OTHER and place_name else location.value
+    return place_name if location is Location.OTHER and place_name else kind_name(location)
 
 
 def count(number: int, one: str, many: str | None = None) -> str:
@@ -193,7 +194,7 @@ def seconds(duration_s: float) -> str:
 def press_step(step: PressStep) -> str:
     """One step of a press card as an instruction."""
     if step.kind is StepKind.SET_PRESS and step.setting_c is not None:
-        pressure = f", {step.pressure.value} pressure" if step.pressure else ""
+        pressure = f", {kind_name(step.pressure)} pressure" if step.pressure else ""
         return f"Set the press to {format_temperature(step.setting_c)}{pressure}"
     if step.kind is StepKind.PEEL and step.peel is not None:
         return _PEELS[step.peel]

@@ -8,6 +8,7 @@ from planner.buying.purchase import Order
 from planner.job.document import Job
 from planner.job.findings import Finding
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.window import wording
@@ -162,7 +163,7 @@ def _costs(shop: Shop, plan: Plan) -> Figures:
 
 def _findings(plan: Plan) -> Figures:
     return {
-        found.id: Shown(found.kind.value, f"{found.seriousness.value} {found.found}")
+        found.id: Shown(kind_name(found.kind), f"{kind_name(found.seriousness)} {found.found}")
         for found in (*plan.findings, *plan.decided)
     }
 

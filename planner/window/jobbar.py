@@ -21,6 +21,7 @@ from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
 from planner.job.state import JobState
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.window import wording
@@ -62,7 +63,7 @@ class JobBar(QWidget):
         self.offer = Combo(wording.OFFER)
         self.state = Combo(wording.STATE)
         self.state.setToolTip(wording.STATE_HINT)
-        self.state.addItems([state.value for state in JobState])
+        self.state.addItems([kind_name(state) for state in JobState])
         self.arrange = button(
             wording.ARRANGE, self.arrange_requested.emit, role="main", hint=wording.ARRANGE_HINT
         )
@@ -176,7 +177,7 @@ class JobBar(QWidget):
             self.offer.clear()
             self.offer.addItems(names)
             for at, offer in enumerate(shop.offers, start=1):
-                self.offer.setItemData(at, offer.kind.value, Qt.ItemDataRole.ToolTipRole)
+                self.offer.setItemData(at, kind_name(offer.kind), Qt.ItemDataRole.ToolTipRole)
         self.offer.setCurrentIndex(keys.index(job.offer) if job.offer in keys else 0)
 
     def _show_next(self, plan: Plan) -> None:

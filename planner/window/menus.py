@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QMainWindow, QMenu
 
 from planner.job.state import JobState
 from planner.measures.lengths import LengthUnit
+from planner.plan.kind_words import kind_name
 from planner.window import wording
 from planner.window.jobbar import GO_NEXT_KEY
 
@@ -128,10 +129,10 @@ class Menus:
         states = menu.addMenu(wording.STATE_MENU)
         group = QActionGroup(states)
         for state in JobState:
-            action = _add(states, state.value.capitalize(), partial(doings.set_state, state))
+            action = _add(states, kind_name(state).capitalize(), partial(doings.set_state, state))
             action.setCheckable(True)
             # Out of its menu it needs to say what it is.
-            action.setData(wording.set_state(state.value))
+            action.setData(wording.set_state(kind_name(state)))
             group.addAction(action)
             self.states[state] = action
 

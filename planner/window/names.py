@@ -3,6 +3,7 @@
 from planner.job.document import GarmentLine, Job, Print
 from planner.job.pieces import print_of_piece
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.shop.garments import Blank
 from planner.window.wording import extra as extra_name
 from planner.window.wording import short_name
@@ -17,7 +18,7 @@ def line_name(job: Job, line: GarmentLine) -> str:
 
 def blank_name(blank: Blank) -> str:
     """ "Cotton T-shirt, 180 g (T-shirt)"."""
-    return f"{blank.style} ({blank.kind.value})"
+    return f"{blank.style} ({kind_name(blank.kind)})"
 
 
 def print_name(job: Job, print_: Print) -> str:
@@ -38,4 +39,4 @@ def piece_name(job: Job, piece_key: str) -> str:
 
 
 def _short(line: GarmentLine) -> str:
-    return f"{line.colour.name} {line.kind.value}"
+    return f"{line.colour.name} {kind_name(line.kind)}"

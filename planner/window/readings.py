@@ -11,6 +11,7 @@ from planner.job.document import LEAST_WIDTH_MM, MOST_WIDTH_MM
 from planner.measures import figures
 from planner.measures.lengths import LengthUnit, format_length, parse_length
 from planner.measures.money import minor_units
+from planner.plan.kind_words import kind_name
 from planner.shop.cloth import Fibre, FibreShare
 from planner.shop.swatches import swatch_named
 from planner.window import field_words
@@ -79,6 +80,7 @@ def read_fibres(typed: str) -> tuple[FibreShare, ...]:
 
 
 def _fibre(name: str) -> Fibre:
+    names = {kind_name(fibre): fibre for fibre in Fibre}
     word = name.strip().removeprefix("of ").strip()
     if word in _OTHER_NAMES:
         return _OTHER_NAMES[word]
@@ -86,14 +88,14 @@ def _fibre(name: str) -> Fibre:
     for candidate in (word, word.split()[-1]):
         if candidate in _OTHER_NAMES:
             return _OTHER_NAMES[candidate]
-        if candidate in set(Fibre):
-            return Fibre(candidate)
-    known = [fibre.value for fibre in Fibre if fibre is not Fibre.OTHER]
+        if candidate in names:
+            return names[candidate]
+    known = [kind_name(fibre) for fibre in Fibre if fibre is not Fibre.OTHER]
     raise Unreadable(field_words.no_fibre(word, known))
 
 
 def say_fibres(fibres: tuple[FibreShare, ...]) -> str:
-    return ", ".join(f"{figures.short(share.percent)} % {share.fibre.value}" for share in fibres)
+    return ", ".join(f"{figures.short(share.percent)} % {kind_name(share.fibre)}" for share in fibres)
 
 
 def read_money(typed: str, currency: str) -> Decimal:

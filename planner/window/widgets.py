@@ -33,6 +33,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.job.findings import Seriousness
+from planner.plan.kind_words import kind_name
 from planner.window.look import GRID, RELATED, TARGET, Type, draw_status, tokens_of
 
 
@@ -302,11 +303,11 @@ class StatusMark(QWidget):
         super().__init__()
         self._serious = serious
         self.setFixedSize(4 * GRID, 5 * GRID)
-        self.setAccessibleName(serious.value)
+        self.setAccessibleName(kind_name(serious))
 
     def show_seriousness(self, serious: Seriousness) -> None:
         self._serious = serious
-        self.setAccessibleName(serious.value)
+        self.setAccessibleName(kind_name(serious))
         self.update()
 
     def paintEvent(self, event: QPaintEvent) -> None:

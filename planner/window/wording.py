@@ -6,6 +6,7 @@ from datetime import date
 from planner.buying.purchase import Purchase
 from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.garments import SizeGroup
@@ -83,7 +84,7 @@ def there_already(names: Sequence[str]) -> str:
 
 
 def on_sizes(group: SizeGroup) -> str:
-    return f"on {group.value} sizes"
+    return f"on {kind_name(group)} sizes"
 
 
 # Garments page.
@@ -334,7 +335,7 @@ def still_to_tell(fields: tuple[str, ...]) -> str:
 def guessed(shop: Shop) -> str:
     """What was taken from the system's settings at the first start."""
     return (
-        f"From your system: {shop.currency}, {shop.unit.value}, {shop.paper.value}, holidays of "
+        f"From your system: {shop.currency}, {shop.unit.value}, {kind_name(shop.paper)}, holidays of "
         f"{shop.region}. Prices and press settings are starting values; the shop book has them all."
     )
 

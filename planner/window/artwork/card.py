@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.artwork.facts import ArtworkFacts
 from planner.job.document import Artwork, Job
+from planner.plan.kind_words import FIX_STEPS
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.artwork import words
@@ -133,7 +134,7 @@ class ArtworkCard(QWidget):
 
     def _about(self, artwork: Artwork, facts: ArtworkFacts | None, measuring: bool) -> str:
         size = words.VECTOR if artwork.stays_vector else words.pixels(*artwork.size_px)
-        fixes = [fix.step for fix in artwork.fixes]
+        fixes = [FIX_STEPS[fix.step] for fix in artwork.fixes]
         if artwork.page:
             size = f"{size}, {words.page(artwork.page + 1)}"
         parts = [words.media(artwork.media), size]

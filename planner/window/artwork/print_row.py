@@ -11,6 +11,7 @@ from planner.artwork.judge import resolution
 from planner.job.document import Artwork, Extra, GroupWidth, Job, Print
 from planner.job.pieces import print_size
 from planner.measures.lengths import LengthUnit, format_length, format_size
+from planner.plan.kind_words import kind_name
 from planner.pressing.usual import start_width_mm
 from planner.shop.book import Shop
 from planner.shop.garments import Location, SizeGroup, UsualWidth
@@ -75,7 +76,7 @@ class PrintRow(QWidget):
         self._offers: tuple[str | None, ...] = ()
         self._groups: tuple[SizeGroup, ...] = ()
         self._group_rows = column(space=GRID)
-        self.location.addItems([location.value for location in Location])
+        self.location.addItems([kind_name(location) for location in Location])
         self._build()
         self.line.activated.connect(lambda at: self._emit(line=self._lines[at]))
         self.location.activated.connect(lambda at: self._emit(location=list(Location)[at]))

@@ -10,6 +10,7 @@ from planner.job.document import Artwork, Job
 from planner.job.findings import Finding
 from planner.measures.lengths import effective_ppi
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.window import wording
 from planner.window.artwork import words
 from planner.window.look import RELATED, Type
@@ -63,7 +64,7 @@ def _of(findings: Iterable[Finding], key: str, job: Job) -> tuple[Finding, ...]:
 
 
 def _kinds(findings: Iterable[Finding]) -> tuple[str, ...]:
-    return tuple(dict.fromkeys(finding.kind.value for finding in findings))
+    return tuple(dict.fromkeys(kind_name(finding.kind) for finding in findings))
 
 
 class Replacements:

@@ -18,6 +18,7 @@ from planner.job.fixes import (
     Thicken,
 )
 from planner.measures.lengths import MM_PER_INCH
+from planner.plan.kind_words import FIX_STEPS, kind_name
 from planner.plan.wording import count as count_of
 from planner.shop.garments import Location, SizeGroup
 from planner.window.wording import FINDINGS
@@ -152,7 +153,7 @@ REMOVE_PRINT = "Remove print"
 
 
 def group_width(group: SizeGroup) -> str:
-    return f"Own width for {group.value} sizes"
+    return f"Own width for {kind_name(group)} sizes"
 
 
 # How sharp it prints.
@@ -244,7 +245,7 @@ def step_told(step: FixStep, px_per_mm: float) -> str:
         case QuarterTurn():
             return f"turn by {90 * step.quarters}°"
         case _:
-            return step.step
+            return FIX_STEPS[step.step]
 
 
 def fixes_made(names: Sequence[str]) -> str:

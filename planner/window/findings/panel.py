@@ -9,6 +9,7 @@ from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.window import wording
@@ -187,7 +188,7 @@ class FindingsPanel(QWidget):
                 before = sum(finding.seriousness is serious for finding in open_ones)
             if count or before:
                 was = f"{before} → " if before != count else ""
-                told.append((serious, f"{was}{count} {serious.value}"))
+                told.append((serious, f"{was}{count} {kind_name(serious)}"))
         if told == self._told_counts:
             return
         self._told_counts = told

@@ -11,6 +11,7 @@ from planner.job.document import GarmentLine, Job
 from planner.measures.lengths import format_length
 from planner.measures.money import minor_units
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart
@@ -115,7 +116,7 @@ class LineForm(QWidget):
             self._prints.addWidget(none)
 
     def _build(self) -> None:
-        self.kind.addItems([kind.value for kind in GarmentKind])
+        self.kind.addItems([kind_name(kind) for kind in GarmentKind])
         self.iron.addItems([words.iron(dots) for dots in _IRON])
         self.style_field.setMinimumWidth(46 * GRID)
         self.fibres.setMinimumWidth(52 * GRID)

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from planner.plan.kind_words import kind_name
 from planner.shop.garments import HardPart, SizeGroup
 
 # No lines yet.
@@ -42,7 +43,7 @@ def iron(dots: int | None) -> str:
 
 
 def hard_part(part: HardPart) -> str:
-    return part.value
+    return kind_name(part)
 
 
 # Its sizes.
@@ -56,7 +57,7 @@ TOGETHER = "in all"
 
 def size_group(group: SizeGroup) -> str:
     """What stands at the head of a group of sizes."""
-    return group.value.capitalize()
+    return kind_name(group).capitalize()
 
 
 MORE_HINT = "Duplicate, remove, hard parts, coating"

@@ -15,6 +15,7 @@ from planner.job.document import Job
 from planner.job.pieces import print_of_piece
 from planner.job.state import JobState
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Plan
 from planner.plan.stock import on_shelf, remains, settled_stock, take_from_stock
 from planner.pressing.calendar import Milestone
@@ -200,6 +201,6 @@ def _names(job: Job, pieces: list[str]) -> dict[str, str]:
         garment = job.line(print_.line)
         place = sentences.place(print_.location, print_.place_name)
         group = key.partition("/")[2]
-        said = (job.artwork(print_.artwork).name, place, garment.style or garment.kind.value, group)
+        said = (job.artwork(print_.artwork).name, place, garment.style or kind_name(garment.kind), group)
         names[key] = ", ".join(part for part in said if part)
     return names

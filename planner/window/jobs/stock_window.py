@@ -7,6 +7,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.plan.stock import OnShelf
 from planner.shop.book import Shop
 from planner.shop.stock import LeftOver
@@ -92,7 +93,7 @@ class StockWindow(SideWindow):
         for heap in stock:
             design, offer = heap.design, shop.offer(heap.offer)
             size = sentences.size(design.width_mm, design.height_mm, shop.unit)
-            name = words.shelf_line(heap.name, size, design.kind.value, offer.name if offer else "")
+            name = words.shelf_line(heap.name, size, kind_name(design.kind), offer.name if offer else "")
             field = CountField(f"{words.COUNT}: {name}", heap.count)
             # Only when the cursor leaves: on the way from 12 to 15 nothing must be taken out.
             field.editingFinished.connect(partial(self._counted, heap, field))

@@ -3,6 +3,7 @@
 from datetime import date
 
 from planner.job.state import JobState
+from planner.plan.kind_words import kind_name
 
 JOBS = "Jobs"
 SEARCH = "Search jobs"
@@ -39,7 +40,7 @@ def count(shown: int, of: int) -> str:
 
 
 def state(which: JobState) -> str:
-    return which.value
+    return kind_name(which)
 
 
 def in_folder(folder: str) -> str:

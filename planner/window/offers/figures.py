@@ -12,6 +12,7 @@ from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.offers import Offer
@@ -129,7 +130,7 @@ def offers_shown(
             OfferShown(
                 result=result,
                 name=offer.name,
-                kind=offer.kind.value,
+                kind=kind_name(offer.kind),
                 cells=_cells(job, shop, offer, result),
                 keys=_keys(offer, result),
                 against=_against(job, shop, result.findings),
@@ -226,7 +227,7 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
     near = "" if result.provisional or gap is None else words.near_least(gap)
     slack = slack_days(result.arrives, job.due, shop)
     day = sentences.day(result.arrives).removesuffix(f", {result.arrives.year}")
-    setting = f"{fahrenheit(result.setting_c):.0f} °F, {result.peel.value} peel"
+    setting = f"{fahrenheit(result.setting_c):.0f} °F, {kind_name(result.peel)} peel"
     return {
         Column.NAME: Cell(offer.name),
         Column.COST: Cell(words.plain(result.cost, currency), currency, near),
@@ -272,7 +273,7 @@ def _against(job: Job, shop: Shop, findings: Iterable[Finding]) -> tuple[Against
     """Findings of the same sentence told once, with all prints that they meet."""
     grouped: dict[tuple[Seriousness, str, str], list[str]] = {}
     for finding in findings:
-        what = (finding.seriousness, finding.kind.value, sentences.finding(finding, shop.unit))
+        what = (finding.seriousness, kind_name(finding.kind), sentences.finding(finding, shop.unit))
         prints = grouped.setdefault(what, [])
         if finding.print is not None:
             prints.append(finding.print.partition("/")[0])

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 from planner.measures.lengths import LengthUnit, in_unit
 from planner.measures.money import minor_units
+from planner.plan.kind_words import kind_name
 from planner.plan.wording import count, seconds, share
 from planner.shop.offers import Peel, Pressure
 
@@ -198,11 +199,11 @@ def second_press_for(press_s: float) -> str:
 
 
 def pressure(pressure: Pressure) -> str:
-    return f"{pressure.value} pressure"
+    return f"{kind_name(pressure)} pressure"
 
 
 def peel(peel: Peel) -> str:
-    return f"{peel.value} peel"
+    return f"{kind_name(peel)} peel"
 
 
 def handwork(finishing_s: float) -> str:

@@ -9,6 +9,7 @@ from planner.job.findings import Seriousness
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
+from planner.plan.kind_words import kind_name
 from planner.plan.wording_press import over_label, pressings, to_the_side
 from planner.pressing.card import Edge, PressCard, SizeToPress
 from planner.shop.book import Shop
@@ -109,8 +110,8 @@ class CardView(QWidget):
         self.subtitle.setText(" · ".join(filter(None, (offer.name if offer else "", press))))
         self.heat.figure.setText(f"{fahrenheit(card.setting_c):.0f} °F / {card.setting_c:.0f} °C")
         self.time.figure.setText(sentences.seconds(card.press_s))
-        self.pressure.figure.setText(card.pressure.value)
-        self.peel.figure.setText(card.peel.value)
+        self.pressure.figure.setText(kind_name(card.pressure))
+        self.peel.figure.setText(kind_name(card.peel))
         self.warning.setVisible(card.over_label)
         self._mark.show_seriousness(Seriousness.NOTE if card.label_decision else Seriousness.STOP)
         self._warning_words.setText(over_label(card))

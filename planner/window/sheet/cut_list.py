@@ -4,6 +4,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QListWidget, QListWidgetItem, QWidget
 
 from planner.measures.lengths import LengthUnit, format_length, format_size
+from planner.plan.kind_words import kind_name
 from planner.plan.wording import count
 from planner.sheets.cuts import Cut, Direction, set_ups
 from planner.window.look import GRID, RELATED, Type, type_font
@@ -19,7 +20,7 @@ def cut_words(cut: Cut, unit: LengthUnit) -> str:
     part = format_size(cut.part.width_mm, cut.part.height_mm, unit)
     measure = format_length(cut.measure_mm, unit)
     edge = _EDGE[cut.direction]
-    return words.cut(cut.step, cut.direction.value, measure, edge, part)
+    return words.cut(cut.step, kind_name(cut.direction), measure, edge, part)
 
 
 class CutList(QWidget):

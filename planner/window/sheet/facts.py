@@ -10,6 +10,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way
 from planner.measures.lengths import effective_ppi
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.plan.model import Plan
 from planner.shop.book import Shop
 from planner.shop.offers import Offer
@@ -80,7 +81,7 @@ def piece_facts(job: Job) -> dict[str, PieceFacts]:
             piece.size,
             _ppi(artwork, piece.size),
             line.colour.hex,
-            f"{line.style or line.kind.value}, {line.colour.name}",
+            f"{line.style or kind_name(line.kind)}, {line.colour.name}",
             piece.may_turn,
             piece.may_turn and piece.any_angle,
         )

@@ -6,6 +6,7 @@ from decimal import Decimal
 from typing import Any
 
 from planner.measures.lengths import LengthUnit, parse_length
+from planner.plan.kind_words import kind_name
 from planner.plan.wording import count
 from planner.shop.book import Shop
 from planner.shop.cloth import Cloth, FibreShare, Swatch
@@ -228,17 +229,17 @@ class _Style:
 
 def _read_kind(typed: str) -> GarmentKind:
     plain = _PLAIN.sub("", typed).casefold()
-    names = {_PLAIN.sub("", kind.value).casefold(): kind for kind in GarmentKind}
+    names = {_PLAIN.sub("", kind_name(kind)).casefold(): kind for kind in GarmentKind}
     found = names.get(plain) or next((kind for name, kind in names.items() if name.startswith(plain)), None)
     if found is None:
-        raise Unreadable(csv_words.no_kind(typed, (kind.value for kind in GarmentKind)))
+        raise Unreadable(csv_words.no_kind(typed, (kind_name(kind) for kind in GarmentKind)))
     return found
 
 
 def _read_group(typed: str) -> SizeGroup:
-    found = next((group for group in SizeGroup if group.value.startswith(typed.casefold())), None)
+    found = next((group for group in SizeGroup if kind_name(group).startswith(typed.casefold())), None)
     if found is None:
-        raise Unreadable(words.no_group(typed, (group.value for group in SizeGroup)))
+        raise Unreadable(words.no_group(typed, (kind_name(group) for group in SizeGroup)))
     return found
 
 

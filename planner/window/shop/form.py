@@ -11,6 +11,7 @@ from PySide6.QtGui import QFocusEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QPlainTextEdit, QWidget
 
 from planner.measures.lengths import LengthUnit, format_length
+from planner.plan.kind_words import WORDS
 from planner.shop.book import Shop
 from planner.shop.cloth import FibreShare
 from planner.window.fields import Field
@@ -157,8 +158,10 @@ class Form(QWidget):
         """One of a kind's values."""
         box = QComboBox()
         box.setAccessibleName(name)
+        # Kinds of this window alone have words for values.
+        words = called or WORDS.get(options, {})
         for option in options:
-            box.addItem((called or {}).get(option, option.value))
+            box.addItem(words.get(option, option.value))
         box.setMaximumWidth(_CHOICE_PX)
         box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         box.installEventFilter(self._guard)

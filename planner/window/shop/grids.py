@@ -14,6 +14,7 @@ from pydantic import ValidationError
 from planner.measures.figures import current
 from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit, format_length, parse_length
+from planner.plan.kind_words import kind_name
 from planner.shop.document import changed
 from planner.shop.garments import MOST_SIZE_LETTERS, BlankSize, SizeGroup
 from planner.shop.prices import (
@@ -59,7 +60,7 @@ def grid_of(price: PriceTable, unit: LengthUnit) -> Grid:
             for line in price.rows
         ]
     else:
-        name = "each step" if isinstance(price, ByLength) else f"each {price.unit.value}"
+        name = "each step" if isinstance(price, ByLength) else f"each {kind_name(price.unit)}"
         columns = [(name, price.breaks)]
     counts = sorted({step.from_count for _, breaks in columns for step in breaks.steps})
     known = [{step.from_count: step.each for step in breaks.steps} for _, breaks in columns]
@@ -75,7 +76,7 @@ def grid_of(price: PriceTable, unit: LengthUnit) -> Grid:
 def first_column(price: PriceTable) -> str:
     """What the counts of a table count."""
     if isinstance(price, ByArea):
-        return f"from {price.unit.value}"
+        return f"from {kind_name(price.unit)}"
     return {BySheet: "from sheets", ByLength: "from steps", ByPiece: "from pieces"}[type(price)]
 
 
@@ -206,7 +207,7 @@ def size_grid(sizes: tuple[BlankSize, ...], unit: LengthUnit) -> Grid:
         *(
             [
                 size.size,
-                size.group.value,
+                kind_name(size.group),
                 format_length(size.body_width_mm, unit) if size.body_width_mm else "",
                 format_length(size.body_length_mm, unit) if size.body_length_mm else "",
                 say_price(size.surcharge) if size.surcharge else "",
@@ -244,10 +245,10 @@ def sizes_from(grid: Sequence[Sequence[str]], unit: LengthUnit) -> tuple[BlankSi
 
 
 def _group(grid: Sequence[Sequence[str]], row: int) -> SizeGroup:
-    word = _cell(grid, row, 1).lower() or SizeGroup.ADULT.value
-    found = [group for group in SizeGroup if group.value.startswith(word)]
+    word = _cell(grid, row, 1).lower() or kind_name(SizeGroup.ADULT)
+    found = [group for group in SizeGroup if kind_name(group).startswith(word)]
     if not found:
-        raise GridError(row, 1, words.no_group(word, (group.value for group in SizeGroup)))
+        raise GridError(row, 1, words.no_group(word, (kind_name(group) for group in SizeGroup)))
     return found[0]
 
 

@@ -6,6 +6,7 @@ from enum import StrEnum
 
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH
+from planner.plan.kind_words import kind_name
 from planner.shop.book import Shop
 from planner.shop.cloth import Fibre
 from planner.shop.offers import ClothRule, Offer, Peel, PressSetting, Pressure, Rush, SheetWish, TransferKind
@@ -132,12 +133,14 @@ def build_offer_form(form: Form, key: Callable[[], str], *, asks: Asks) -> None:
     form.heading(words.SHEETS)
     form.length(words.GAP_BETWEEN_PIECES, offer.at("gap_mm"))
     form.length(words.MARGIN_ALONG_THE_EDGE, offer.at("margin_mm"), words.MARGIN_HINT)
-    form.several(words.ITS_SHEET_FILES_HAVE, offer.at("wishes"), [(wish, wish.value) for wish in SheetWish])
+    form.several(
+        words.ITS_SHEET_FILES_HAVE, offer.at("wishes"), [(wish, kind_name(wish)) for wish in SheetWish]
+    )
     _days(form, offer)
     _press(form, offer.at("press"))
     cloth, art = offer.at("cloth"), offer.at("art")
     form.heading(words.CLOTH_IT_HOLDS_ON)
-    form.several(words.FIBRES, cloth.at("fibres"), [(fibre, fibre.value) for fibre in _FIBRES])
+    form.several(words.FIBRES, cloth.at("fibres"), [(fibre, kind_name(fibre)) for fibre in _FIBRES])
     form.flag(words.MADE_FOR_CLOTH_WITH_SPANDEX, cloth.at("stretch"))
     form.flag(words.HOLDS_ON_COATED_CLOTH, cloth.at("coated"))
     form.flag(words.NEEDS_WHITE_OR_LIGHT_CLOTH, cloth.at("light_only"))

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.measures.layout import Way
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.plan.kind_words import kind_name
 from planner.shop.book import PaperSize, Press, PriceBy, RoundTo, Shop
 from planner.shop.cloth import Cloth, Swatch
 from planner.shop.garments import Blank, GarmentKind, HardPart
@@ -88,7 +89,7 @@ def build_blank_form(form: Form, key: Callable[[], str]) -> None:
     sizes = SizesEdit(blank.at("sizes"))
     sizes.changed_shop = form.take
     form.widget("", sizes.grid, sizes.show_shop)
-    form.several(words.HARD_PARTS, blank.at("hard_parts"), [(p, p.value) for p in HardPart])
+    form.several(words.HARD_PARTS, blank.at("hard_parts"), [(p, kind_name(p)) for p in HardPart])
 
 
 class Swatches(QWidget):

@@ -5,6 +5,7 @@ from collections.abc import Sequence
 from pydantic import ValidationError
 
 from planner.measures.lengths import LengthUnit, format_length, parse_length
+from planner.plan.kind_words import kind_name
 from planner.pressing.usual import usual_width, usual_widths
 from planner.shop.garments import Location, SizeGroup, UsualWidth
 from planner.window.shop import words
@@ -36,7 +37,7 @@ def widths_from(
             continue
         location, group = _location(cells[0], at), _group(cells[1], at)
         if (location, group) in found:
-            raise GridError(at, 0, words.width_twice(_name(location), group.value))
+            raise GridError(at, 0, words.width_twice(_name(location), kind_name(group)))
         known = usual_width(location, group, own)
         if known is not None and _row(known, unit)[2:] == cells[2:]:
             found[location, group] = known
@@ -53,15 +54,15 @@ def widths_from(
 
 def _row(width: UsualWidth, unit: LengthUnit) -> list[str]:
     lengths = (width.least_mm, width.start_mm, width.most_mm)
-    return [_name(width.location), width.group.value, *(format_length(mm, unit) for mm in lengths)]
+    return [_name(width.location), kind_name(width.group), *(format_length(mm, unit) for mm in lengths)]
 
 
 def _name(location: Location) -> str:
-    return "sleeve" if location is Location.LEFT_SLEEVE else location.value
+    return "sleeve" if location is Location.LEFT_SLEEVE else kind_name(location)
 
 
 def _location(word: str, at: int) -> Location:
-    found = next((one for one in Location if word.casefold() in (one.value, _name(one))), None)
+    found = next((one for one in Location if word.casefold() in (kind_name(one), _name(one))), None)
     if found is None or found is Location.OTHER:
         known = (one for one in Location if one not in (Location.RIGHT_SLEEVE, Location.OTHER))
         raise GridError(at, 0, words.no_location(word, map(_name, known)))
@@ -70,9 +71,9 @@ def _location(word: str, at: int) -> Location:
 
 def _group(word: str, at: int) -> SizeGroup:
     groups = (SizeGroup.ADULT, SizeGroup.YOUTH, SizeGroup.INFANT)
-    found = next((group for group in groups if word and group.value.startswith(word.casefold())), None)
+    found = next((group for group in groups if word and kind_name(group).startswith(word.casefold())), None)
     if found is None:
-        raise GridError(at, 1, words.no_group(word, (group.value for group in groups)))
+        raise GridError(at, 1, words.no_group(word, (kind_name(group) for group in groups)))
     return found
 
 
