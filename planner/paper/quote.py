@@ -19,6 +19,7 @@ from planner.paper.pictures import Pictures
 from planner.paper.text import paragraph
 from planner.paper.words import size_counts
 from planner.plan import wording
+from planner.plan.kind_words import kind_name
 from planner.pricing.quote import Quote, QuoteLine
 from planner.shop.book import Logo, PaperSize
 
@@ -146,7 +147,9 @@ def _line_block(
                 room = Area(left, area.top, side, area.height)
                 draw_garment(pen, room, garment, pictures, back=back)
 
-    words: list[Flowable] = [paragraph(f"{line.style or line.kind}, {line.colour_name}", style.LEAD_STRONG)]
+    words: list[Flowable] = [
+        paragraph(f"{line.style or kind_name(line.kind)}, {line.colour_name}", style.LEAD_STRONG)
+    ]
     for print_ in line.prints:
         place = wording.place(print_.location, print_.place_name)
         size = wording.size(print_.width_mm, print_.height_mm, look.unit)

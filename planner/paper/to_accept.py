@@ -6,6 +6,7 @@ Findings about prices, printers and dates are the shop's and have no sentence he
 from planner.job.findings import Finding, FindingKind
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording
+from planner.plan.kind_words import subject_name
 
 _SENTENCES = {
     FindingKind.TOO_COARSE: "The file gives {ppi} pixels per inch at this size and will look soft.",
@@ -37,7 +38,7 @@ def to_accept(found: Finding, unit: LengthUnit) -> str | None:
         ppi=f"{figure:.0f}",
         mm=f"{figure:.2f}",
         length=wording.length(figure, unit),
-        subject=f" ({found.subject})" if found.subject else "",
+        subject=f" ({subject_name(found)})" if found.subject else "",
     )
 
 

@@ -28,7 +28,8 @@ def piece_name(job: Job, piece_key: str) -> str:
     print_ = job.print_of(print_key)
     line = job.line(print_.line)
     place = wording.place(print_.location, print_.place_name)
-    parts = [artwork.name, f"{line.style or kind_name(line.kind)} {place}", group]
+    sizes = kind_name(SizeGroup(group)) if group else ""
+    parts = [artwork.name, f"{line.style or kind_name(line.kind)} {place}", sizes]
     return ", ".join(part for part in parts if part)
 
 

@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from enum import StrEnum
 
-from planner.job.findings import FindingKind, Seriousness
+from planner.artwork.facts import Style
+from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.job.state import JobState
+from planner.pressing.calendar import Milestone
 from planner.pricing.costs import CostKind
 from planner.sheets.cuts import Direction
 from planner.shop.book import PaperSize
@@ -170,6 +172,18 @@ WORDS: Mapping[type[StrEnum], Mapping[StrEnum, str]] = {
         Direction.DOWN: "down",
         Direction.ACROSS: "across",
     },
+    Style: {
+        Style.FLAT: "flat colours",
+        Style.GRADIENT: "gradients",
+        Style.PHOTOGRAPH: "photograph",
+    },
+    Milestone: {
+        Milestone.APPROVE: "approve artwork",
+        Milestone.ORDER_TRANSFERS: "order transfers",
+        Milestone.ORDER_BLANKS: "order blanks",
+        Milestone.PRESS: "start pressing",
+        Milestone.DELIVER: "deliver",
+    },
 }
 FIX_STEPS: Mapping[str, str] = {
     "trim": "trim",
@@ -189,3 +203,37 @@ FIX_STEPS: Mapping[str, str] = {
 def kind_name(kind: StrEnum) -> str:
     """The words for a kind, as they stand inside a sentence."""
     return WORDS[type(kind)][kind]
+
+
+def _stored(kind: type[StrEnum]) -> Mapping[str, str]:
+    return {member.value: kind_name(member) for member in kind}
+
+
+SUBJECTS: Mapping[FindingKind, Mapping[str, str]] = {
+    FindingKind.SPECKS: {"at least": "at least"},
+    FindingKind.CONVERTED: {
+        "from CMYK without a profile": "from CMYK without a profile",
+        "its profile cannot be used": "its profile cannot be used",
+    },
+    FindingKind.TOO_MANY_COLOURS: _stored(Style),
+    FindingKind.NEEDS_STRETCH: _stored(Fibre),
+    FindingKind.FIBRE_UNSUITED: _stored(Fibre),
+    FindingKind.WIDER_THAN_USUAL: _stored(SizeGroup),
+    FindingKind.OVER_GARMENT: {"height of a cap's front": "height of a cap's front"},
+    FindingKind.OVER_HARD_PART: _stored(HardPart),
+    FindingKind.PRINTS_TOO_CLOSE: _stored(Location),
+    FindingKind.LATE: {"transfers": "transfers", **_stored(Milestone)},
+    FindingKind.STOCK_HELD: _stored(SizeGroup),
+    FindingKind.STOCK_USED: _stored(SizeGroup),
+    FindingKind.STOCK_SHORT: _stored(SizeGroup),
+}
+"""By kind of a finding what is stored as its subject; anything else is a name, and said as it is."""
+
+
+def subject_name(finding: Finding) -> str:
+    """What exactly a finding is about. Decisions are kept under its subject, which stays as it is stored."""
+    words = SUBJECTS.get(finding.kind, {})
+    if finding.kind is FindingKind.STOCK_USED:  # After the group come offer and day.
+        group, *others = finding.subject.split(", ")
+        return ", ".join((words.get(group, group), *others))
+    return words.get(finding.subject, finding.subject)

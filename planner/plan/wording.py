@@ -21,7 +21,7 @@ from planner.measures import figures
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
-from planner.plan.kind_words import kind_name
+from planner.plan.kind_words import kind_name, subject_name
 from planner.plan.model import Missing
 from planner.pressing.calendar import Milestone
 from planner.pressing.card import CONTACT_BURN_C, Caution, PressStep, StepKind
@@ -241,7 +241,7 @@ def finding(what: Finding, unit: LengthUnit) -> str:
     return _fitting(sentence, what).format(
         found=_written(what.found, sentence.figure, unit),
         needed=_written(what.needed, sentence.needed_figure or sentence.figure, unit),
-        subject=f" ({_named(what.subject)})" if what.subject else "",
+        subject=f" ({_named(subject_name(what))})" if what.subject else "",
         better=_better(what, unit),
         wider=_wider(what, unit),
         seen=_seen(what, unit),

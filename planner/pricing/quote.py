@@ -4,7 +4,7 @@ from datetime import date
 from decimal import Decimal
 
 from planner.shop.document import Document
-from planner.shop.garments import Location
+from planner.shop.garments import GarmentKind, Location
 
 
 class QuotePrint(Document):
@@ -24,7 +24,7 @@ class QuoteLine(Document):
 
     line: str
     style: str
-    kind: str
+    kind: GarmentKind
     colour_name: str
     colour_hex: str
     sizes: tuple[tuple[str, int], ...]

@@ -63,7 +63,7 @@ def _quote_lines(job: Job, line: GarmentLine, costs: Costs) -> list[QuoteLine]:
             QuoteLine(
                 line=line.key,
                 style=line.style,
-                kind=line.kind.value,
+                kind=line.kind,
                 colour_name=line.colour.name,
                 colour_hex=line.colour.hex,
                 sizes=tuple(sizes),

@@ -15,6 +15,7 @@ from planner.job.pieces import pieces_of
 from planner.measures.figures import written
 from planner.measures.money import minor_units, round_money, total
 from planner.pressing.card import PressWork
+from planner.pricing import words
 from planner.pricing.costs import CostKind, CostLine, Costs, LineCost, SizeCost
 from planner.pricing.figures import exact, figure, percent, plus
 from planner.pricing.prices import Priced, price_of
@@ -125,10 +126,11 @@ def _goods_how(order: Order, goods: Decimal, shop: Shop) -> str:
         elif charge.kind is ChargeKind.GOODS:
             terms.append(amount)
         else:
-            terms.append(f"{charge.kind.value} {amount}")
+            terms.append(f"{words.CHARGES[charge.kind]} {amount}")
     # Charges that do not add up to the order's cost would show a sum that is none.
     if round_money(total(charge.amount for charge in charges), shop.currency) != goods:
-        return f"{figure(order.cost, shop.currency)} − {figure(order.delivery, shop.currency)} delivery"
+        brought = f"{figure(order.delivery, shop.currency)} {words.CHARGES[ChargeKind.DELIVERY]}"
+        return f"{figure(order.cost, shop.currency)} − {brought}"
     return plus(terms)
 
 

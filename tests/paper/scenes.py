@@ -249,7 +249,7 @@ def a_quote(job: Job, shop: Shop) -> Quote:
         QuoteLine(
             line=line.key,
             style=line.style,
-            kind=line.kind.value,
+            kind=line.kind,
             colour_name=line.colour.name,
             colour_hex=line.colour.hex,
             sizes=tuple((size.size, size.count) for size in line.sizes if size.count),

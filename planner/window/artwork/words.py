@@ -92,7 +92,7 @@ def file_notes(notes: Iterable[SourceNote]) -> tuple[str, ...]:
 
 def colours(flat: int | None, style: Style) -> str:
     """How many colours a printer who prints each by itself would need; else what kind of picture it is."""
-    return count_of(flat, "flat colour") if flat is not None else style.value
+    return count_of(flat, "flat colour") if flat is not None else kind_name(style)
 
 
 def pixels(width: int, height: int) -> str:
