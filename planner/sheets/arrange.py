@@ -34,8 +34,10 @@ from planner.work.ticket import Ticket
 
 _ORDERS = 6
 """Orders of the media that are tried where a request allows several."""
-_BOXES = 0.15
-"""Share of the effort for boxes on fixed sheets where outlines may do better."""
+_BOXES = 0.3
+"""Share of the effort for boxes on fixed sheets where outlines may do better,"""
+_BOXES_S = 3.0
+"""and the longest that they take there: what they have not found by then outlines will better anyway."""
 _BOXES_IN_LENGTH = 0.05
 """The same on rolls and in groups, where outlines nearly always do."""
 _WORTH_NESTING_S = 0.5
@@ -58,7 +60,12 @@ def arrange(request: Request, ticket: Ticket | None = None, improved: Improved |
     tell = improved or (lambda _: None)
     is_nested = request.way is Way.OUTLINE and any(piece.outline for piece in request.pieces)
     is_fixed = any(isinstance(medium, FixedSheet) for medium in request.media)
-    boxes_effort = effort.share(_BOXES if is_fixed else _BOXES_IN_LENGTH) if is_nested else effort
+    boxes_effort = effort
+    if is_nested and is_fixed:
+        most = 1.0 if effort.is_counted else _BOXES_S / max(_BOXES_S, effort.left_s)
+        boxes_effort = effort.share(min(_BOXES, most))
+    elif is_nested:
+        boxes_effort = effort.share(_BOXES_IN_LENGTH)
     arrangement = _Session(request, boxes_effort, tell).run()
     if is_nested:
         arrangement = bettered(request, arrangement, effort, tell)

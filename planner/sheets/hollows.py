@@ -32,6 +32,8 @@ _NOISE = (0.9, 0.6, 0.2)
 """How far that is blurred at most."""
 _IN_ROUND = 200
 """Attempts in a round of the effort; each takes about as long as a few of those with boxes."""
+_AFRESH = 0.5
+"""Share of the effort for laying everything down anew."""
 _LATTICE_S = 1.5
 """Time on the lattice before a sheet is nested."""
 _WORTH_NESTING_S = 1.0
@@ -106,8 +108,9 @@ class Hollows:
         """
         best = [*self._kept, *layouts]
         sheets = self._sheets(best)
-        afresh = self._filled_afresh(sheets, effort)
-        sheets = afresh or sheets
+        # Many pieces take long to be seen first; then boxes are where to go on from.
+        part = effort.share(_AFRESH)
+        sheets = self._filled_afresh(sheets, part) or sheets
         while True:
             if len(sheets) < len(best):
                 fewer = self._checked(sheets, best)

@@ -5,12 +5,15 @@
 
 A set is a JSON file with `instances`: fixed sheets (W, H, items), strips (W, H_opt, items) or outlines
 (strip_height, items with shape and demand). Fixed sheets cut by outline take their outlines from the
-set named by --shapes and are held against boxes. Every layout passes the validator, or the run fails.
+set named by --shapes and are held against boxes; a second table tells for each job how many sheets its
+outlines' area fills at least, and how full sheets would have to be for one fewer than boxes. Every
+layout passes the validator, or the run fails.
 """
 
 import argparse
 import json
 from concurrent.futures import ProcessPoolExecutor
+from math import ceil
 from pathlib import Path
 from typing import Any
 
@@ -25,6 +28,7 @@ _USUAL_PIECES, _FIRST_S = 100, 0.1
 def main() -> None:
     arguments = _arguments()
     rows: list[Row] = []
+    by_outline: list[Outcome] = []
     for path in arguments.sets:
         instances = json.loads(path.read_text(encoding="utf-8"))["instances"]
         instances = instances[:: arguments.every][: arguments.limit]
@@ -37,7 +41,9 @@ def main() -> None:
         if arguments.verbose:
             _tell(outcomes)
         rows += _rows(path.stem, outcomes)
+        by_outline += [outcome for outcome in outcomes if outcome.library == "boxes"]
     show(rows, arguments.json)
+    _tell_bounds(by_outline)
 
 
 def _arguments() -> argparse.Namespace:
@@ -79,6 +85,28 @@ def _tell(outcomes: list[Outcome]) -> None:
         )
 
 
+def _tell_bounds(outcomes: list[Outcome]) -> None:
+    """Each job on sheets by outline beside its area bound, so that one sees where fewer are possible."""
+    if not outcomes:
+        return
+    print(f"\n{'job':<20} {'sheets':>7} {'boxes':>7} {'area bound':>11}  one fewer than boxes is full to")
+    for o in outcomes:
+        assert o.bound is not None
+        assert o.by_library is not None
+        fewer = o.by_library - 1
+        full = f"{o.bound / fewer:.1%}" if _could_be_fewer(o) else "never: boxes are at the bound"
+        print(f"{o.name:<20} {o.value:>7g} {o.by_library:>7g} {_area_bound(o):>11}  {full}")
+
+
+def _area_bound(outcome: Outcome) -> int:
+    """Sheets below which no arrangement can be; rounding must not cost an exact fit."""
+    return ceil((outcome.bound or 0) - 1e-6)
+
+
+def _could_be_fewer(outcome: Outcome) -> bool:
+    return outcome.by_library is not None and outcome.by_library > _area_bound(outcome)
+
+
 def _rows(name: str, outcomes: list[Outcome]) -> list[Row]:
     """Sums over a set; densities as means. Only instances with a published value count against it."""
     if not outcomes:
@@ -91,6 +119,8 @@ def _rows(name: str, outcomes: list[Outcome]) -> list[Row]:
     reference = sum(published) / share if len(published) == len(outcomes) else None
     rows = [row(name, figure, value, reference=reference, seconds=seconds)]
     bounded = [o.bound for o in outcomes if o.bound is not None]
+    if outcomes[0].library == "boxes":
+        bounded = [_area_bound(o) for o in outcomes]
     if len(bounded) == len(outcomes):
         rows.append(
             row(name, f"{figure}, area bound", value, reference=sum(bounded) / share, seconds=seconds)
@@ -111,6 +141,8 @@ def _rows(name: str, outcomes: list[Outcome]) -> list[Row]:
         fewer = sum(o.value < b for o, b in zip(outcomes, by_library, strict=True))
         never_more = sum(o.value <= b for o, b in zip(outcomes, by_library, strict=True))
         rows.append(row(name, "jobs on fewer than boxes", fewer, reference=len(outcomes), seconds=seconds))
+        possible = sum(map(_could_be_fewer, outcomes))
+        rows.append(row(name, "of those whose area allows", fewer, reference=possible, seconds=seconds))
         rows.append(row(name, "jobs on no more", never_more, reference=len(outcomes), seconds=seconds))
     usual = [o.first_seconds for o in outcomes if o.pieces <= _USUAL_PIECES]
     if usual:

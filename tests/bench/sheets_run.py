@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from planner.measures.geometry import Size
-from planner.measures.layout import Way
+from planner.measures.layout import Placement, Way
 from planner.sheets.arrange import arrange
 from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request, Roll
-from planner.sheets.validate import faults
+from planner.sheets.validate import faults, placed_outline
 from tests.bench.sheets_library import rectpack_height, rectpack_sheets, spyrrow_width
 
 
@@ -22,6 +22,7 @@ class Outcome:
     value: float
     published: float | None
     bound: float | None
+    """What no arrangement can be below; for outlines on fixed sheets the area in sheets, not rounded up."""
     library: str
     by_library: float | None
     seconds: float
@@ -88,7 +89,7 @@ def _outline_sheets(instance: dict[str, Any], seconds: float, seed: int, shapes:
         "sheets",
         answer.sheets,
         None,
-        None,
+        outline_area(request, media[0].size),
         "boxes",
         boxes.sheets,
         spent_s,
@@ -96,6 +97,17 @@ def _outline_sheets(instance: dict[str, Any], seconds: float, seed: int, shapes:
         sum(piece.count for piece in pieces),
         first_s,
     )
+
+
+def outline_area(request: Request, size: Size) -> float:
+    """Sheets that the outlines cover, each grown by half the gap: rounded up, no arrangement needs fewer."""
+    lost = 2 * request.margin_mm - request.gap_mm
+    room = (size.width_mm - lost) * (size.height_mm - lost)
+    covered = 0.0
+    for piece in request.pieces:
+        placement = Placement(piece.key, 0, 0, piece.width_mm, piece.height_mm)
+        covered += piece.count * placed_outline(placement, piece.outline).buffer(request.gap_mm / 2).area
+    return covered / room
 
 
 def _stretched(item: dict[str, Any], piece: Piece) -> tuple[tuple[float, float], ...]:
