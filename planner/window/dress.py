@@ -62,6 +62,7 @@ QPushButton[role="link"]:hover {{ text-decoration: underline; }}
 QPushButton[role="link"]:focus {{ border: 2px solid {tokens.accent}; padding: 0 {GRID - 1}px;
     min-height: {inner - 2}px; }}
 QPushButton[role="link"]:disabled {{ color: {tokens.quiet}; text-decoration: none; }}
+QPushButton[role="link"][opens="true"] {{ padding-right: {4 * GRID}px; }}
 QPushButton::menu-indicator {{ image: url("{arrow}"); subcontrol-position: right center; right: {GRID}px;
     width: 10px; height: 10px; }}
 QCheckBox {{ spacing: {2 * GRID}px; min-height: {TARGET - 4}px; }}
@@ -71,11 +72,11 @@ QCheckBox::indicator:hover, QCheckBox::indicator:focus {{ border-color: {tokens.
 QCheckBox::indicator:checked {{ background: {tokens.accent}; border-color: {tokens.accent};
     image: url("{tick}"); }}
 QCheckBox:focus {{ color: {tokens.accent}; }}
-QTableWidget {{ background: {tokens.ground}; border: none; outline: none;
+QTableWidget {{ background: {tokens.ground}; border: 2px solid {tokens.ground}; outline: none;
     selection-background-color: {tokens.chosen}; selection-color: {tokens.text}; }}
 QTableWidget::item {{ padding: {GRID}px {2 * GRID}px; border-bottom: 1px solid {tokens.line}; }}
 QTableWidget::item:selected {{ background: {tokens.chosen}; color: {tokens.text}; }}
-QTableWidget:focus {{ border: 2px solid {tokens.accent}; }}
+QTableWidget:focus {{ border-color: {tokens.accent}; }}
 QHeaderView {{ background: {tokens.ground}; }}
 QHeaderView::section {{ color: {tokens.quiet}; background: {tokens.ground}; border: none;
     border-bottom: 1px solid {tokens.line}; padding: {GRID}px {2 * GRID}px; }}

@@ -139,7 +139,6 @@ class SheetsPanel(QWidget):
         tools = row(space=GRID)
         tools.setContentsMargins(RELATED, GRID, RELATED, GRID)
         tools.addWidget(self.arrange)
-        tools.addSpacing(RELATED)
         self._hands = [command_button(self.commands[key]) for key in ("turn", "duplicate", "remove", "pin")]
         for tool in self._hands:
             tools.addWidget(tool)

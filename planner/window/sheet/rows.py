@@ -41,6 +41,7 @@ def menu_button(name: str, fill: Callable[[QMenu], None], hint: str) -> QPushBut
     """A quiet button with a menu that is filled when it opens."""
     made = PushButton(name)
     made.setProperty("role", "link")
+    made.setProperty("opens", True)
     made.setToolTip(hint)
     made.setAccessibleName(name)
     made.setFocusPolicy(Qt.FocusPolicy.TabFocus)

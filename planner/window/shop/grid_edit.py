@@ -125,28 +125,27 @@ class GridEdit(QWidget):
             for column in range(wide):
                 word = grid[row][column] if row < len(grid) and column < len(grid[row]) else ""
                 self.table.setItem(row, column, self._item(word, row, column, strong))
-        self._fit_columns()
-        self._fit_width()
-        shown = min(len(grid) + 1, self._most_rows_shown)
-        self.table.setFixedHeight(shown * TARGET + 2 + 14)
+        self._fit()
         self._filling = False
 
-    def _fit_columns(self) -> None:
-        """All of one width: narrower where that brings the last one into view."""
-        columns = self.table.columnCount()
-        bar = self.table.verticalScrollBar().sizeHint().width()
-        share = (self.width() - bar - 2) // max(columns, 1)
+    def _fit(self) -> None:
+        """Columns of one width, narrower where that brings the last one into view; the table fits them."""
+        rows, columns = self.table.rowCount(), max(self.table.columnCount(), 1)
+        self.table.ensurePolished()  # The style sheet says how wide the frame is.
+        frame = 2 * self.table.frameWidth()
+        is_long = rows > self._most_rows_shown
+        beside = frame + (self.table.verticalScrollBar().sizeHint().width() if is_long else 0)
+        column_px = min(_COLUMN_PX, max(_LEAST_COLUMN_PX, (self.width() - beside) // columns))
+        is_wide = columns * column_px + beside > self.width()
+        below = frame + (self.table.horizontalScrollBar().sizeHint().height() if is_wide else 0)
         for column in range(columns):
-            self.table.setColumnWidth(column, min(_COLUMN_PX, max(_LEAST_COLUMN_PX, share)))
+            self.table.setColumnWidth(column, column_px)
+        self.table.setMaximumWidth(columns * column_px + beside)
+        self.table.setFixedHeight(min(rows, self._most_rows_shown) * TARGET + below)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        self._fit_columns()
-
-    def _fit_width(self) -> None:
-        """No wider than its columns and a scroll bar, which then stands beside them."""
-        bar = self.table.verticalScrollBar().sizeHint().width()
-        self.table.setMaximumWidth(self.table.columnCount() * _COLUMN_PX + bar + 2)
+        self._fit()
 
     def _item(self, word: str, row: int, column: int, strong: QFont) -> QTableWidgetItem:
         item = QTableWidgetItem(word)
@@ -194,10 +193,9 @@ class GridEdit(QWidget):
         last = table.columnCount() - 1
         if self._may_grow and any(self._word(row, last) for row in range(table.rowCount())):
             table.insertColumn(last + 1)
-            self._fit_columns()
             for row in range(table.rowCount()):
                 table.setItem(row, last + 1, self._item("", row, last + 1, strong))
-            self._fit_width()
+        self._fit()
 
     def _mark(self, wrong: tuple[int, int] | None) -> None:
         """Colour all cells, the one that cannot be read as such."""
@@ -256,6 +254,10 @@ class GridEdit(QWidget):
         self._filling = False
         self._take()
 
+    def _is_at(self, row: int, column: int) -> bool:
+        """Whether the cursor is in this cell, whence Tab leads out of the table, not round in it."""
+        return (self.table.currentRow(), self.table.currentColumn()) == (row, column)
+
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         if event.type() is QEvent.Type.KeyPress and isinstance(event, QKeyEvent) and watched is self.table:
             if event.matches(QKeySequence.StandardKey.Paste):
@@ -267,6 +269,12 @@ class GridEdit(QWidget):
             if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
                 self._clear()
                 return True
+            if event.key() == Qt.Key.Key_Tab and self._is_at(
+                self.table.rowCount() - 1, self.table.columnCount() - 1
+            ):
+                return self.focusNextPrevChild(True)
+            if event.key() == Qt.Key.Key_Backtab and self._is_at(0, 0):
+                return self.focusNextPrevChild(False)
         return super().eventFilter(watched, event)
 
 

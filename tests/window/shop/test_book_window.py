@@ -221,6 +221,21 @@ def test_a_block_pasted_from_a_spreadsheet_lands_from_the_current_cell(book: Boo
     assert [(step.from_count, step.each) for step in steps[:2]] == [(1, 20), (10, 15)]
 
 
+@pytest.mark.parametrize(("at", "key"), [((-1, -1), Qt.Key.Key_Tab), ((0, 0), Qt.Key.Key_Backtab)])
+def test_tab_leads_on_from_the_last_cell_and_back_from_the_first(
+    book: Book, at: tuple[int, int], key: Qt.Key
+) -> None:
+    table = book.prices.grid.table
+    table.setFocus()
+    table.setCurrentCell(at[0] % table.rowCount(), at[1] % table.columnCount())
+    QTest.keyClick(table, key)
+    assert not table.hasFocus()
+    table.setCurrentCell(1, 0)
+    table.setFocus()
+    QTest.keyClick(table, key)
+    assert table.hasFocus()
+
+
 def test_another_way_of_charging_brings_its_own_fields(book: Book) -> None:
     book.choose(book.window.offers.form, "Charged", "by the length of a roll")
     assert isinstance(book.offer.price, ByLength)

@@ -95,7 +95,7 @@ def test_the_whole_table_is_seen_without_a_scroll_bar_of_its_own(job_rig: Rig, q
     assert grid is not None
     book.pages.setCurrentIndex([book.pages.tabText(at) for at in range(book.pages.count())].index("Widths"))
     qtbot.waitUntil(grid.table.isVisible)
-    assert grid.table.verticalScrollBar().maximum() == 0
+    qtbot.waitUntil(lambda: grid.table.verticalScrollBar().maximum() == 0)
 
 
 def test_a_grid_stays_legible_when_the_systems_scheme_changes(qtbot: QtBot) -> None:
