@@ -10,6 +10,7 @@ from typing import Any
 
 from planner.artwork.check import Checked, judge_file
 from planner.artwork.read import UnreadableArtwork
+from planner.commands import words
 from planner.commands.as_json import finding_as_json, plain
 from planner.commands.parsing import SentenceParser, Trouble, length_argument
 from planner.measures.lengths import LengthUnit, effective_ppi
@@ -18,15 +19,11 @@ from planner.plan import wording
 
 def check(arguments: Sequence[str]) -> int:
     """Print pixel size, effective ppi and findings of artwork files; status 2 where one is unreadable."""
-    parser = SentenceParser(prog="planner check", description="Check artwork at the width it prints.")
-    parser.add_argument("artwork", nargs="+", type=Path, metavar="ARTWORK", help="picture files")
-    parser.add_argument(
-        "--width", type=length_argument, required=True, metavar="LENGTH", help='such as "11 in" or "280 mm"'
-    )
-    parser.add_argument(
-        "--cloth", type=_colour, default="#ffffff", metavar="#RRGGBB", help="the garment's colour"
-    )
-    parser.add_argument("--json", action="store_true", help="print JSON instead of words")
+    parser = SentenceParser(prog="planner check", description=words.CHECK)
+    parser.add_argument("artwork", nargs="+", type=Path, metavar="ARTWORK", help=words.PICTURE_FILES)
+    parser.add_argument("--width", type=length_argument, required=True, metavar="LENGTH", help=words.WIDTH)
+    parser.add_argument("--cloth", type=_colour, default="#ffffff", metavar="#RRGGBB", help=words.CLOTH)
+    parser.add_argument("--json", action="store_true", help=words.AS_JSON)
     wanted = parser.parse_args(arguments)
     told: list[dict[str, Any]] = []
     troubles: list[str] = []
@@ -46,7 +43,7 @@ def check(arguments: Sequence[str]) -> int:
 
 def _colour(typed: str) -> str:
     if not re.fullmatch(r"#[0-9a-fA-F]{6}", typed):
-        raise argparse.ArgumentTypeError(f"“{typed}” is not a colour, type for example #1f2a44")
+        raise argparse.ArgumentTypeError(words.no_colour(typed))
     return typed.lower()
 
 
@@ -56,7 +53,7 @@ def _checked(path: Path, width_mm: float, cloth: str) -> Checked:
     except UnreadableArtwork as error:
         raise Trouble(str(error)) from error
     except OSError as error:
-        raise Trouble(f"“{path}” cannot be read: {error.strerror}.") from error
+        raise Trouble(words.cannot_be_read(path, error.strerror or str(error))) from error
 
 
 def _told(path: Path, checked: Checked, width_mm: float) -> dict[str, Any]:
@@ -74,10 +71,10 @@ def _told(path: Path, checked: Checked, width_mm: float) -> dict[str, Any]:
 
 
 def _in_words(told: dict[str, Any]) -> str:
-    ppi = "vector artwork" if told["effective_ppi"] is None else f"{told['effective_ppi']:.0f} ppi"
-    size = f"{told['width_px']} × {told['height_px']} px"
+    ppi = words.VECTOR if told["effective_ppi"] is None else words.ppi(told["effective_ppi"])
+    size = words.pixels(told["width_px"], told["height_px"])
     width = wording.length(told["width_mm"], LengthUnit.INCH)
-    lines = [f"{told['file']}: {size}, {ppi} at {width} wide"]
+    lines = [words.checked(told["file"], size, ppi, width)]
     lines += [
         f"  {finding['seriousness'].capitalize()}: {finding['sentence']}" for finding in told["findings"]
     ]

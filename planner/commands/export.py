@@ -9,6 +9,7 @@ from pathlib import Path
 from planner.artwork.decoding import Decoder
 from planner.artwork.guarded import Guarded
 from planner.artwork.read import UnreadableArtwork
+from planner.commands import words
 from planner.commands.opening import opened_job
 from planner.commands.parsing import SentenceParser, Trouble
 from planner.paper.artwork_inks import ArtworkInks
@@ -24,15 +25,15 @@ from planner.shop.offers import SheetWish
 
 def export_job(arguments: Sequence[str]) -> int:
     """Write papers and print their paths, one a line; what was read back and found right, on stderr."""
-    parser = SentenceParser(prog="planner export", description="Write the papers of a job.")
-    parser.add_argument("file", type=Path, metavar="FILE", help="the job file")
-    parser.add_argument("--to", type=Path, required=True, metavar="DIR", help="the folder to write into")
+    parser = SentenceParser(prog="planner export", description=words.EXPORT)
+    parser.add_argument("file", type=Path, metavar="FILE", help=words.JOB_FILE)
+    parser.add_argument("--to", type=Path, required=True, metavar="DIR", help=words.FOLDER)
     parser.add_argument(
         "--paper",
         action="append",
         choices=NAMES,
         metavar="NAME",
-        help=f"one of: {', '.join(NAMES)}; may be given several times (without: {', '.join(USUAL)})",
+        help=words.papers(NAMES, USUAL),
     )
     parser.add_argument(
         "--wish",
@@ -40,8 +41,7 @@ def export_job(arguments: Sequence[str]) -> int:
         default=[],
         choices=[wish.value for wish in SheetWish],
         metavar="NAME",
-        help="for this export's sheet files, beside each offer's standing wishes; one of: "
-        f"{', '.join(SheetWish)}; may be given several times",
+        help=words.wishes(SheetWish),
     )
     wanted = parser.parse_args(arguments)
     with closing(Guarded()) as decoder:

@@ -4,6 +4,7 @@ import argparse
 import sys
 from typing import NoReturn
 
+from planner.commands import words
 from planner.measures.lengths import LengthUnit, UnreadableLength, parse_length
 
 
@@ -16,7 +17,7 @@ class SentenceParser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Exit with status 2 and a sentence on stderr."""
-        sys.stderr.write(f"{message[:1].upper()}{message[1:]}. `{self.prog} --help` tells how to call it.\n")
+        sys.stderr.write(f"{words.cannot_go_on(message, self.prog)}\n")
         raise SystemExit(2)
 
 

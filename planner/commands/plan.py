@@ -7,6 +7,7 @@ from contextlib import closing
 from pathlib import Path
 
 from planner.artwork.guarded import Guarded
+from planner.commands import words
 from planner.commands.as_json import plan_as_json
 from planner.commands.opening import Opened, opened_job
 from planner.commands.parsing import SentenceParser
@@ -19,9 +20,9 @@ from planner.sheets.covered import covered_share
 
 def plan(arguments: Sequence[str]) -> int:
     """Print the plan of a job, in words or as JSON."""
-    parser = SentenceParser(prog="planner plan", description="Print the plan of a job.")
-    parser.add_argument("file", type=Path, metavar="FILE", help="the job file")
-    parser.add_argument("--json", action="store_true", help="print JSON instead of words")
+    parser = SentenceParser(prog="planner plan", description=words.PLAN)
+    parser.add_argument("file", type=Path, metavar="FILE", help=words.JOB_FILE)
+    parser.add_argument("--json", action="store_true", help=words.AS_JSON)
     wanted = parser.parse_args(arguments)
     with closing(Guarded()) as decoder:
         opened = opened_job(wanted.file, decoder)
@@ -36,9 +37,9 @@ def plan(arguments: Sequence[str]) -> int:
 def _in_words(opened: Opened) -> Iterator[str]:
     job, shop, the_plan = opened.job, opened.shop, opened.plan
     way = job.way or shop.way
-    yield f"{job.title or 'Job'} for {job.customer.name or 'a customer to be named'}"
+    yield words.job_for(job.title, job.customer.name)
     if job.due:
-        yield f"Due {wording.day(job.due)}"
+        yield words.due(wording.day(job.due))
     for finding in the_plan.findings:
         about = f" [{finding.print or finding.artwork or finding.line or finding.offer}]"
         about = about if about != " [None]" else ""
@@ -52,17 +53,15 @@ def _in_words(opened: Opened) -> Iterator[str]:
         for number, layout in enumerate(order.layouts, 1):
             sheet = wording.size(layout.sheet.width_mm, layout.sheet.height_mm, shop.unit)
             # The outlines that pieces are cut by are not known here, and boxes cover more.
-            filled = "" if way is Way.OUTLINE else f", {covered_share(layout):.0%} filled"
-            yield (
-                f"  Layout {number}: {wording.count(layout.runs, 'run')} of {sheet}, "
-                f"{wording.count(len(layout.placements), 'piece')}{filled}"
-            )
+            filled = "" if way is Way.OUTLINE else words.filled(covered_share(layout))
+            runs, pieces = wording.count(layout.runs, "run"), wording.count(len(layout.placements), "piece")
+            yield f"  {words.layout(number, runs, sheet, pieces)}{filled}"
         for piece in order.pieces:
-            yield f"  {piece.piece}: {piece.need} needed, {piece.spares} spare, {piece.ordered} ordered"
+            yield f"  {words.piece(piece.piece, piece.need, piece.spares, piece.ordered)}"
     yield ""
     for line in the_plan.costs.lines:
         yield f"{kind_name(line.kind):<24}{wording.money(line.amount, shop.currency):>14}   {line.how}"
-    yield f"{'cost':<24}{wording.money(the_plan.costs.total, shop.currency):>14}"
-    yield f"{'quote, tax included':<24}{wording.money(the_plan.quote.total, shop.currency):>14}"
+    yield f"{words.COST:<24}{wording.money(the_plan.costs.total, shop.currency):>14}"
+    yield f"{words.QUOTE:<24}{wording.money(the_plan.quote.total, shop.currency):>14}"
     for deadline in the_plan.calendar.deadlines:
         yield f"{what(deadline):<24}  {when(deadline)}"

@@ -6,11 +6,14 @@ from dataclasses import replace
 from pathlib import Path
 
 from planner.buying.purchase import Order
+from planner.measures.figures import written_for
+from planner.paper import file_words as words
 from planner.paper.build import pdf_of
 from planner.paper.cut_marks import MarkedInks
 from planner.paper.image_streams import ImageStore
 from planner.paper.names import job_stem, safe_stem
 from planner.paper.order import order_story
+from planner.paper.order_words import ORDER
 from planner.paper.papers import Papers, SheetFile
 from planner.paper.print_files import print_files
 from planner.paper.print_sheet import PrintSheet
@@ -53,31 +56,31 @@ def export(
     wanted = tuple(dict.fromkeys(names))
     unknown = [name for name in wanted if name not in NAMES]
     if unknown:
-        raise ExportRefused(f"There is no paper called “{unknown[0]}”. There are: {', '.join(NAMES)}.")
+        raise ExportRefused(words.no_paper(unknown[0], NAMES))
     file_names = _file_names(papers, wanted)
     twice = next((name for name in file_names if file_names.count(name) > 1), None)
     if twice is not None:
-        raise ExportRefused(
-            f"Two files would be called {twice}: two offers of the shop book have keys too alike. "
-            "Rename one of them."
-        )
+        raise ExportRefused(words.two_files(twice))
     ready_folder(folder)
     refuse_strangers(tuple(folder / name for name in file_names))
     ticket = ticket or Ticket()
     alone = [name for name in wanted if name in PAPERS]
-    sheets = _SheetFiles(papers, folder, said)
-    written = sheets.write([kind for kind in (SHEET_PDFS, SHEET_PNGS) if kind in wanted], ticket, len(alone))
-    for sentence in sheets.notes:
-        noted(sentence)
-    papers = replace(papers, sheet_files=tuple(sheets.made))
-    before = len(written)
-    for done, name in enumerate(alone, before):
-        ticket.step(done, before + len(alone))
-        for file_name, data in _papers_named(papers, name):
-            path = folder / file_name
-            with written_whole(path) as part:
-                part.write_bytes(data)
-            written.append(path)
+    with written_for(papers.shop.region):
+        sheets = _SheetFiles(papers, folder, said)
+        written = sheets.write(
+            [kind for kind in (SHEET_PDFS, SHEET_PNGS) if kind in wanted], ticket, len(alone)
+        )
+        for sentence in sheets.notes:
+            noted(sentence)
+        papers = replace(papers, sheet_files=tuple(sheets.made))
+        before = len(written)
+        for done, name in enumerate(alone, before):
+            ticket.step(done, before + len(alone))
+            for file_name, data in _papers_named(papers, name):
+                path = folder / file_name
+                with written_whole(path) as part:
+                    part.write_bytes(data)
+                written.append(path)
     return tuple(written)
 
 
@@ -117,7 +120,7 @@ def _papers_named(papers: Papers, name: str) -> list[tuple[str, bytes]]:
         return [
             (
                 _order_file_name(papers, order),
-                pdf_of(order_story(papers, order), papers.imprint("Order for transfers")),
+                pdf_of(order_story(papers, order), papers.imprint(ORDER)),
             )
             for order in _orders(papers)
         ]
@@ -174,8 +177,8 @@ class _SheetFiles:
         for artwork in {piece.artwork.key: piece.artwork for piece in sheet.pieces}.values():
             if artwork.vector and self._store.inks.vector_page(artwork) is None:
                 stays = artwork.stays_vector
-                why = "as vectors it would look different" if stays else "its fixes work on pixels"
-                self._as_pixels[artwork.key] = f"{artwork.name} is printed as pixels: {why}."
+                why = words.LOOKS_DIFFERENT if stays else words.FIXES_ON_PIXELS
+                self._as_pixels[artwork.key] = words.as_pixels(artwork.name, why)
 
 
 class _Stops(Ticket):

@@ -12,6 +12,7 @@ from reportlab.platypus import Flowable
 from planner.measures.geometry import Rect
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.paper import fonts, style
+from planner.paper import guide_words as words
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
 from planner.paper.garment import BACK
 from planner.paper.labels import print_labels
@@ -23,7 +24,6 @@ from planner.plan.kind_words import kind_name
 from planner.plan.wording_press import to_the_side
 from planner.pressing.card import Edge, PressCard, SizeToPress
 
-NAME = "Placement guide"
 PER_MM = 72 / MM_PER_INCH
 HEAD, FOOT = 62.0, 46.0
 CENTRE_LABEL = 54.0
@@ -71,10 +71,14 @@ def guides_story(papers: Papers) -> list[Flowable]:
         for guide in guides_of(card, room.width_mm, room.height_mm):
             if story:
                 story.append(new_page())
-            story.append(StartOfPaper(NAME, f"{NAME} {label}, {', '.join(guide.sizes)}"))
+            story.append(StartOfPaper(words.PLACEMENT_GUIDE, words.guide_of(label, guide.sizes)))
             story.append(DrawnPage(partial(_draw_guide, papers=papers, guide=guide)))
     if not story:
-        return [StartOfPaper(NAME), *title(NAME), paragraph("Nothing to place yet.")]
+        return [
+            StartOfPaper(words.PLACEMENT_GUIDE),
+            *title(words.PLACEMENT_GUIDE),
+            paragraph(words.NOTHING_TO_PLACE),
+        ]
     return story
 
 
@@ -137,20 +141,19 @@ def _draw_head(pen: Pen, area: Area, papers: Papers, guide: Guide) -> None:
     line = papers.job.line(card.line)
     label = print_labels(papers.job)[card.print]
     place = wording.place(card.location, card.place_name)
-    heading = f"{label}  {line.style or kind_name(line.kind)}, {place}"
+    heading = words.heading(label, line.style or kind_name(line.kind), place)
     shown = fonts.fitted(heading, area.width, style.HEADING, fonts.STRONG)
     pen.text(area.left, area.top - 14, shown, style.HEADING, strong=True)
-    edge, side = ("lower", "above") if card.measured_to is Edge.BOTTOM else ("upper", "below")
+    is_above = card.measured_to is Edge.BOTTOM
     reach = wording.length(size.top_mm, unit)
-    text = f"{', '.join(guide.sizes)}: {edge} edge {reach} {side} the {card.measured_from}"
-    text += f", {'centre ' if size.aside_mm else ''}{to_the_side(size.aside_mm, unit)}"
-    text += f"; print {wording.size(size.width_mm, size.height_mm, unit)}"
-    if guide.is_half:
-        text += ". One half: turn over for the other"
-    if guide.is_cut:
-        text += (
-            f". The print goes on beyond this paper, to its {'upper' if edge == 'lower' else 'lower'} edge"
-        )
+    text = words.instructions(
+        words.where(guide.sizes, reach, card.measured_from, is_above=is_above),
+        words.aside(to_the_side(size.aside_mm, unit), is_centred=not size.aside_mm),
+        wording.size(size.width_mm, size.height_mm, unit),
+        is_half=guide.is_half,
+        is_cut=guide.is_cut,
+        is_above=is_above,
+    )
     pen.paragraph(Area(area.left, area.top - 20, area.width, 0), text)
 
 
@@ -190,7 +193,7 @@ def _draw_marks(pen: Pen, corner: Area, guide: Guide) -> None:
     if guide.shows_mark:
         level = corner.top + shown.y_mm * PER_MM
         below = guide.card.measured_to is Edge.BOTTOM
-        text = f"lay this line on the {guide.card.measured_from}"
+        text = words.lay_on(guide.card.measured_from)
         left = corner.left + 6
         centre = corner.left - shown.x_mm * PER_MM
         long = fonts.width_of(text, style.BODY, fonts.STRONG)
@@ -205,7 +208,7 @@ def _draw_marks(pen: Pen, corner: Area, guide: Guide) -> None:
         pen.canvas.saveState()
         pen.canvas.translate(x - 4, _centre_label_at(corner, guide))
         pen.canvas.rotate(90)
-        pen.text(0, 0, "centre line", style.SMALL, strong=True)
+        pen.text(0, 0, words.CENTRE_LINE, style.SMALL, strong=True)
         pen.canvas.restoreState()
 
 
@@ -227,14 +230,14 @@ def _centre_label_at(corner: Area, guide: Guide) -> float:
 
 def _draw_check_rule(pen: Pen, area: Area, unit: LengthUnit) -> None:
     """A rule to hold a ruler against: a guide printed at another scale is worse than none."""
-    long_mm, steps, text = (100.0, 10, "100 mm") if unit is LengthUnit.MILLIMETRE else (101.6, 4, "4 in")
+    long_mm, steps = (100.0, 10) if unit is LengthUnit.MILLIMETRE else (101.6, 4)
     length = long_mm * PER_MM
     level = area.bottom + 14
     pen.line(area.left, level, area.left + length, level, width=0.8)
     for at in range(steps + 1):
         x = area.left + length * at / steps
         pen.line(x, level, x, level + (8 if at in (0, steps) else 5), width=0.8)
-    note = f"This rule is {text} long. If a ruler says otherwise, print again at 100 %, not “fit to page”."
+    note = words.check_rule(wording.length(long_mm, unit))
     pen.paragraph(
         Area(area.left + length + 14, level + 16, area.width - length - 14, 24), note, style.FINE_BLACK
     )

@@ -7,9 +7,11 @@ from decimal import Decimal
 
 from reportlab.platypus import Flowable, KeepTogether, Table, TableStyle
 
+from planner.measures.figures import whole
 from planner.measures.lengths import LengthUnit
 from planner.measures.money import total
 from planner.paper import fonts, style
+from planner.paper import quote_words as words
 from planner.paper.blocks import Cell, Drawn, StartOfPaper, gap
 from planner.paper.build import Imprint, pdf_of
 from planner.paper.garment import GarmentPicture, draw_garment
@@ -23,14 +25,9 @@ from planner.plan.kind_words import kind_name
 from planner.pricing.quote import Quote, QuoteLine
 from planner.shop.book import Logo, PaperSize
 
-NAME = "Quote"
 PICTURE_SIDES = (80.0, 66.0, 54.0)
 """Pictures shrink where that keeps a quote on one page."""
 PRICE_WIDTH = 100.0
-RIGHTS = (
-    "By signing, the customer confirms the right to use the artwork named here, and approves its place and "
-    "size as shown. Small differences in shade between screen, paper and garment remain."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +45,7 @@ class QuoteLook:
 
 def quote_pdf(quote: Quote, look: QuoteLook, pictures: Pictures) -> bytes:
     """The quote on its own."""
-    imprint = Imprint(quote.title, quote.quoted_on, look.paper, quote.shop_name, NAME)
+    imprint = Imprint(quote.title, quote.quoted_on, look.paper, quote.shop_name, words.QUOTE)
     return pdf_of(quote_story(quote, look, pictures), imprint)
 
 
@@ -72,20 +69,20 @@ def _parts(
 ) -> tuple[list[Flowable], list[Flowable]]:
     """What the quote lists, and what closes it."""
     width = style.page_size(look.paper).content_width
-    body: list[Flowable] = [StartOfPaper(NAME), _letterhead(quote, look, pictures, width), gap(7)]
-    body.append(paragraph("Quote", style.TITLE_TEXT))
+    body: list[Flowable] = [StartOfPaper(words.QUOTE), _letterhead(quote, look, pictures, width), gap(7)]
+    body.append(paragraph(words.QUOTE, style.TITLE_TEXT))
     if quote.title:
         body.append(paragraph(quote.title, style.LEAD_TEXT))
     body += [gap(5), _parties(quote, width), gap(5)]
     for _, priced in itertools.groupby(quote.lines, lambda line: line.line):
         body.append(_line_block(tuple(priced), quote.currency, look, pictures, width, side))
     if not quote.lines:
-        body.append(paragraph("No garments are chosen yet."))
+        body.append(paragraph(words.NO_GARMENTS))
     closing: list[Flowable] = [gap(2), _sums(quote, width), gap(4)]
     if look.ladder:
         closing += [_ladder(quote, look, width), gap(3)]
     closing += [*(paragraph(term, style.TEXT) for term in quote.terms), gap(2)]
-    closing += [paragraph(RIGHTS, style.FINE), gap(7), Drawn(width, 30, _draw_signatures)]
+    closing += [paragraph(words.RIGHTS, style.FINE), gap(7), Drawn(width, 30, _draw_signatures)]
     return body, closing
 
 
@@ -111,19 +108,19 @@ def _letterhead(quote: Quote, look: QuoteLook, pictures: Pictures, width: float)
 
 
 def _parties(quote: Quote, width: float) -> Flowable:
-    who: list[Flowable] = [paragraph("For", style.FINE)]
-    for at, line in enumerate(quote.customer or ("–",)):
+    who: list[Flowable] = [paragraph(words.FOR, style.FINE)]
+    for at, line in enumerate(quote.customer or (words.NOBODY,)):
         who.append(paragraph(line, style.STRONG_TEXT if at == 0 else style.TEXT))
 
     def dated(name: str, value: str) -> list[Flowable]:
         return [paragraph(name, style.FINE), paragraph(value, style.STRONG_TEXT)]
 
-    due = wording.day(quote.due) if quote.due else "to be agreed"
+    due = wording.day(quote.due) if quote.due else words.TO_BE_AGREED
     columns: list[Cell] = [
         who,
-        dated("Quoted on", wording.day(quote.quoted_on)),
-        dated("Valid until", wording.day(quote.valid_until)),
-        dated("Delivery", due),
+        dated(words.QUOTED_ON, wording.day(quote.quoted_on)),
+        dated(words.VALID_UNTIL, wording.day(quote.valid_until)),
+        dated(words.DELIVERY, due),
     ]
     return _plain([columns], [width * 0.4, width * 0.2, width * 0.2, width * 0.2])
 
@@ -147,22 +144,21 @@ def _line_block(
                 room = Area(left, area.top, side, area.height)
                 draw_garment(pen, room, garment, pictures, back=back)
 
-    words: list[Flowable] = [
-        paragraph(f"{line.style or kind_name(line.kind)}, {line.colour_name}", style.LEAD_STRONG)
-    ]
+    name = words.garment(line.style or kind_name(line.kind), line.colour_name)
+    what: list[Flowable] = [paragraph(name, style.LEAD_STRONG)]
     for print_ in line.prints:
         place = wording.place(print_.location, print_.place_name)
         size = wording.size(print_.width_mm, print_.height_mm, look.unit)
-        words.append(paragraph(f"{place[:1].upper()}{place[1:]}: {print_.name}, {size}", style.TEXT))
+        what.append(paragraph(words.printed(place, print_.name, size), style.TEXT))
     if len(priced) == 1:
-        words += [gap(1), paragraph(size_counts(line.sizes), style.TEXT)]
-        times = f"{line.count} × {wording.money(line.price_each, currency)}"
+        what += [gap(1), paragraph(size_counts(line.sizes), style.TEXT)]
+        times = words.times(line.count, wording.money(line.price_each, currency))
     else:
         times = wording.count(sum(one.count for one in priced), "garment")
     amount = wording.money(total(one.amount for one in priced), currency)
     price: list[Flowable] = [paragraph(amount, style.STRONG_RIGHT), paragraph(times, style.FINE_RIGHT)]
     words_width = width - pictures_width - 10
-    told: list[Flowable] = [_plain([[words, price]], [words_width - PRICE_WIDTH, PRICE_WIDTH])]
+    told: list[Flowable] = [_plain([[what, price]], [words_width - PRICE_WIDTH, PRICE_WIDTH])]
     if len(priced) > 1:
         told = [*told, gap(1), _by_price(priced, currency, words_width)]
     return _plain(
@@ -179,7 +175,7 @@ def _by_price(priced: Sequence[QuoteLine], currency: str, width: float) -> Flowa
     rows: list[list[Cell]] = [
         [
             paragraph(size_counts(one.sizes), style.TEXT),
-            paragraph(f"{one.count} × {wording.money(one.price_each, currency)}", style.FINE_RIGHT),
+            paragraph(words.times(one.count, wording.money(one.price_each, currency)), style.FINE_RIGHT),
             paragraph(wording.money(one.amount, currency), style.TEXT_RIGHT),
         ]
         for one in priced
@@ -195,28 +191,30 @@ def _sums(quote: Quote, width: float) -> Flowable:
 
     rows: list[list[Cell]] = []
     if any((quote.discount, quote.top_up, quote.delivery, quote.tax, quote.tax_percent, quote.tax_exempt)):
-        rows.append(money_row("Subtotal", wording.money(quote.subtotal, quote.currency)))
+        rows.append(money_row(words.SUBTOTAL, wording.money(quote.subtotal, quote.currency)))
     if quote.discount:
-        rows.append(money_row("Discount", f"\u2212{wording.money(abs(quote.discount), quote.currency)}"))
+        rows.append(
+            money_row(words.DISCOUNT, words.taken_off(wording.money(abs(quote.discount), quote.currency)))
+        )
     if quote.top_up:
-        rows.append(money_row("To the minimum order", wording.money(quote.top_up, quote.currency)))
+        rows.append(money_row(words.TO_MINIMUM, wording.money(quote.top_up, quote.currency)))
     if quote.delivery:
-        rows.append(money_row("Delivery", wording.money(quote.delivery, quote.currency)))
+        rows.append(money_row(words.DELIVERY, wording.money(quote.delivery, quote.currency)))
     if quote.tax_exempt:
-        rows.append(money_row(f"{quote.tax_name}, exempt", wording.money(quote.tax, quote.currency)))
+        rows.append(money_row(words.exempt(quote.tax_name), wording.money(quote.tax, quote.currency)))
     elif quote.tax or quote.tax_percent:
-        name = f"{quote.tax_name}, {quote.tax_percent.normalize():f} %"
+        name = words.taxed(quote.tax_name, quote.tax_percent)
         rows.append(money_row(name, wording.money(quote.tax, quote.currency)))
     total_row = len(rows)
     rows.append(
         [
             "",
-            paragraph("Total", style.LEAD_STRONG),
+            paragraph(words.TOTAL, style.LEAD_STRONG),
             paragraph(wording.money(quote.total, quote.currency), _TOTAL),
         ]
     )
     if quote.deposit:
-        name = f"Deposit to begin, {quote.deposit_percent.normalize():f} %"
+        name = words.deposit(quote.deposit_percent)
         rows.append(money_row(name, wording.money(quote.deposit, quote.currency)))
     return _plain(
         rows,
@@ -235,10 +233,10 @@ _TOTAL = style.right_of(style.LEAD_STRONG)
 
 def _ladder(quote: Quote, look: QuoteLook, width: float) -> Flowable:
     """Quantities above their prices, as many side by side as there are."""
-    name = paragraph("Price of a garment at other quantities, in the same mix", style.FINE)
+    name = paragraph(words.OTHER_QUANTITIES, style.FINE)
     columns: list[Cell] = [
         [
-            paragraph(f"{quantity:,}", style.FINE_RIGHT),
+            paragraph(whole(quantity), style.FINE_RIGHT),
             paragraph(wording.money(price, quote.currency), style.TEXT_RIGHT),
         ]
         for quantity, price in look.ladder
@@ -248,6 +246,6 @@ def _ladder(quote: Quote, look: QuoteLook, width: float) -> Flowable:
 
 
 def _draw_signatures(pen: Pen, area: Area) -> None:
-    for column, name in ((area.column(0, 7, 12), "Customer’s signature"), (area.column(7, 5, 12), "Date")):
+    for column, name in ((area.column(0, 7, 12), words.SIGNATURE), (area.column(7, 5, 12), words.DATE)):
         pen.line(column.left, area.bottom + 14, column.right, area.bottom + 14, width=0.6)
         pen.text(column.left, area.bottom + 3, name, style.SMALL, colour=style.GREY)

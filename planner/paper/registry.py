@@ -6,6 +6,7 @@ from types import MappingProxyType
 from reportlab.platypus import Flowable
 
 from planner.measures.figures import written_for
+from planner.paper import words
 from planner.paper.blocks import new_page
 from planner.paper.build import pdf_of
 from planner.paper.care_card import care_story
@@ -45,9 +46,9 @@ _IN_PACKET: tuple[tuple[str, Story], ...] = (
     ("proof", proof_story),
     ("order", orders_story),
     ("buying list", buying_story),
-    ("check-in list", arrivals_story),
+    (words.CHECK_IN_LIST, arrivals_story),
     ("layouts", layouts_story),
-    ("order of work", work_story),
+    (words.ORDER_OF_WORK, work_story),
     ("press cards", press_cards_story),
     ("pick list", picking_story),
     ("care card", care_story),
@@ -62,12 +63,11 @@ def packet(papers: Papers) -> bytes:
         if story:
             story.append(new_page())
         story += part(papers)
-    return pdf_of(story, papers.imprint("Packet"))
+    return pdf_of(story, papers.imprint(words.PACKET))
 
 
 def _paper(name: str, story: Story) -> Paper:
-    subject = name[:1].upper() + name[1:]
-    return lambda papers: pdf_of(story(papers), papers.imprint(subject))
+    return lambda papers: pdf_of(story(papers), papers.imprint(words.TITLES[name]))
 
 
 def _as_the_shop_writes(paper: Paper) -> Paper:

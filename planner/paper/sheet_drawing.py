@@ -2,10 +2,11 @@
 
 from dataclasses import dataclass
 
+from planner.measures.figures import short
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, in_unit
-from planner.paper import fonts, style
+from planner.paper import fonts, style, words
 from planner.paper.cuts import draw_cuts
 from planner.paper.labels import piece_labels
 from planner.paper.papers import Papers
@@ -73,12 +74,8 @@ def draw_sheet(pen: Pen, room: Area, papers: Papers, layout: Layout, cuts: tuple
         whole = Area(left, top + start_mm * scale, width, height)
         _draw_stretch(pen, papers, layout, _Stretch(seen, whole, start_mm, end_mm), scale, cuts)
     unit = papers.shop.unit
-    caption = (
-        f"Scale 1 : {ratio:g} · {wording.length(layout.sheet.width_mm, unit)} wide, "
-        f"{wording.length(layout.sheet.height_mm, unit)} high"
-    )
-    if stretches > 1:
-        caption += f", drawn in {stretches} stretches from left to right"
+    sides = (layout.sheet.width_mm, layout.sheet.height_mm)
+    caption = words.drawn_at(ratio, *(wording.length(side, unit) for side in sides), stretches=stretches)
     pen.text(room.left + RULER, room.top - RULER + 6 - each_mm * scale - 13, caption, style.SMALL)
 
 
@@ -156,13 +153,13 @@ def _draw_rulers(pen: Pen, stretch: _Stretch, layout: Layout, scale: float, unit
     for at in range(int(layout.sheet.width_mm / step_mm + 1e-6) + 1):
         x = seen.left + at * step_mm * scale
         pen.line(x, seen.top, x, seen.top + 5, width=0.4, colour=style.GREY)
-        figure = f"{in_unit(at * step_mm, unit):g}"
+        figure = short(in_unit(at * step_mm, unit))
         pen.text(x, seen.top + 7, figure, style.SMALL, colour=style.GREY, align="centre")
     first = -int(-(stretch.start_mm - 1e-6) // step_mm)
     for at in range(first, int(stretch.end_mm / step_mm + 1e-6) + 1):
         y = seen.top - (at * step_mm - stretch.start_mm) * scale
         pen.line(seen.left - 5, y, seen.left, y, width=0.4, colour=style.GREY)
-        figure = f"{in_unit(at * step_mm, unit):g}"
+        figure = short(in_unit(at * step_mm, unit))
         pen.text(seen.left - 7, y - 2.8, figure, style.SMALL, colour=style.GREY, align="right")
 
 

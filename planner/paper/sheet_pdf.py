@@ -14,6 +14,7 @@ from planner.artwork.page_form import QUARTERS, form_of
 from planner.artwork.page_items import Matrix
 from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH
+from planner.paper.file_words import SHEET
 from planner.paper.image_streams import ImageStore, image_object, srgb_space
 from planner.paper.marks import MADE_BY
 from planner.paper.print_sheet import PrintPiece, PrintSheet, dots_of, finest_px
@@ -85,9 +86,7 @@ def sheet_pdf(sheet: PrintSheet, store: ImageStore) -> bytes:
     if unit > 1:
         page["/UserUnit"] = unit
     pdf.pages.append(Page(pdf.make_indirect(page)))
-    pdf.docinfo = pdf.make_indirect(
-        Dictionary(Title=sheet.title or "Sheet", Creator=MADE_BY, Producer=MADE_BY)
-    )
+    pdf.docinfo = pdf.make_indirect(Dictionary(Title=sheet.title or SHEET, Creator=MADE_BY, Producer=MADE_BY))
     buffer = io.BytesIO()
     # UserUnit came with PDF 1.6.
     pdf.save(buffer, min_version="1.6", deterministic_id=True, fix_metadata_version=False)

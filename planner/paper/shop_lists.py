@@ -4,8 +4,10 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable
 
+from planner.measures.figures import decimal, whole
 from planner.measures.money import total
 from planner.measures.temperature import format_temperature
+from planner.paper import list_words as words
 from planner.paper import style
 from planner.paper.blocks import Cell, Drawn, StartOfPaper, facts, gap, heading, table, tick, title
 from planner.paper.labels import piece_labels, print_labels
@@ -20,21 +22,19 @@ from planner.plan.wording_press import duration, pace, resets
 from planner.pressing.blanks import BlankToBuy, blanks_to_buy
 from planner.pressing.calendar import Milestone
 
-WORK, BUYING, ARRIVALS, PICKING = "Order of work", "Buying list", "Check-in list", "Pick list"
-
 
 def work_story(papers: Papers) -> list[Flowable]:
     work, width = papers.plan.press_work, papers.width
-    story: list[Flowable] = [StartOfPaper(WORK), *title(WORK, papers.job.title)]
+    story: list[Flowable] = [StartOfPaper(words.WORK), *title(words.WORK, papers.job.title)]
     if not work.steps:
-        return [*story, paragraph("Nothing to press yet.")]
+        return [*story, paragraph(words.NOTHING_TO_PRESS)]
     story.append(
         facts(
             [
-                ("Warm-up", duration(work.warm_up_min)),
-                ("Setting anew", resets(work)),
-                ("Once warm", pace(work)),
-                ("Together", duration(work.total_min)),
+                (words.WARM_UP, duration(work.warm_up_min)),
+                (words.SETTING_ANEW, resets(work)),
+                (words.ONCE_WARM, pace(work)),
+                (words.TOGETHER, duration(work.total_min)),
             ],
             width,
             columns=4,
@@ -47,33 +47,34 @@ def work_story(papers: Papers) -> list[Flowable]:
         notes = [
             note
             for note, holds in (
-                ("change the setting first", step.reset_before),
-                ("cover finished prints", step.cover_finished),
+                (words.CHANGE_SETTING, step.reset_before),
+                (words.COVER_FINISHED, step.cover_finished),
             )
             if holds
         ]
-        words: list[Flowable] = [
+        place = wording.place(print_.location, print_.place_name)
+        what: list[Flowable] = [
             paragraph(line_name(line), style.STRONG_TEXT),
-            paragraph(", ".join([wording.place(print_.location, print_.place_name), *notes]), style.TEXT),
+            paragraph(words.place_and_notes(place, notes), style.TEXT),
         ]
         rows.append(
             [
                 tick(),
                 f"{number}",
                 labels[step.print],
-                words,
+                what,
                 [
                     paragraph(format_temperature(step.setting_c)),
                     paragraph(presses.get(step.press, ""), style.FINE),
                 ],
-                f"{step.pieces:,}",
-                f"{3600 / step.seconds_each:,.0f}",
-                f"{step.minutes:.0f}",
+                whole(step.pieces),
+                decimal(3600 / step.seconds_each, 0),
+                decimal(step.minutes, 0),
             ]
         )
     story.append(
         table(
-            ("", "", "Print", "Garment and place", "Setting", "Pieces", "An hour", "Minutes"),
+            words.WORK_HEADS,
             rows,
             (20, 20, 36, width - 338, 108, 50, 50, 54),
             figures=(5, 6, 7),
@@ -81,20 +82,18 @@ def work_story(papers: Papers) -> list[Flowable]:
     )
     story += [
         gap(2),
-        paragraph(
-            "Minutes hold loading, pre-press, pressing, second press, cooling and hand work of one person."
-        ),
-        paragraph("Settings are starting values: the transfer printer’s sheet and the garment’s label win."),
+        paragraph(words.MINUTES_HOLD),
+        paragraph(words.STARTING_VALUES),
     ]
     return story
 
 
 def buying_story(papers: Papers) -> list[Flowable]:
-    story: list[Flowable] = [StartOfPaper(BUYING), *title(BUYING, papers.job.title)]
+    story: list[Flowable] = [StartOfPaper(words.BUYING), *title(words.BUYING, papers.job.title)]
     currency = papers.shop.currency
     blanks = blanks_to_buy(papers.job, papers.shop)
     if not blanks:
-        return [*story, paragraph("No garments to buy yet.")]
+        return [*story, paragraph(words.NO_GARMENTS_TO_BUY)]
     story += _order_by(papers)
     rows: list[list[Cell] | str] = []
     for name, of_it in _by_style(blanks):
@@ -104,9 +103,9 @@ def buying_story(papers: Papers) -> list[Flowable]:
                 [
                     tick(),
                     blank.size,
-                    f"{blank.need:,}",
-                    f"{blank.spares:,}",
-                    f"{blank.order:,}",
+                    whole(blank.need),
+                    whole(blank.spares),
+                    whole(blank.order),
                     wording.money(blank.cost_each, currency),
                     wording.money(blank.cost_each * blank.order, currency),
                 ]
@@ -114,17 +113,17 @@ def buying_story(papers: Papers) -> list[Flowable]:
     rows.append(
         [
             "",
-            "Together",
-            f"{sum(blank.need for blank in blanks):,}",
-            f"{sum(blank.spares for blank in blanks):,}",
-            f"{sum(blank.order for blank in blanks):,}",
+            words.TOGETHER,
+            whole(sum(blank.need for blank in blanks)),
+            whole(sum(blank.spares for blank in blanks)),
+            whole(sum(blank.order for blank in blanks)),
             "",
             wording.money(total(blank.cost_each * blank.order for blank in blanks), currency),
         ]
     )
     story.append(
         table(
-            ("", "Size", "Need", "Spares", "Order", "Each", "Amount"),
+            words.BUYING_HEADS,
             rows,
             (20, papers.width - 390, 62, 62, 62, 84, 100),
             figures=(2, 3, 4, 5, 6),
@@ -138,35 +137,35 @@ def _order_by(papers: Papers) -> list[Flowable]:
     """The last day to order the blanks, or when they were ordered; nothing without a due date."""
     for deadline in papers.plan.calendar.deadlines:
         if deadline.milestone is Milestone.ORDER_BLANKS:
-            said = when(deadline) if deadline.ordered else f"order on or before {when(deadline)}"
-            return [paragraph(f"{said[:1].upper()}{said[1:]}.", style.STRONG_TEXT), gap(2)]
+            said = when(deadline) if deadline.ordered else words.order_by(when(deadline))
+            return [paragraph(words.sentence(said), style.STRONG_TEXT), gap(2)]
     return []
 
 
 def arrivals_story(papers: Papers) -> list[Flowable]:
     """What must have come before pressing starts, to be counted and ticked."""
     story: list[Flowable] = [
-        StartOfPaper(ARRIVALS),
-        *title(ARRIVALS, "Count what arrived before the press is warm."),
+        StartOfPaper(words.ARRIVALS),
+        *title(words.ARRIVALS, words.COUNT_ARRIVED),
     ]
     labels = piece_labels(papers.job)
     for order in papers.plan.purchase.orders if papers.plan.purchase else ():
         offer = papers.shop.offer(order.offer)
-        story += heading(f"Transfers: {offer.name if offer else order.offer}")
+        story += heading(words.transfers(offer.name if offer else order.offer))
         story += _ordered(papers, order.offer)
         rows: list[list[Cell]] = [
             [
                 tick(),
-                f"{labels.get(piece.piece, '')}  {piece_name(papers.job, piece.piece)}",
-                f"{piece.need:,}",
-                f"{piece.ordered:,}",
+                words.labelled(labels.get(piece.piece, ""), piece_name(papers.job, piece.piece)),
+                whole(piece.need),
+                whole(piece.ordered),
                 _blank_field(),
             ]
             for piece in order.pieces
         ]
         story.append(
             table(
-                ("", "Piece", "Need", "Ordered", "Arrived"),
+                words.TRANSFER_HEADS,
                 rows,
                 (20, papers.width - 260, 70, 70, 100),
                 figures=(2, 3),
@@ -174,16 +173,16 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
         )
     from_shelf = [one for one in on_shelf(papers.job, papers.shop) if one.taken]
     if from_shelf:
-        story += heading("Left-over transfers from stock")
+        story += heading(words.FROM_STOCK)
         story.append(
             table(
-                ("", "Piece", "Garments", "Take", "Counted"),
+                words.STOCK_HEADS,
                 [
                     [
                         tick(),
-                        f"{labels.get(one.piece.key, '')}  {piece_name(papers.job, one.piece.key)}",
-                        f"{one.piece.count:,}",
-                        f"{one.taken:,}",
+                        words.labelled(labels.get(one.piece.key, ""), piece_name(papers.job, one.piece.key)),
+                        whole(one.piece.count),
+                        whole(one.taken),
                         _blank_field(),
                     ]
                     for one in from_shelf
@@ -194,17 +193,17 @@ def arrivals_story(papers: Papers) -> list[Flowable]:
         )
     blanks = blanks_to_buy(papers.job, papers.shop)
     if blanks:
-        story += heading("Blanks")
+        story += heading(words.BLANKS)
         story += _ordered(papers, None)
         to_count: list[list[Cell] | str] = []
         for name, of_it in _by_style(blanks):
             to_count.append(name)
             for blank in of_it:
-                figures = (f"{blank.need:,}", f"{blank.order:,}")
+                figures = (whole(blank.need), whole(blank.order))
                 to_count.append([tick(), blank.size, *figures, _blank_field()])
         story.append(
             table(
-                ("", "Size", "Need", "Ordered", "Arrived"),
+                words.BLANK_HEADS,
                 to_count,
                 (20, papers.width - 260, 70, 70, 100),
                 figures=(2, 3),
@@ -217,20 +216,19 @@ def _ordered(papers: Papers, offer: str | None) -> list[Flowable]:
     """When an offer's transfers (or the blanks) were ordered and arrive; nothing while they are not."""
     for deadline in papers.plan.calendar.deadlines:
         if deadline.ordered is not None and deadline.offer == offer:
-            said = f"{when(deadline)}, {slack(deadline)}."
-            return [paragraph(said[:1].upper() + said[1:], style.FINE)]
+            return [paragraph(words.sentence(f"{when(deadline)}, {slack(deadline)}"), style.FINE)]
     return []
 
 
 def picking_story(papers: Papers) -> list[Flowable]:
     """Finished garments by line and size, to be packed."""
     story: list[Flowable] = [
-        StartOfPaper(PICKING),
-        *title(PICKING, papers.job.customer.name or papers.job.title),
+        StartOfPaper(words.PICKING),
+        *title(words.PICKING, papers.job.customer.name or papers.job.title),
     ]
     if papers.job.due:
         story += [
-            paragraph(f"Deliver on or before {wording.day(papers.job.due)}.", style.STRONG_TEXT),
+            paragraph(words.deliver_by(wording.day(papers.job.due)), style.STRONG_TEXT),
             gap(2),
         ]
     rows: list[list[Cell] | str] = []
@@ -238,17 +236,17 @@ def picking_story(papers: Papers) -> list[Flowable]:
         if not line.count:
             continue
         prints = papers.job.prints_on(line.key)
-        places = ", ".join(wording.place(print_.location, print_.place_name) for print_ in prints)
-        rows.append(f"{line_name(line)}: {places or 'no print'}")
+        places = (wording.place(print_.location, print_.place_name) for print_ in prints)
+        rows.append(words.printed_garment(line_name(line), places))
         for size in line.sizes:
             if size.count:
-                rows.append([tick(), size.size, f"{size.count:,}", _blank_field()])
+                rows.append([tick(), size.size, whole(size.count), _blank_field()])
     if not rows:
-        return [*story, paragraph("No garments yet.")]
-    rows.append(["", "Together", f"{sum(line.count for line in papers.job.lines):,}", ""])
+        return [*story, paragraph(words.NO_GARMENTS)]
+    rows.append(["", words.TOGETHER, whole(sum(line.count for line in papers.job.lines)), ""])
     story.append(
         table(
-            ("", "Size", "Count", "Packed"),
+            words.PICK_HEADS,
             rows,
             (20, papers.width - 190, 70, 100),
             figures=(2,),
@@ -262,7 +260,7 @@ def _by_style(blanks: Sequence[BlankToBuy]) -> list[tuple[str, list[BlankToBuy]]
     """Blanks under the name of their style and colour."""
     groups: dict[str, list[BlankToBuy]] = {}
     for blank in blanks:
-        groups.setdefault(f"{blank.style or 'Style not named'}, {blank.colour_name}", []).append(blank)
+        groups.setdefault(words.blank(blank.style, blank.colour_name), []).append(blank)
     return list(groups.items())
 
 

@@ -2,7 +2,9 @@
 
 from reportlab.platypus import Flowable
 
+from planner.measures.figures import whole
 from planner.paper import style
+from planner.paper import summary_words as words
 from planner.paper.blocks import StartOfPaper, facts, gap, heading, table, title
 from planner.paper.labels import print_labels
 from planner.paper.papers import Papers
@@ -12,43 +14,37 @@ from planner.plan import wording
 from planner.plan.kind_words import kind_name
 from planner.plan.wording_dates import slack, what, when
 
-NAME = "Summary"
-
 
 def summary_story(papers: Papers) -> list[Flowable]:
     job, plan, width = papers.job, papers.plan, papers.width
     story: list[Flowable] = [
-        StartOfPaper(NAME),
-        *title(job.title or "Job without a title", job.customer.name),
+        StartOfPaper(words.SUMMARY),
+        *title(job.title or words.NO_TITLE, job.customer.name),
     ]
     garments = sum(line.count for line in job.lines)
     sheets = sum(order.sheets for order in plan.purchase.orders) if plan.purchase else 0
     story.append(
         facts(
             [
-                ("Quoted on", wording.day(job.quoted_on)),
-                ("Due", wording.day(job.due) if job.due else "not agreed"),
-                ("Garments", f"{garments:,}"),
-                ("Sheets of transfers", f"{sheets:,}"),
-                ("Customer pays", wording.money(plan.quote.total, plan.quote.currency)),
-                ("Margin", f"{plan.costs.margin_percent:.1f} %"),
+                (words.QUOTED_ON, wording.day(job.quoted_on)),
+                (words.DUE, wording.day(job.due) if job.due else words.NOT_AGREED),
+                (words.GARMENTS, whole(garments)),
+                (words.SHEETS, whole(sheets)),
+                (words.CUSTOMER_PAYS, wording.money(plan.quote.total, plan.quote.currency)),
+                (words.MARGIN, words.percent(plan.costs.margin_percent)),
             ],
             width,
         )
     )
     if plan.provisional:
-        story.append(
-            paragraph(
-                "The sheets are a first arrangement: accept or improve it before ordering.", style.STRONG_TEXT
-            )
-        )
+        story.append(paragraph(words.PROVISIONAL, style.STRONG_TEXT))
     story += _findings(papers)
     story += _garments(papers)
     story += _prints(papers)
     story += _dates(papers)
     story += _costs(papers)
     if job.note:
-        story += [*heading("Note"), paragraph(job.note)]
+        story += [*heading(words.NOTE), paragraph(job.note)]
     return story
 
 
@@ -58,7 +54,7 @@ def _findings(papers: Papers) -> list[Flowable]:
     if not (plan.findings or plan.decided or missing):
         return []
     labels = print_labels(papers.job)
-    rows: list[list[str]] = [["To do", "", f"{sentence}."] for sentence in missing]
+    rows: list[list[str]] = [[words.TO_DO, "", words.missing(sentence)] for sentence in missing]
     for found in plan.findings:
         rows.append(
             [
@@ -69,11 +65,11 @@ def _findings(papers: Papers) -> list[Flowable]:
         )
     reasons = {decision.finding: decision.reason for decision in papers.job.decisions}
     for found in plan.decided:
-        text = f"{wording.finding(found, unit)} Decided: {reasons.get(found.id, '')}"
-        rows.append(["Decided", labels.get(found.print or "", ""), text])
+        text = words.decided(wording.finding(found, unit), reasons.get(found.id, ""))
+        rows.append([words.DECIDED, labels.get(found.print or "", ""), text])
     return [
-        *heading("Before it goes out"),
-        table(("", "Print", "What is so, and what to do"), rows, (60, 40, papers.width - 100)),
+        *heading(words.BEFORE_IT_GOES_OUT),
+        table(words.FINDING_HEADS, rows, (60, 40, papers.width - 100)),
     ]
 
 
@@ -81,9 +77,9 @@ def _garments(papers: Papers) -> list[Flowable]:
     rows = [
         [
             line_name(line),
-            ", ".join(f"{share.percent:g} % {kind_name(share.fibre)}" for share in line.cloth.fibres),
+            ", ".join(words.fibre(share.percent, kind_name(share.fibre)) for share in line.cloth.fibres),
             size_counts((size.size, size.count) for size in line.sizes if size.count),
-            f"{line.count:,}",
+            whole(line.count),
         ]
         for line in papers.job.lines
     ]
@@ -91,9 +87,9 @@ def _garments(papers: Papers) -> list[Flowable]:
         return []
     width = papers.width
     return [
-        *heading("Garments"),
+        *heading(words.GARMENTS),
         table(
-            ("Style and colour", "Cloth", "Sizes", "Count"),
+            words.GARMENT_HEADS,
             rows,
             (150, 120, width - 320, 50),
             figures=(3,),
@@ -118,20 +114,22 @@ def _prints(papers: Papers) -> list[Flowable]:
             [
                 labels[print_.key],
                 job.artwork(print_.artwork).name,
-                f"{wording.place(print_.location, print_.place_name)}, {line.style or kind_name(line.kind)}",
+                words.where(
+                    wording.place(print_.location, print_.place_name), line.style or kind_name(line.kind)
+                ),
                 wording.length(print_.width_mm, unit),
-                offer.name if offer else "no offer",
-                f"{line.count:,}",
-                f"{bought:,}" if bought else "–",
+                offer.name if offer else words.NO_OFFER,
+                whole(line.count),
+                whole(bought) if bought else words.NONE_ORDERED,
             ]
         )
     if not rows:
         return []
     width = papers.width
     return [
-        *heading("Prints"),
+        *heading(words.PRINTS),
         table(
-            ("", "Artwork", "Where", "Wide", "Offer", "Need", "Ordered"),
+            words.PRINT_HEADS,
             rows,
             (24, (width - 196) * 0.34, (width - 196) * 0.32, 56, (width - 196) * 0.34, 52, 64),
             figures=(5, 6),
@@ -146,7 +144,7 @@ def _dates(papers: Papers) -> list[Flowable]:
         named = what(deadline)
         rows.append(
             [
-                f"{named}, {offer.name}" if offer else named,
+                words.order_from(named, offer.name) if offer else named,
                 when(deadline),
                 slack(deadline),
             ]
@@ -154,9 +152,9 @@ def _dates(papers: Papers) -> list[Flowable]:
     if not rows:
         return []
     return [
-        *heading("Last days"),
+        *heading(words.LAST_DAYS),
         table(
-            ("", "On or before", "Room"),
+            words.DAY_HEADS,
             rows,
             (papers.width - 330, 220, 110),
         ),
@@ -170,17 +168,19 @@ def _costs(papers: Papers) -> list[Flowable]:
     names = {line.key: line.style or kind_name(line.kind) for line in papers.job.lines}
     rows = [
         [
-            f"{kind_name(line.kind)}, {names[line.line]}" if line.line in names else kind_name(line.kind),
+            words.cost_of(kind_name(line.kind), names[line.line])
+            if line.line in names
+            else kind_name(line.kind),
             line.how,
             wording.money(line.amount, costs.currency),
         ]
         for line in costs.lines
     ]
-    rows.append(["Cost", "", wording.money(costs.total, costs.currency)])
+    rows.append([words.COST, "", wording.money(costs.total, costs.currency)])
     return [
-        *heading("Costs, for the shop only"),
+        *heading(words.COSTS),
         table(
-            ("", "How it came about", "Amount"),
+            words.COST_HEADS,
             rows,
             (150, papers.width - 240, 90),
             figures=(2,),
@@ -188,8 +188,11 @@ def _costs(papers: Papers) -> list[Flowable]:
         ),
         gap(2),
         paragraph(
-            f"Revenue {wording.money(costs.revenue, costs.currency)}, profit "
-            f"{wording.money(costs.profit, costs.currency)}, margin {costs.margin_percent:.1f} %.",
+            words.earned(
+                wording.money(costs.revenue, costs.currency),
+                wording.money(costs.profit, costs.currency),
+                words.percent(costs.margin_percent),
+            ),
             style.TEXT,
         ),
     ]

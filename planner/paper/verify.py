@@ -22,6 +22,7 @@ from planner.artwork.page_form import PageFrame, frame_in
 from planner.artwork.page_items import page_items
 from planner.job.document import Artwork
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_size
+from planner.paper import file_words as words
 from planner.paper.cut_marks import MARK
 from planner.paper.print_sheet import DotBox, Inks, PrintSheet, dots_of, finest_px, sheet_dots
 from planner.paper.sheet_pdf import INSET_DOTS, POINTS_PER_INCH
@@ -46,10 +47,7 @@ class SheetFileDiffers(Exception):
     """A sheet file is not what the plan says; the message is a sentence for the shop."""
 
     def __init__(self, path: Path, what: str) -> None:
-        super().__init__(
-            f"{path.name} was written but does not hold what was planned: {what}. "
-            "It was not kept; export again."
-        )
+        super().__init__(words.differs(path.name, what))
         self.what = what
 
 
@@ -69,11 +67,7 @@ class Verified:
 
     def sentence(self, unit: LengthUnit) -> str:
         size = format_size(self.width_mm, self.height_mm, unit)
-        pieces = "1 piece" if self.pieces == 1 else f"{self.pieces:,} pieces"
-        return (
-            f"{self.path.name}: verified, {size}, {pieces} at most {self.worst_dots:.2f} px off at "
-            f"{self.ppi:.0f} ppi, colour and alpha of {self.pixels:,} pixels equal"
-        )
+        return words.verified(self.path.name, size, self.pieces, self.worst_dots, self.ppi, self.pixels)
 
 
 def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks) -> Verified:
@@ -90,7 +84,7 @@ def verify_pdf(path: Path, sheet: PrintSheet, inks: Inks) -> Verified:
         width_mm, height_mm = (box[2] - box[0]) / per_mm, (box[3] - box[1]) / per_mm
         _check_size(path, sheet, width_mm, height_mm, PAGE_TOLERANCE_MM)
         if len(pdf.pages) != 1:
-            raise SheetFileDiffers(path, f"it has {len(pdf.pages)} pages instead of one")
+            raise SheetFileDiffers(path, words.pages(len(pdf.pages)))
         pixels = _check_pictures(path, pdf, sheet, inks)
     worst = _check_places(path, sheet, inks, unit, box[3])
     return Verified(path, width_mm, height_mm, sheet.ppi, _count(sheet), worst, pixels)
@@ -104,11 +98,8 @@ def _count(sheet: PrintSheet) -> int:
 def _check_size(path: Path, sheet: PrintSheet, width_mm: float, height_mm: float, by_mm: float) -> None:
     planned = sheet.size
     if abs(width_mm - planned.width_mm) > by_mm or abs(height_mm - planned.height_mm) > by_mm:
-        raise SheetFileDiffers(
-            path,
-            f"the sheet is {width_mm:.2f} × {height_mm:.2f} mm instead of "
-            f"{planned.width_mm:.2f} × {planned.height_mm:.2f} mm",
-        )
+        there = words.other_size((width_mm, height_mm), (planned.width_mm, planned.height_mm))
+        raise SheetFileDiffers(path, there)
 
 
 def _check_pictures(path: Path, pdf: pikepdf.Pdf, sheet: PrintSheet, inks: Inks) -> int:
@@ -118,7 +109,7 @@ def _check_pictures(path: Path, pdf: pikepdf.Pdf, sheet: PrintSheet, inks: Inks)
     images = [resources[name] for name in sorted(resources.keys(), key=lambda name: (len(name), name))]
     artworks = list({piece.artwork.key: piece.artwork for piece in sheet.pieces}.values())
     if len(images) != len(artworks):
-        raise SheetFileDiffers(path, f"it holds {len(images)} pictures instead of {len(artworks)}")
+        raise SheetFileDiffers(path, words.pictures(len(images), len(artworks)))
     return sum(
         _check_picture(path, image, artwork, inks, finest_px(sheet, artwork))
         for image, artwork in zip(images, artworks, strict=True)
@@ -130,22 +121,22 @@ def _check_picture(
 ) -> int:
     if inks.vector_page(artwork) is not None:
         if image.get("/Subtype") != "/Form":
-            raise SheetFileDiffers(path, f"{artwork.name} is no longer vector artwork")
+            raise SheetFileDiffers(path, words.no_vectors(artwork.name))
         return 0
     if image.get("/Filter") == "/DCTDecode":
         if image.read_raw_bytes() != inks.plain_file(artwork):
-            raise SheetFileDiffers(path, f"{artwork.name} is not the file’s own JPEG")
+            raise SheetFileDiffers(path, words.other_jpeg(artwork.name))
         return int(image.Width) * int(image.Height)
     picture = inks.picture(artwork, size_px)
     if (int(image.Width), int(image.Height)) != picture.size:
-        raise SheetFileDiffers(path, f"{artwork.name} has another number of pixels")
+        raise SheetFileDiffers(path, words.other_pixel_count(artwork.name))
     alpha = picture.getchannel("A")
     if not _same_colours(image, picture, alpha):
-        raise SheetFileDiffers(path, f"{artwork.name} has other colours")
+        raise SheetFileDiffers(path, words.other_colours(artwork.name))
     mask = image.get("/SMask")
     opaque = alpha.getextrema() == (255, 255)
     if (mask is None) != opaque or (mask is not None and mask.read_bytes() != alpha.tobytes()):
-        raise SheetFileDiffers(path, f"{artwork.name} has another transparency")
+        raise SheetFileDiffers(path, words.other_transparency(artwork.name))
     return picture.width * picture.height
 
 
@@ -168,9 +159,9 @@ def _check_places(path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_h
     items = inks.page_items(seen, path.name) if vectors else page_items(seen)
     found = items.pictures
     if items.paths != sheet.white_ground:
-        raise SheetFileDiffers(path, "its ground is another than asked for")
+        raise SheetFileDiffers(path, words.OTHER_GROUND)
     if len(found) != len(sheet.pieces):
-        raise SheetFileDiffers(path, f"it shows {len(found)} pieces instead of {len(sheet.pieces)}")
+        raise SheetFileDiffers(path, words.pieces(len(found), len(sheet.pieces)))
     per_dot = POINTS_PER_INCH / sheet.ppi / unit
     width_dots = sheet.size.width_mm / MM_PER_INCH * sheet.ppi
     frames: dict[str, PageFrame] = {}
@@ -187,7 +178,7 @@ def _check_places(path: Path, sheet: PrintSheet, inks: Inks, unit: float, page_h
             places = [(width_dots - x, y) for x, y in places]
         off = _off_by(places, dots_of(piece, sheet.ppi), piece.quarters)
         if off > PLACE_TOLERANCE_DOTS:
-            raise SheetFileDiffers(path, f"a piece of {piece.artwork.name} lies {off:.2f} px from its place")
+            raise SheetFileDiffers(path, words.off_its_place(piece.artwork.name, off))
         worst = max(worst, off)
     return worst
 
@@ -228,11 +219,9 @@ def verify_png(path: Path, sheet: PrintSheet, placed: tuple[PlacedPixels, ...]) 
     with path.open("rb") as file:
         seen_size, per_metre = _header(file, path)
         if seen_size != (width, height):
-            raise SheetFileDiffers(
-                path, f"it is {seen_size[0]} × {seen_size[1]} px instead of {width} × {height}"
-            )
+            raise SheetFileDiffers(path, words.other_size_px(seen_size, (width, height)))
         if per_metre != pixels_per_metre(sheet.ppi):
-            raise SheetFileDiffers(path, f"it says {per_metre} pixels per metre")
+            raise SheetFileDiffers(path, words.says_resolution(per_metre))
         rows = _by_pillow(path) if width * height <= HELD_AT_ONCE else _by_strips(file, path, width)
         overlapping = any(piece.quarters is None for piece in sheet.pieces)
         shown_as = over_white if sheet.white_ground else np.asarray
@@ -243,9 +232,9 @@ def verify_png(path: Path, sheet: PrintSheet, placed: tuple[PlacedPixels, ...]) 
                 _check_strip(path, top, shown, placed, shown_as, overlapping=overlapping)
                 last = top + len(strip)
         except (OSError, SyntaxError, zlib.error, struct.error) as error:
-            raise SheetFileDiffers(path, "it is damaged") from error
+            raise SheetFileDiffers(path, words.DAMAGED) from error
         if last != height:
-            raise SheetFileDiffers(path, f"it ends after {last} of {height} rows")
+            raise SheetFileDiffers(path, words.ends_early(last, height))
     dot_mm = MM_PER_INCH / sheet.ppi
     return Verified(path, width * dot_mm, height * dot_mm, sheet.ppi, _count(sheet), 0.0, width * height)
 
@@ -254,7 +243,7 @@ def _header(file: BinaryIO, path: Path) -> tuple[tuple[int, int], int]:
     """Size in pixels and pixels per metre."""
     start = file.read(8 + 25)
     if not start.startswith(b"\x89PNG") or start[12:16] != b"IHDR":
-        raise SheetFileDiffers(path, "it is no PNG")
+        raise SheetFileDiffers(path, words.NO_PNG)
     size = struct.unpack_from(">II", start, 16)
     while True:
         length, kind = struct.unpack(">I4s", file.read(8))
@@ -263,7 +252,7 @@ def _header(file: BinaryIO, path: Path) -> tuple[tuple[int, int], int]:
             file.seek(8 + 25)
             return (size[0], size[1]), per_metre
         if kind == b"IDAT":
-            raise SheetFileDiffers(path, "it does not say its resolution")
+            raise SheetFileDiffers(path, words.NO_RESOLUTION)
         file.seek(length + 4, io.SEEK_CUR)
 
 
@@ -311,7 +300,7 @@ def _image_chunks(file: BinaryIO, path: Path) -> Iterator[bytes]:
         data = file.read(length)
         (check,) = struct.unpack(">I", file.read(4))
         if zlib.crc32(data, zlib.crc32(kind)) != check:
-            raise SheetFileDiffers(path, "it is damaged")
+            raise SheetFileDiffers(path, words.DAMAGED)
         if kind == b"IDAT":
             yield data
         if kind == b"IEND":
@@ -338,12 +327,12 @@ def _check_strip(
         wanted = shown_as(planned)
         equal = np.array_equal(seen[inked], wanted[inked]) if overlapping else np.array_equal(seen, wanted)
         if not equal:
-            raise SheetFileDiffers(path, f"a piece at {piece.box.left}, {piece.box.top} px has other pixels")
+            raise SheetFileDiffers(path, words.other_pixels(piece.box.left, piece.box.top))
         rest = _common(left_over, top, piece)
         assert rest is not None
         rest[...] = np.where(inked[..., None], ground, rest) if overlapping else ground
     if (left_over != ground).any():
-        raise SheetFileDiffers(path, "something is printed where nothing should be")
+        raise SheetFileDiffers(path, words.STRAY)
 
 
 def _clip(shape: tuple[int, ...], top: int, box: DotBox) -> tuple[int, int, int, int] | None:

@@ -3,15 +3,34 @@
 from collections.abc import Iterable
 
 from planner.job.document import GarmentLine, Job
+from planner.measures import figures
 from planner.paper.print_sheet import artwork_of_piece
 from planner.plan import wording
 from planner.plan.kind_words import kind_name
 from planner.shop.garments import SizeGroup
 
+# Papers as they are asked for, and their titles.
+CHECK_IN_LIST, ORDER_OF_WORK = "check-in list", "order of work"
+PACKET = "Packet"
+TITLES = {
+    "summary": "Summary",
+    "quote": "Quote",
+    "proof": "Proof",
+    "order": "Order",
+    "buying list": "Buying list",
+    CHECK_IN_LIST: "Check-in list",
+    "layouts": "Layouts",
+    ORDER_OF_WORK: "Order of work",
+    "press cards": "Press cards",
+    "pick list": "Pick list",
+    "care card": "Care card",
+    "placement guides": "Placement guides",
+}
+
 
 def size_counts(sizes: Iterable[tuple[str, int]]) -> str:
     """ "S × 4 · M × 12"; a size never parts from its count at a line's end."""
-    return ", ".join(f"{size}\u00a0×\u00a0{count:,}" for size, count in sizes)
+    return ", ".join(f"{size}\u00a0×\u00a0{figures.whole(count)}" for size, count in sizes)
 
 
 def line_name(line: GarmentLine) -> str:
@@ -128,12 +147,18 @@ def layout_of(number: int, layouts: int) -> str:
     return f"{LAYOUT} {number} of {layouts}"
 
 
+def drawn_at(ratio: float, width: str, height: str, *, stretches: int) -> str:
+    """A sheet's scale and size, and into how many stretches a long one is divided."""
+    scale = f"Scale 1 : {figures.short(ratio)} · {width} wide, {height} high"
+    return f"{scale}, drawn in {stretches} stretches from left to right" if stretches > 1 else scale
+
+
 def pieces_a_sheet(pieces: int) -> str:
     return f"{wording.count(pieces, 'piece')} a sheet"
 
 
 def filled(share: float) -> str:
-    return f"{100 * share:.1f} % filled"
+    return f"{figures.plain(100 * share, 1)} % filled"
 
 
 def cuts_counted(cuts: int, settings: int) -> str:

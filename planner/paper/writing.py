@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
+from planner.paper import file_words as words
 from planner.paper.marks import MADE_BY
 
 
@@ -22,9 +23,7 @@ def ready_folder(folder: Path) -> Path:
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise ExportRefused(
-            f"The folder {folder} cannot be made ({error.strerror or error}). Choose another folder."
-        ) from error
+        raise ExportRefused(words.folder_not_made(folder, error.strerror or str(error))) from error
     return folder
 
 
@@ -36,10 +35,7 @@ def refuse_strangers(paths: tuple[Path, ...]) -> None:
     """
     for path in paths:
         if path.is_symlink() or (path.exists() and not (path.is_file() and _is_ours(path))):
-            raise ExportRefused(
-                f"{path.name} is in {path.parent} already and was not made by the planner. "
-                "Move it away, or choose another folder."
-            )
+            raise ExportRefused(words.stranger(path))
 
 
 def _is_ours(path: Path) -> bool:
@@ -61,9 +57,6 @@ def written_whole(path: Path) -> Iterator[Path]:
         yield part
         part.replace(path)
     except OSError as error:
-        raise ExportRefused(
-            f"{path.name} could not be written to {path.parent} ({error.strerror or error}). "
-            "Free some room there, or choose another folder."
-        ) from error
+        raise ExportRefused(words.not_written(path, error.strerror or str(error))) from error
     finally:
         part.unlink(missing_ok=True)
