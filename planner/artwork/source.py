@@ -17,6 +17,7 @@ from typing import Any
 from PIL import Image, ImageFile
 
 from planner.artwork import quick_png
+from planner.measures.figures import whole
 
 MOST_PIXELS = 250_000_000
 """Our own rolls reach some 150 megapixels; more is a mistake or a bomb."""
@@ -187,7 +188,7 @@ def reading(name: str) -> Iterator[None]:
 
 
 def too_large(name: str, width_px: int = 0, height_px: int = 0) -> UnreadableArtwork:
-    size = f" ({width_px:,} × {height_px:,} pixels)" if width_px else ""
+    size = f" ({whole(width_px)} × {whole(height_px)} pixels)" if width_px else ""
     return UnreadableArtwork(
         f"“{name}” is too large to read safely{size}: the planner takes up to "
         f"{MOST_PIXELS // 1_000_000} megapixels. Ask the customer for the artwork at print size, 300 ppi."

@@ -126,6 +126,14 @@ def format_size(width_mm: float, height_mm: float, unit: LengthUnit) -> str:
     return f"{width} × {format_length(height_mm, unit)}"
 
 
+def format_area(area_mm2: float, unit: LengthUnit) -> str:
+    """An area in the square of the unit: "84.2 in²", "54,306 mm²"; small ones of an inch to the hundredth."""
+    if unit is LengthUnit.MILLIMETRE:
+        return f"{figures.decimal(area_mm2, 0)} mm²"
+    square_inches = area_mm2 / MM_PER_INCH**2
+    return f"{figures.decimal(square_inches, 1 if square_inches >= 0.95 else 2)} in²"
+
+
 def effective_ppi(pixels: int, length_mm: float) -> float:
     """Pixels to the printed inch along one axis."""
     return pixels * MM_PER_INCH / length_mm

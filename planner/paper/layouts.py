@@ -5,6 +5,7 @@ from collections.abc import Callable
 from reportlab.platypus import Flowable
 
 from planner.buying.purchase import Order
+from planner.measures.figures import whole
 from planner.measures.layout import Layout, Way
 from planner.paper import fonts, style, words
 from planner.paper.blocks import DrawnPage, StartOfPaper, new_page, title
@@ -106,5 +107,5 @@ def _draw_legend(pen: Pen, area: Area, papers: Papers, layout: Layout) -> None:
         name = piece_name(papers.job, key)
         pen.text(columns[1], y - 3, fonts.fitted(name, columns[2] - columns[1] - 80, style.BODY))
         pen.text(columns[2], y - 3, wording.size(size.width_mm, size.height_mm, unit), align="right")
-        pen.text(columns[3], y - 3, f"{here:,}", align="right")
-        pen.text(columns[4], y - 3, f"{here * layout.runs:,}", align="right")
+        pen.text(columns[3], y - 3, whole(here), align="right")
+        pen.text(columns[4], y - 3, whole(here * layout.runs), align="right")

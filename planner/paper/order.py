@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from reportlab.platypus import Flowable
 
 from planner.buying.purchase import Order, PriceLine
+from planner.measures.figures import whole
 from planner.paper import fonts, style
 from planner.paper import order_words as words
 from planner.paper.blocks import Cell, StartOfPaper, facts, gap, heading, new_page, table, title
@@ -116,12 +117,12 @@ def _sheets(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
             file.label,
             _file_cell(papers, file),
             wording.size(file.sheet.size.width_mm, file.sheet.size.height_mm, papers.shop.unit),
-            f"{len(file.sheet.pieces):,}",
-            f"{file.copies:,}",
+            whole(len(file.sheet.pieces)),
+            whole(file.copies),
         ]
         for file in files
     ]
-    rows.append(["", words.ALL_SHEETS, "", "", f"{sum(file.copies for file in files):,}"])
+    rows.append(["", words.ALL_SHEETS, "", "", whole(sum(file.copies for file in files))])
     return [
         *heading(words.SHEETS_TO_PRINT),
         table(
@@ -143,11 +144,11 @@ def _singles(papers: Papers, files: list[PrintFile]) -> list[Flowable]:
             file.label,
             _file_cell(papers, file),
             wording.size(file.sheet.size.width_mm, file.sheet.size.height_mm, papers.shop.unit),
-            f"{file.copies:,}",
+            whole(file.copies),
         ]
         for file in files
     ]
-    rows.append(["", words.ALL_SINGLES, "", f"{sum(file.copies for file in files):,}"])
+    rows.append(["", words.ALL_SINGLES, "", whole(sum(file.copies for file in files))])
     return [
         *heading(words.SINGLES_TO_PRINT),
         table(

@@ -5,6 +5,7 @@ from datetime import date
 from decimal import Decimal
 
 from planner.plan.wording import count, day
+from planner.pricing.figures import exact
 
 ORDER = "Order for transfers"
 NOTHING_TO_ORDER = "Nothing to order yet: no offer is chosen."
@@ -48,4 +49,4 @@ def order_by(last_day: date, working_days: int) -> str:
 
 
 def charge(number: Decimal, what: str, each: str) -> str:
-    return f"{number.normalize():f} of {what} at {each}"
+    return f"{exact(number)} of {what} at {each}"

@@ -6,6 +6,7 @@ from functools import partial
 from reportlab.lib.styles import ParagraphStyle
 from reportlab.platypus import Flowable
 
+from planner.measures.figures import short
 from planner.measures.lengths import LengthUnit
 from planner.measures.temperature import fahrenheit
 from planner.paper import fonts, style, words
@@ -188,7 +189,7 @@ def _settings(papers: Papers, card: PressCard) -> tuple[tuple[str, str], ...]:
         scales = scales[::-1]
     return (
         (scales[0], words.temperature(scales[1])),
-        (f"{card.press_s:g} s", _pressed(card)),
+        (f"{short(card.press_s)} s", _pressed(card)),
         (kind_name(card.pressure), words.PRESSURE),
         (kind_name(card.peel), words.PEEL),
     )

@@ -4,6 +4,7 @@ Findings about prices, printers and dates are the shop's and have no sentence he
 """
 
 from planner.job.findings import Finding, FindingKind
+from planner.measures.figures import plain
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording
 from planner.plan.kind_words import subject_name
@@ -36,7 +37,7 @@ def to_accept(found: Finding, unit: LengthUnit) -> str | None:
     figure = found.found or 0.0
     return sentence.format(
         ppi=f"{figure:.0f}",
-        mm=f"{figure:.2f}",
+        mm=plain(figure, 2),
         length=wording.length(figure, unit),
         subject=f" ({subject_name(found)})" if found.subject else "",
     )

@@ -18,7 +18,7 @@ from planner.artwork.judge import eye_ppi
 from planner.buying.purchase import Order
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures import figures
-from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
+from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_area, format_length, format_size
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
 from planner.plan.kind_words import kind_name, subject_name
@@ -245,7 +245,7 @@ def finding(what: Finding, unit: LengthUnit) -> str:
         better=_better(what, unit),
         wider=_wider(what, unit),
         seen=_seen(what, unit),
-        area=f" ({figures.decimal(what.area_mm2, 0)} mm²)" if what.area_mm2 is not None else "",
+        area=f" ({format_area(what.area_mm2, unit)})" if what.area_mm2 is not None else "",
         apart=f", ΔE {figures.plain(what.difference_de, 1)} where {figures.short(what.needed)} is wanted"
         if what.difference_de is not None and what.needed is not None
         else "",

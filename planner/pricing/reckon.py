@@ -12,7 +12,6 @@ from planner.buying.purchase import ChargeKind, Order, Purchase
 from planner.job.document import GarmentLine, Job
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.job.pieces import pieces_of
-from planner.measures.figures import written
 from planner.measures.money import minor_units, round_money, total
 from planner.pressing.card import PressWork
 from planner.pricing import words
@@ -121,7 +120,7 @@ def _goods_how(order: Order, goods: Decimal, shop: Shop) -> str:
         product = charge.count * charge.each if charge.count is not None and charge.each is not None else None
         if product is not None and round_money(product, shop.currency) == charge.amount:
             terms.append(
-                f"{written(f'{charge.count:f}')} × {figure(charge.each or Decimal(0), shop.currency)}"
+                f"{exact(charge.count or Decimal(0))} × {figure(charge.each or Decimal(0), shop.currency)}"
             )
         elif charge.kind is ChargeKind.GOODS:
             terms.append(amount)

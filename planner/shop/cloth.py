@@ -5,6 +5,7 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
+from planner.measures.figures import short
 from planner.shop.document import Document
 
 
@@ -47,7 +48,7 @@ class Cloth(Document):
     def _shares_are_whole(self) -> Self:
         together = sum(share.percent for share in self.fibres)
         if not 99 <= together <= 101:
-            raise ValueError(f"The fibre mix adds up to {together:g} %, it must be 100 %.")
+            raise ValueError(f"The fibre mix adds up to {short(together)} %, it must be 100 %.")
         if len({share.fibre for share in self.fibres}) != len(self.fibres):
             raise ValueError("A fibre stands twice in the mix.")
         return self

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 
+from planner.measures.figures import whole
 from planner.storage.document_file import DocumentFileError
 from planner.storage.job_file import SUFFIX
 from planner.storage.job_summary import JobSummary, read_summary
@@ -82,9 +83,10 @@ def _in_folder(folder: Path, ticket: Ticket | None) -> tuple[list[Path], str]:
         folders[:] = sorted(name for name in folders if not name.startswith("."))
         found += [Path(place) / name for name in sorted(names) if _is_job(name)]
         if len(found) >= MOST_FILES or number >= MOST_FOLDERS:
-            return found[:MOST_FILES], (
-                f"The jobs folder {folder} holds more than can be listed: {len(found[:MOST_FILES]):,} jobs "
-                "are shown. Choose a folder further down."
+            shown = found[:MOST_FILES]
+            return shown, (
+                f"The jobs folder {folder} holds more than can be listed: {whole(len(shown))} jobs are "
+                "shown. Choose a folder further down."
             )
     said = f"The folder {refused[0]} cannot be looked into; its jobs are not shown." if refused else ""
     return found, said

@@ -7,6 +7,7 @@ from enum import StrEnum
 from planner.buying.purchase import Order
 from planner.job.document import Job
 from planner.job.findings import Finding
+from planner.measures.figures import plain, whole
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing, Plan
@@ -152,7 +153,7 @@ def _costs(shop: Shop, plan: Plan) -> Figures:
     figures = {
         "total": Shown(wording.QUOTE_TOTAL, sentences.money(plan.quote.total, shop.currency)),
         "cost": Shown(wording.TOTAL_COST, sentences.money(plan.costs.total, shop.currency)),
-        "margin": Shown(wording.MARGIN, f"{plan.costs.margin_percent:.1f} %"),
+        "margin": Shown(wording.MARGIN, f"{plain(plan.costs.margin_percent, 1)} %"),
     }
     for deadline in plan.calendar.deadlines:
         name = sentences.milestone(deadline.milestone)
@@ -175,7 +176,7 @@ def _sheets(shop: Shop, plan: Plan) -> Figures:
         if order.layouts:
             runs = " + ".join(str(layout.runs) for layout in order.layouts)
             sheets = _of_offer(shop, order, len(orders), wording.SHEETS)
-            figures[order.offer] = Shown(sheets, f"{order.sheets:,}")
+            figures[order.offer] = Shown(sheets, whole(order.sheets))
             figures[f"{order.offer} runs"] = Shown(wording.RUNS, runs)
     return figures
 

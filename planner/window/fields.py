@@ -276,7 +276,7 @@ class MoneyField(Field[Decimal]):
         self.show_value(value)
 
     def _plain(self, amount: Decimal) -> str:
-        return figures.plain(amount, minor_units(self._currency))
+        return figures.decimal(amount, minor_units(self._currency))
 
 
 class CountField(Field[int]):

@@ -1,5 +1,6 @@
 """What figures mean: the formula in words and, where there is one, its source. Sums are told beside these."""
 
+from planner.measures.figures import whole
 from planner.pressing.calendar import Milestone
 from planner.pricing.costs import CostKind
 
@@ -50,7 +51,7 @@ VECTOR = "Drawn by lines, not pixels: it prints sharp at any width."
 
 def sheet_card(number: int, percent: float, runs: int) -> str:
     """What stands on a sheet's card."""
-    times = "once" if runs == 1 else f"{runs:,} times"
+    times = "once" if runs == 1 else f"{whole(runs)} times"
     return (
         f"Sheet {number} is printed {times}.\n"
         f"{percent:.0f} % full: boxes of all its pieces ÷ area of the sheet."

@@ -9,6 +9,7 @@ from planner.measures.lengths import (
     LengthUnit,
     UnreadableLength,
     effective_ppi,
+    format_area,
     format_length,
     format_size,
     in_unit,
@@ -92,6 +93,14 @@ def test_lengths_and_sizes_are_shown_without_needless_zeros() -> None:
     assert format_length(-0.001, INCH) == "0 in"
     assert format_length(2540, INCH) == "100 in"
     assert format_size(279.4, 215.9, INCH) == "11 × 8.5 in"
+
+
+def test_an_area_is_told_in_the_square_of_the_unit() -> None:
+    # An inch is 25.4 mm (international yard and pound agreement, 1959): 645.16 mm² to the square inch.
+    assert format_area(645.16, INCH) == "1.0 in²"
+    assert format_area(64.516, INCH) == "0.10 in²"
+    assert format_area(1_290_320, INCH) == "2,000.0 in²"
+    assert format_area(54_305.9, MM) == "54,306 mm²"
 
 
 def test_pixels_to_the_inch_count_at_the_printed_size() -> None:

@@ -2,6 +2,7 @@
 
 import hashlib
 import io
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -11,6 +12,7 @@ import pytest
 from PIL import Image
 
 from planner.job.document import Artwork
+from planner.measures.lengths import LengthUnit
 from planner.paper.artwork_inks import ArtworkInks
 from planner.paper.export import NAMES, SHEET_PDFS, SHEET_PNGS, export
 from planner.paper.names import safe_stem
@@ -58,6 +60,23 @@ def test_the_order_names_each_file_with_its_sha_256(tmp_path: Path) -> None:
     for path in sheets:
         assert hashlib.sha256(path.read_bytes()).hexdigest() in text
         assert path.stem in text
+
+
+def test_papers_and_orders_are_written_as_the_shop_s_region_does(tmp_path: Path) -> None:
+    """Unicode CLDR: in Germany a comma sets decimals apart, and the currency stands behind."""
+    papers = small_papers()
+    papers = replace(papers, shop=changed(papers.shop, region="DE", unit=LengthUnit.INCH))
+    said: list[str] = []
+    *_, order, quote = export(papers, tmp_path, (SHEET_PDFS, "order", "quote"), said=said.append)
+    assert "11,5 × 18 in, 21 pieces at most 0,00 px off" in said[0]
+    for path, amount in (
+        (order, papers.plan.purchase.orders[0].cost if papers.plan.purchase else None),
+        (quote, papers.plan.quote.total),
+    ):
+        text = "".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(path))
+        assert f"{amount:.2f}".replace(".", ",") in text.replace(".", "")
+        # The scene's own charge is a text of the plan, and this plan was made in the US.
+        assert not re.search(r"\d\.\d\d\b", text.replace("at 9.00", ""))
 
 
 def test_pieces_bought_singly_get_a_file_of_their_own_size_and_stand_in_the_order(tmp_path: Path) -> None:

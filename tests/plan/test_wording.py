@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from planner.buying.purchase import Order
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures import figures
+from planner.measures.figures import written_for
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording
 from planner.pressing.card import Caution, PressStep, StepKind
@@ -83,8 +84,12 @@ def test_soft_edges_are_told_with_share_area_and_how_they_look_on_this_cloth() -
         on_dark=True,
     )
     assert wording.finding(soft, LengthUnit.INCH).startswith(
-        "31 % of the artwork (12,346 mm²) is half transparent: on this dark cloth"
+        "31 % of the artwork (19.1 in²) is half transparent: on this dark cloth"
     )
+    assert "(12,346 mm²)" in wording.finding(soft, LengthUnit.MILLIMETRE)
+    with written_for("DE"):
+        assert "(12.346 mm²)" in wording.finding(soft, LengthUnit.MILLIMETRE)
+        assert "(19,1 in²)" in wording.finding(soft, LengthUnit.INCH)
     assert "on this light cloth" in wording.finding(
         soft.model_copy(update={"on_dark": False}), LengthUnit.INCH
     )

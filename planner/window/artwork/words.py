@@ -17,6 +17,7 @@ from planner.job.fixes import (
     RemoveSpecks,
     Thicken,
 )
+from planner.measures.figures import plain, short, whole
 from planner.measures.lengths import MM_PER_INCH
 from planner.plan.kind_words import FIX_STEPS, kind_name
 from planner.plan.wording import count as count_of
@@ -96,7 +97,7 @@ def colours(flat: int | None, style: Style) -> str:
 
 
 def pixels(width: int, height: int) -> str:
-    return f"{width:,} × {height:,} px"
+    return f"{whole(width)} × {whole(height)} px"
 
 
 def mended_by(steps: Sequence[str]) -> str:
@@ -174,7 +175,7 @@ def meter_spoken(ppi: float, word: str) -> str:
 def meter_how(size_px: tuple[int, int], size: str, ppi: float, need: float, eye: float) -> str:
     return (
         f"{pixels(*size_px)} printed {size}: {ppi:.0f} ppi across and down.\n"
-        f"The mark is the offer's need, {need:g} ppi.\n"
+        f"The mark is the offer's need, {short(need)} ppi.\n"
         f"From where it is usually looked at, the eye resolves {eye:.0f} ppi (one arc-minute, ISO 8596)."
     )
 
@@ -231,15 +232,15 @@ def step_told(step: FixStep, px_per_mm: float) -> str:
             reach = MEND_FROM_EDGES if step.from_edges else MEND_EVERYWHERE
             return f"knock out {colour_name(step.colour)} {reach}"
         case RemoveSpecks():
-            return f"remove specks under {step.smaller_than_px / px_per_mm:.2f} mm"
+            return f"remove specks under {plain(step.smaller_than_px / px_per_mm, 2)} mm"
         case HardenEdges():
             return f"harden edges from {step.threshold / 255 * 100:.0f} %"
         case Halftone():
             return f"halftone at {px_per_mm * MM_PER_INCH / step.cell_px:.0f} lines per inch"
         case Thicken():
-            return f"thicken by {step.by_px / px_per_mm:.2f} mm"
+            return f"thicken by {plain(step.by_px / px_per_mm, 2)} mm"
         case OutlineInk():
-            return f"outline {step.by_px / px_per_mm:.2f} mm, {colour_name(step.colour)}"
+            return f"outline {plain(step.by_px / px_per_mm, 2)} mm, {colour_name(step.colour)}"
         case Recolour():
             return f"{colour_name(step.colour)} becomes {colour_name(step.to)}"
         case QuarterTurn():

@@ -8,11 +8,13 @@ from PySide6.QtWidgets import QWidget
 
 from planner.job.document import Job
 from planner.job.findings import FindingKind, Seriousness
+from planner.measures.figures import decimal
 from planner.measures.money import minor_units
 from planner.plan import wording as sentences
 from planner.plan.model import Missing, Plan
 from planner.plan.wording_dates import dates_notes, slack, what
 from planner.pricing.costs import CostKind, CostLine
+from planner.pricing.figures import exact
 from planner.pricing.tracing import costs_traced, quote_traced
 from planner.shop.book import Shop
 from planner.window import meanings, wording
@@ -186,10 +188,10 @@ class CostsPanel(QWidget):
         if quote.delivery:
             put("delivery", words.DELIVERY, quote.delivery, meanings.DELIVERY)
         if quote.tax_percent or quote.tax:
-            name = f"{quote.tax_name} {quote.tax_percent.normalize():f} %"
+            name = f"{quote.tax_name} {exact(quote.tax_percent)} %"
             put("tax", name, quote.tax, meanings.TAX)
         put("total", wording.QUOTE_TOTAL, quote.total, meanings.TOTAL, size=Type.LARGE, strong=True)
-        name = f"{words.DEPOSIT} {quote.deposit_percent.normalize():f} %"
+        name = f"{words.DEPOSIT} {exact(quote.deposit_percent)} %"
         put("deposit", name, quote.deposit, meanings.DEPOSIT)
 
     def _show_dates(self, job: Job, plan: Plan) -> None:
@@ -221,10 +223,10 @@ class CostsPanel(QWidget):
 
     def _put_percent(self, group: str, key: str, name: str, percent: Decimal, how: str) -> None:
         figure = self._figure(group, key, name, Type.BODY)
-        figure.show_figure(f"{percent:.1f}", "%", how, held=self._held)
+        figure.show_figure(decimal(percent, 1), "%", how, held=self._held)
 
     def _plain(self, amount: Decimal) -> str:
-        return f"{amount:,.{minor_units(self._money)}f}".replace("-", "−")
+        return decimal(amount, minor_units(self._money)).replace("-", "−")
 
     def _figure(self, group: str, key: str, name: str, size: Type, *, strong: bool = False) -> Figure:
         if key not in self.figures:

@@ -2,6 +2,7 @@
 
 from decimal import Decimal
 
+from planner.measures.figures import decimal, short, whole
 from planner.measures.layout import Way
 from planner.plan import wording as sentences
 from planner.pricing.costs import CostKind
@@ -35,7 +36,7 @@ HOW_PROFIT = "What the customer pays before tax − cost in all."
 def left_out(transfers: int) -> str:
     """Transfers that the chosen offer cannot print."""
     are = "transfer is" if transfers == 1 else "transfers are"
-    return f"{transfers:,} {are} not in these figures: the offer cannot print them."
+    return f"{whole(transfers)} {are} not in these figures: the offer cannot print them."
 
 
 # The quote, and dates.
@@ -124,35 +125,36 @@ def no_percentage(typed: str, most: int) -> str:
 def under_floor(needed: float | None, lines: tuple[str, ...]) -> str:
     """What is under the floor: the whole job, or only some lines of it."""
     if not lines:
-        return f"After rounding under the shop’s floor of {needed or 0:g} %."
-    return f"Under the shop’s floor of {needed or 0:g} % after rounding: {', '.join(lines)}."
+        return f"After rounding under the shop’s floor of {short(needed or 0)} %."
+    return f"Under the shop’s floor of {short(needed or 0)} % after rounding: {', '.join(lines)}."
 
 
 def rung(rung: Rung, currency: str, *, now: bool) -> str:
     """One quantity in a sentence."""
     here = ", the job’s own" if now else ""
     return (
-        f"{rung.quantity:,}{here}: {sentences.money(rung.price_each, currency)} a garment, "
-        f"{sentences.money(rung.total, currency)} in all, margin {rung.margin_percent:.1f} %"
+        f"{whole(rung.quantity)}{here}: {sentences.money(rung.price_each, currency)} a garment, "
+        f"{sentences.money(rung.total, currency)} in all, margin {decimal(rung.margin_percent, 1)} %"
     )
 
 
 def step_up(step: StepUp, now: Rung, currency: str) -> str:
     """Worth offering, and what it means for the customer."""
     at, was = step.rung, now.quantity
-    more = f"{step.more:,} more garment{'s' if step.more > 1 else ''}"
+    more = f"{whole(step.more)} more garment{'s' if step.more > 1 else ''}"
     if step.extra < 0:
         means = f"{more} and {sentences.money(-step.extra, currency)} less to pay"
     elif step.extra == 0:
         means = f"{more} at the same price in all"
     else:
         means = f"{more} for {sentences.money(step.extra, currency)}"
+    share = f"{whole(was)} × {whole(at.quantity)}/{whole(was)}"
     return (
-        f"Your price at {at.quantity:,} is lower than at {was:,} × {at.quantity:,}/{was:,}: offer it. "
+        f"Your price at {whole(at.quantity)} is lower than at {share}: offer it. "
         f"{sentences.money(at.price_each, currency)} instead of {sentences.money(now.price_each, currency)} "
         f"a garment; {means}."
     )
 
 
 def plain(amount: Decimal, decimals: int) -> str:
-    return f"{amount:,.{decimals}f}".replace("-", "−")
+    return decimal(amount, decimals).replace("-", "−")

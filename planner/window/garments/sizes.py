@@ -9,6 +9,7 @@ from PySide6.QtGui import QContextMenuEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QLineEdit, QMenu, QWidget, QWidgetAction
 
 from planner.job.document import SizeCount
+from planner.measures.figures import whole
 from planner.shop.document import changed
 from planner.shop.garments import MOST_SIZE_LETTERS, BlankSize, SizeGroup
 from planner.window import steps
@@ -108,7 +109,7 @@ class SizeGrid(QWidget):
             if size.size in self.costs:
                 self.costs[size.size].show_money(size.surcharge, currency)
         count = sum(size.count for size in sizes)
-        self.total.setText(f"{count:,} {words.TOGETHER}")
+        self.total.setText(f"{whole(count)} {words.TOGETHER}")
 
     def read_in_order(self) -> tuple[QWidget, ...]:
         """A row of counts at one go, then their surcharges; then the next row where there is one."""

@@ -9,6 +9,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QLabel, QWidget
 
 from planner.job.document import Job
+from planner.measures.figures import decimal, whole
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.plan.stock import Remains
@@ -171,7 +172,7 @@ class AfterWindow(SideWindow):
             shown, difference = self._figures[name]
             is_money = name in (words.COST, words.PROFIT)
             amount = planned.cost if name == words.COST else planned.revenue - planned.cost
-            shown.setText(sentences.money(amount, currency) if is_money else f"{expected:,.{digits}f}")
+            shown.setText(sentences.money(amount, currency) if is_money else decimal(expected, digits))
             difference.setText(words.difference(expected, real, digits=digits) if started else "")
         self._profit.setText(sentences.money(planned.revenue - cost, currency))
         self.keep.setEnabled(started)
@@ -191,7 +192,7 @@ class AfterWindow(SideWindow):
             self.left[one.piece] = field
             self._rest.add(
                 names[one.piece],
-                (figure(f"{one.ordered:,}"), figure(f"{one.taken:,}"), figure(f"{one.used:,}"), field),
+                (figure(whole(one.ordered)), figure(whole(one.taken)), figure(whole(one.used)), field),
                 words.LEFT_WHY,
             )
         self._rest.setVisible(bool(self._remains) and not settled)
@@ -215,7 +216,7 @@ class AfterWindow(SideWindow):
         after = taught(book, past)
         changes = []
         was, now = book.spares.misprint_rate, after.spares.misprint_rate
-        if f"{was:.1%}" != f"{now:.1%}":
+        if round(was, 3) != round(now, 3):
             changes.append(words.misprint_rate(was, now))
         for press, later in zip(book.presses, after.presses, strict=True):
             if round(press.loading_s) != round(later.loading_s):

@@ -6,6 +6,7 @@ from functools import partial
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from planner.measures.figures import whole
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.plan.stock import OnShelf
@@ -77,7 +78,7 @@ class StockWindow(SideWindow):
                 field = CountField(f"{words.USE}: {names[one.piece.key]}")
                 field.edited.connect(partial(self._use, one.piece.key))
                 self.uses[one.piece.key] = field
-                cells = (figure(f"{one.wanted:,}"), figure(f"{one.held:,}"), field)
+                cells = (figure(whole(one.wanted)), figure(whole(one.held)), field)
                 self._for_job.add(names[one.piece.key], cells)
         self._shelf = serving
         for one in serving:

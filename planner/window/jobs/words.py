@@ -3,6 +3,7 @@
 from datetime import date
 
 from planner.job.state import JobState
+from planner.measures.figures import decimal, plain, whole
 from planner.plan.kind_words import kind_name
 
 JOBS = "Jobs"
@@ -35,8 +36,8 @@ NEXT_DAY_WHY = "The next last day of what is still to do, by the job's state, as
 
 def count(shown: int, of: int) -> str:
     """How many jobs are listed, of how many."""
-    jobs = f"{of:,} job{'s' if of != 1 else ''}"
-    return jobs if shown == of else f"{shown:,} of {jobs}"
+    jobs = f"{whole(of)} job{'s' if of != 1 else ''}"
+    return jobs if shown == of else f"{whole(shown)} of {jobs}"
 
 
 def state(which: JobState) -> str:
@@ -57,7 +58,7 @@ def days_to(due: date, today: date) -> str:
     days = (due - today).days
     if days == 0:
         return "today"
-    many = f"{abs(days):,} day{'s' if abs(days) != 1 else ''}"
+    many = f"{whole(abs(days))} day{'s' if abs(days) != 1 else ''}"
     return f"in {many}" if days > 0 else f"{many} ago"
 
 
@@ -116,7 +117,7 @@ def difference(planned: float, real: float, *, digits: int = 0) -> str:
     sign = "+" if more > 0 else "−"
     # Of less than one, a percentage says nothing.
     percent = f" ({sign}{abs(real / planned - 1) * 100:.0f} %)" if planned >= 1 else ""
-    return f"{sign}{abs(more):,.{digits}f}{percent}"
+    return f"{sign}{decimal(abs(more), digits)}{percent}"
 
 
 def learnt(jobs: int, changes: list[str]) -> str:
@@ -125,7 +126,7 @@ def learnt(jobs: int, changes: list[str]) -> str:
 
 
 def misprint_rate(before: float, after: float) -> str:
-    return f"misprint rate {before * 100:.1f} → {after * 100:.1f} %"
+    return f"misprint rate {plain(before * 100, 1)} → {plain(after * 100, 1)} %"
 
 
 def loading(press: str, before_s: float, after_s: float) -> str:

@@ -13,6 +13,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from planner.measures.figures import decimal, whole
 from planner.measures.money import minor_units
 from planner.pricing.ladder import Rung
 from planner.window.costs import words
@@ -71,7 +72,7 @@ class LadderChart(QWidget):
         return across, Scale(0, high, plot.bottom(), plot.top()), ticks(0, high, step)
 
     def _money(self, amount: float) -> str:
-        return f"{amount:,.{minor_units(self._currency)}f}"
+        return decimal(amount, minor_units(self._currency))
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if not self._rungs:
@@ -114,7 +115,7 @@ class LadderChart(QWidget):
             if at == self._at:
                 painter.setPen(QPen(QColor(tokens.accent), 2))
                 painter.drawEllipse(spot, 8, 8)
-            text = f"{words.NOW} {rung.quantity:,}" if is_now else f"{rung.quantity:,}"
+            text = f"{words.NOW} {whole(rung.quantity)}" if is_now else whole(rung.quantity)
             width = painter.fontMetrics().horizontalAdvance(text)
             # Where two stand too near the second goes a line lower: none is left out.
             down = line if spot.x() - width / 2 < free_from else 0

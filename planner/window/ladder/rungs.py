@@ -5,6 +5,7 @@ from collections.abc import Callable, Hashable
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
+from planner.measures.figures import decimal, whole
 from planner.measures.money import minor_units
 from planner.plan.laddering import Ladder
 from planner.pricing.ladder import Rung
@@ -73,11 +74,11 @@ def _before(text: str) -> str:
 def cells(rung: Rung, decimals: int, *, now: bool) -> tuple[str, ...]:
     """Quantity and figures of one line."""
     return (
-        f"{words.NOW} {rung.quantity:,}" if now else f"{rung.quantity:,}",
+        f"{words.NOW} {whole(rung.quantity)}" if now else whole(rung.quantity),
         words.plain(rung.price_each, decimals),
         words.plain(rung.total, decimals),
         words.plain(rung.cost_each, decimals),
-        f"{rung.margin_percent:.1f} %",
+        f"{decimal(rung.margin_percent, 1)} %",
     )
 
 

@@ -4,6 +4,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from planner.buying.quantity import QuantityPoint
+from planner.measures.figures import decimal, whole
 from planner.measures.money import minor_units
 from planner.window.look import GRID, RELATED, Tokens, Type, type_font
 from planner.window.offers import words
@@ -86,7 +87,7 @@ class ChartPainter:
         return 10.0 ** -minor_units(self._curves.currency)
 
     def _cost(self, amount: float) -> str:
-        return f"{amount:,.{minor_units(self._curves.currency)}f}"
+        return decimal(amount, minor_units(self._curves.currency))
 
     def _draw_grid(self, painter: QPainter) -> None:
         tokens, plot = self._tokens, self._plot
@@ -111,7 +112,7 @@ class ChartPainter:
             if abs(x - now) > 9 * GRID:
                 painter.setPen(QColor(tokens.quiet))
                 text = QRectF(x - 40, plot.bottom() + GRID, 80, self._line)
-                painter.drawText(text, centre | middle, f"{quantity:,.0f}")
+                painter.drawText(text, centre | middle, decimal(quantity, 0))
         painter.setPen(QColor(tokens.quiet))
         below = QRectF(plot.right() - 120, plot.bottom() + GRID + self._line, 120, self._line)
         painter.drawText(below, right | middle, words.CHART_GARMENTS)
@@ -128,7 +129,7 @@ class ChartPainter:
             painter.setPen(pen)
             painter.drawLine(QPointF(x, self._plot.top()), QPointF(x, self._plot.bottom()))
             self._draw_turn(painter, QPointF(x, self._plot.top() - 3))
-            text = f"{crossing.quantity:,}"
+            text = whole(crossing.quantity)
             width = metrics.horizontalAdvance(text)
             if x - width / 2 >= free_from:
                 painter.setPen(QColor(self._tokens.text))
@@ -148,7 +149,7 @@ class ChartPainter:
         painter.setPen(QPen(QColor(self._tokens.text), 1))
         painter.drawLine(QPointF(x, self._plot.top()), QPointF(x, self._plot.bottom() + GRID))
         painter.setFont(self._strong)
-        text = f"{words.NOW} {self._curves.now:,}"
+        text = f"{words.NOW} {whole(self._curves.now)}"
         box = QRectF(x - 60, self._plot.bottom() + GRID, 120, self._line)
         painter.drawText(box, Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignVCenter, text)
 

@@ -7,6 +7,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
 from planner.job.document import Job
+from planner.measures.figures import whole
 from planner.measures.temperature import format_temperature
 from planner.plan import wording as sentences
 from planner.pressing.card import Caution
@@ -153,7 +154,7 @@ def _yields(job: Job, shown: OfferShown) -> QVBoxLayout:
         grid.addWidget(label(piece_name(job, piece.piece), wrap=True), at, 0)
         over = max(0, piece.surplus)
         for column_at, number in enumerate((piece.need, piece.spares, over), 1):
-            figure = label(f"{number:,}", strong=bool(over) and column_at == 3)
+            figure = label(whole(number), strong=bool(over) and column_at == 3)
             grid.addWidget(figure, at, column_at, Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)
     for at, refused in enumerate(order.not_placed, len(order.pieces) + 1):
         grid.addWidget(label(piece_name(job, refused.piece), wrap=True), at, 0)

@@ -10,6 +10,7 @@ from planner.buying.compare import OfferResult
 from planner.buying.purchase import Order, Purchase
 from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
+from planner.measures.figures import whole
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
@@ -249,9 +250,9 @@ def _sheets(shop: Shop, offer: Offer, result: OfferResult) -> Cell:
         figure, unit = words.span(_length_mm(result), shop.unit)
         return Cell(figure, unit, below)
     if offer.price.model == "sheet":
-        return Cell(f"{result.sheets:,}", "sheet" if result.sheets == 1 else "sheets", below)
+        return Cell(whole(result.sheets), "sheet" if result.sheets == 1 else "sheets", below)
     pieces = sum(piece.ordered for piece in result.order.pieces)
-    return Cell(f"{pieces:,}", "piece" if pieces == 1 else "pieces", below)
+    return Cell(whole(pieces), "piece" if pieces == 1 else "pieces", below)
 
 
 def _length_mm(result: OfferResult) -> float:

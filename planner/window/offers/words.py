@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from decimal import Decimal
 
+from planner.measures.figures import decimal, whole
 from planner.measures.lengths import LengthUnit, in_unit
 from planner.measures.money import minor_units
 from planner.plan.kind_words import kind_name
@@ -70,7 +71,7 @@ NOW = "now"
 
 def plain(amount: Decimal, currency: str) -> str:
     """The bare figure of an amount."""
-    return f"{amount:,.{minor_units(currency)}f}".replace("-", "−")
+    return decimal(amount, minor_units(currency)).replace("-", "−")
 
 
 def near_least(gap: float, *, most_layouts: int | None = None) -> str:
@@ -84,9 +85,9 @@ def printed_so_often(runs: Sequence[int]) -> str:
     """Runs of every layout, as many as are worth counting up."""
     if len(runs) == 1:
         return f"One layout, printed {count(runs[0], 'time')}."
-    named = f"{', '.join(f'{times:,}' for times in runs[:-1])} and {runs[-1]:,} times"
+    named = f"{', '.join(whole(times) for times in runs[:-1])} and {whole(runs[-1])} times"
     if len(runs) > _MOST_RUNS:
-        named = f"{sum(runs):,} times in all"
+        named = f"{whole(sum(runs))} times in all"
     return f"{len(runs)} layouts, printed {named}."
 
 
@@ -103,8 +104,8 @@ NO_BOUND = "Not known yet. Look closer to search and to prove a bound."
 def span(length_mm: float, unit: LengthUnit) -> tuple[str, str]:
     """Figure and unit of a roll's length."""
     if unit is LengthUnit.INCH:
-        return f"{in_unit(length_mm, unit):,.0f}", "in"
-    return f"{length_mm / 1000:,.2f}", "m"
+        return decimal(in_unit(length_mm, unit), 0), "in"
+    return decimal(length_mm / 1000, 2), "m"
 
 
 def surplus(copies: int) -> str:
@@ -113,7 +114,7 @@ def surplus(copies: int) -> str:
 
 def minutes(seconds: float) -> str:
     """Minutes at the press, whole ones."""
-    return f"{seconds / 60:,.0f}"
+    return decimal(seconds / 60, 0)
 
 
 def days(working_days: int, slack: int | None) -> str:
@@ -161,13 +162,13 @@ CHEAPEST_AT = "Cheapest"
 
 
 def always_cheapest(offer: str, first: int, last: int) -> str:
-    return f"{offer} is the cheapest at every quantity shown, {first:,} to {last:,}."
+    return f"{offer} is the cheapest at every quantity shown, {whole(first)} to {whole(last)}."
 
 
 def cheapest_span(offer: str, start: int, end: int, *, last: bool) -> str:
     if last:
-        return f"{offer} from {start:,}"
-    return f"{offer} at {start:,}" if start == end else f"{offer} at {start:,} to {end:,}"
+        return f"{offer} from {whole(start)}"
+    return f"{offer} at {whole(start)}" if start == end else f"{offer} at {whole(start)} to {whole(end)}"
 
 
 def crossing_note(offer: str) -> str:
@@ -221,7 +222,7 @@ def take(offer: str) -> str:
 
 
 def plan_for(garments: int) -> str:
-    return f"Plan for {garments:,}"
+    return f"Plan for {whole(garments)}"
 
 
 def cheaper_offer(offer: str, saves: str, percent: float) -> str:
@@ -263,13 +264,13 @@ def cheaper_with_more(more: str, offer: str, saves: str) -> str:
 
 def cheaper_each(more: int, quantity: int, each: str, each_now: str, offer: str) -> str:
     return (
-        f"With {count(more, 'more garment')} ({quantity:,} in all) the transfers of a garment cost {each} "
-        f"instead of {each_now} at {offer}."
+        f"With {count(more, 'more garment')} ({whole(quantity)} in all) the transfers of a garment cost "
+        f"{each} instead of {each_now} at {offer}."
     )
 
 
 def cheaper_in_all(more: int, quantity: int, saves: str, offer: str) -> str:
     return (
-        f"{count(more, 'more garment')} ({quantity:,} in all), and the transfers of the whole order "
+        f"{count(more, 'more garment')} ({whole(quantity)} in all), and the transfers of the whole order "
         f"cost {saves} less at {offer}."
     )

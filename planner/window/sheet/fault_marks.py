@@ -7,6 +7,7 @@ from shapely import get_parts
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
+from planner.measures.figures import plain
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
@@ -46,7 +47,7 @@ class FaultMark:
 def exact(length_mm: float, unit: LengthUnit) -> str:
     """A short length to the hundredth of an inch or millimetre; less than that is said so."""
     figure = length_mm / MM_PER_INCH if unit is LengthUnit.INCH else length_mm
-    return f"{figure:.2f} {unit.value}" if figure >= 0.005 else words.least(unit.value)
+    return f"{plain(figure, 2)} {unit.value}" if figure >= 0.005 else words.least(unit.value)
 
 
 def marks_of(

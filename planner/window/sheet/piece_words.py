@@ -3,6 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from planner.buying.purchase import NotPlaced, NotPlacedReason
+from planner.measures.figures import short
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.plan.wording import count
 from planner.window.sheet import words
@@ -33,7 +34,7 @@ def _facts(piece: PieceItem, unit: LengthUnit) -> list[str]:
         f"on {facts.garment}",
     ]
     if placement.turned_deg:
-        said.append(f"turned {placement.turned_deg:g}°")
+        said.append(f"turned {short(placement.turned_deg)}°")
     if placement.pinned:
         said.append("pinned")
     return said

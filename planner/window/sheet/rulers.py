@@ -4,6 +4,7 @@ from PySide6.QtCore import QEvent, QLineF, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPixmap, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
+from planner.measures.figures import written
 from planner.measures.geometry import Rect, Size
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.window.look import Type, tokens_of, type_font
@@ -152,7 +153,7 @@ class Ruler(QWidget):
 
     def _figure(self, mm: float) -> str:
         figure = mm / MM_PER_INCH if self._unit is LengthUnit.INCH else mm
-        return f"{figure:.3f}".rstrip("0").rstrip(".").replace("-0", "0" if not figure else "-0")
+        return written(f"{figure:.3f}".rstrip("0").rstrip(".").replace("-0", "0" if not figure else "-0"))
 
     def _bar(self, painter: QPainter, start: float, end: float, colour: str) -> None:
         box = (

@@ -1,5 +1,7 @@
 """Words of the sheets page, ready for translation."""
 
+from planner.measures.figures import short
+
 # Commands.
 TURN = "Turn"
 TURN_HINT = "Turn a quarter clockwise"
@@ -178,7 +180,7 @@ def turned(pieces: str) -> str:
 
 
 def turned_to(turned_deg: float) -> str:
-    return f"Turn to {turned_deg:g}°"
+    return f"Turn to {short(turned_deg)}°"
 
 
 def duplicated(pieces: str) -> str:

@@ -2,6 +2,8 @@
 
 from pydantic import ValidationError
 
+from planner.measures.figures import short
+
 
 def why_not(error: ValidationError, name: str = "This") -> str:
     """The first reason why a document refused a value, named as the form names it."""
@@ -30,4 +32,4 @@ def why_not(error: ValidationError, name: str = "This") -> str:
 
 
 def _figure(limit: object) -> str:
-    return f"{limit:g}" if isinstance(limit, int | float) else str(limit)
+    return short(limit) if isinstance(limit, int | float) else str(limit)

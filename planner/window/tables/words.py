@@ -1,5 +1,6 @@
 """Words of the import of tables."""
 
+from planner.measures.figures import whole
 from planner.shop.garments import MOST_SIZE_LETTERS
 
 LEAVE_OUT = "leave out"
@@ -34,7 +35,7 @@ def too_large(name: str, what: str) -> str:
 
 
 def too_many_rows(name: str, rows: int, most: int) -> str:
-    return f"“{name}” has {rows:,} rows; {most:,} can be taken at once. Split it in parts."
+    return f"“{name}” has {whole(rows)} rows; {whole(most)} can be taken at once. Split it in parts."
 
 
 def quotation_open(name: str, what: str) -> str:
