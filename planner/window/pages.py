@@ -85,8 +85,7 @@ class Pages(QTabWidget):
 
     def _give_room(self) -> None:
         room = min(_MOST_PX, self.width() - self._bar.sizeHint().width() - APART)
-        self.changed.room_px = max(0, room)
-        self.changed.updateGeometry()
+        self.changed.take_room(max(0, room))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         self._give_room()
@@ -96,17 +95,22 @@ class Pages(QTabWidget):
 class _Told(ElidedLabel):
     """As wide as the tabs leave room for."""
 
-    room_px = 0
-
     def __init__(self) -> None:
         super().__init__()
+        self._room_px = 0
         self.setProperty("type", Type.SMALL.value)
         self.setMinimumWidth(0)
         # As high as the tabs, so that it stands on their line.
         self.setMinimumHeight(TARGET + GRID)
 
+    def take_room(self, room_px: int) -> None:
+        """Be so wide."""
+        if room_px != self._room_px:
+            self._room_px = room_px
+            self.updateGeometry()
+
     def sizeHint(self) -> QSize:
-        return QSize(self.room_px, super().sizeHint().height())
+        return QSize(self._room_px, super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         return QSize(0, super().minimumSizeHint().height())

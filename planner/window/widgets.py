@@ -235,6 +235,7 @@ class Scrolled(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         inner.setProperty("plain", True)
         self._inner = inner
+        self._asked = QSize()
         self.setWidget(inner)
 
     def minimumSizeHint(self) -> QSize:
@@ -243,7 +244,9 @@ class Scrolled(QScrollArea):
         return QSize(min(self._inner.minimumSizeHint().width() + bar, most), 16 * GRID)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        if event.type() is QEvent.Type.LayoutRequest:
+        # Asking makes every layout up to the window's work, and whole pages paint themselves anew.
+        if event.type() is QEvent.Type.LayoutRequest and (hint := self.minimumSizeHint()) != self._asked:
+            self._asked = hint
             self.updateGeometry()
         return super().eventFilter(watched, event)
 
