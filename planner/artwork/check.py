@@ -54,4 +54,4 @@ def judge_file(
     line = GarmentLine(key="line", colour=Swatch(name=cloth_hex, hex=cloth_hex))
     print_ = Print(key="print", artwork="artwork", line="line", width_mm=width_mm, location=location)
     artwork = artwork_from(imported, "artwork")
-    return Checked(imported, facts, judge(facts, artwork, print_, line, rule or ArtRule()))
+    return Checked(imported, facts, judge(facts, artwork, print_, line, rule))

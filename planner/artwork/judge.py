@@ -31,6 +31,7 @@ from planner.artwork.tone_checks import contrast, ground, heavy, margin, soft
 from planner.job.document import Artwork, GarmentLine, Print
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.lengths import MM_PER_INCH, effective_ppi
+from planner.shop.document import changed
 from planner.shop.garments import Location
 from planner.shop.offers import ArtRule
 
@@ -76,13 +77,18 @@ def print_ppi(artwork: Artwork, print_: Print, width_mm: float | None = None) ->
 
 
 def judge(
-    facts: ArtworkFacts | None, artwork: Artwork, print_: Print, line: GarmentLine, rule: ArtRule
+    facts: ArtworkFacts | None, artwork: Artwork, print_: Print, line: GarmentLine, rule: ArtRule | None
 ) -> tuple[Finding, ...]:
     """What is to be said about one print. Without facts only what the pixel size tells.
+
+    Without a rule of an offer it is judged by what most transfers need, and each finding says so.
 
     Where groups of sizes have widths of their own, coarseness is judged at the widest and detail at the
     narrowest.
     """
+    if rule is None:
+        found = judge(facts, artwork, print_, line, ArtRule())
+        return tuple(changed(finding, offer_open=True) for finding in found)
     if facts is None:
         return tuple(_coarse(artwork, print_, rule))
     case = Case(facts, artwork, print_, line, rule)

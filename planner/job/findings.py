@@ -94,6 +94,8 @@ class Finding(Document):
     on_dark: bool | None = None
     """Whether the cloth is dark, where the print looks otherwise on it."""
     confidence: float | None = Field(default=None, ge=0, le=1)
+    offer_open: bool = False
+    """Whether no offer is chosen yet: what is needed is then what most transfers need."""
     subject: str = ""
     """What exactly: a fibre's or colour's name, a hard part."""
     detail: str = ""

@@ -34,7 +34,7 @@ class Sentence:
     """A sentence with places for figures.
 
     `one` is used where the figure found is 1, `none` where the one needed is 0, `unknown` where there is
-    none to tell.
+    none to tell, `usual` where no offer is chosen yet.
     """
 
     figure: Figure
@@ -42,6 +42,7 @@ class Sentence:
     one: str = ""
     none: str = ""
     unknown: str = ""
+    usual: str = ""
     needed_figure: Figure | None = None
     """How the figure needed is written, where it is of another kind."""
 
@@ -53,6 +54,7 @@ SENTENCES: dict[FindingKind, Sentence] = {
     _K.TOO_COARSE: Sentence(
         _F.COUNT,
         "Prints at {found} ppi; this offer needs {needed}. {seen}{better}",
+        usual="Prints at {found} ppi; transfers usually need {needed}. {seen}{better}",
     ),
     _K.LOOKS_ENLARGED: Sentence(
         _F.COUNT,
@@ -68,6 +70,8 @@ SENTENCES: dict[FindingKind, Sentence] = {
     _K.THIN_STROKES: Sentence(
         _F.FINE_MM,
         "Thinnest stroke {found}; this offer holds {needed} and more. "
+        "Print it {wider}, or thicken the strokes.",
+        usual="Thinnest stroke {found}; transfers usually hold {needed} and more. "
         "Print it {wider}, or thicken the strokes.",
     ),
     _K.THIN_GAPS: Sentence(

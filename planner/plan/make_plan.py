@@ -28,7 +28,6 @@ from planner.pricing.quoting import make_quote
 from planner.pricing.reckon import floor_findings, reckon_costs
 from planner.shop.book import Shop
 from planner.shop.garments import SizeGroup
-from planner.shop.offers import ArtRule
 
 
 def make_plan(job: Job, shop: Shop, *, facts: Facts, today: date) -> Plan:
@@ -78,7 +77,7 @@ def _print_findings(job: Job, shop: Shop, facts: Facts, print_: Print) -> tuple[
     key = job.offer_of(print_)
     offer = shop.offer(key) if key else None
     found = [
-        *judge(measured, artwork, print_, line, offer.art if offer else ArtRule()),
+        *judge(measured, artwork, print_, line, offer.art if offer else None),
         *placement_findings(job, print_, shop.presses, shop.usual_widths),
     ]
     if offer is not None:

@@ -312,6 +312,8 @@ def found(what: Finding, unit: LengthUnit) -> str:
 
 
 def _fitting(sentence: Sentence, what: Finding) -> str:
+    if what.offer_open and sentence.usual:
+        return sentence.usual
     if what.found is None and sentence.unknown:
         return sentence.unknown
     if what.needed == 0 and sentence.none:

@@ -60,5 +60,6 @@ def sheet_card(number: int, percent: float, runs: int) -> str:
 
 SPARES = (
     "Spares are the fewest extra transfers with which the order finishes without a second one, at the shop "
-    "book's certainty: each pressing goes wrong with the misprint rate (binomial distribution)."
+    "book's certainty: each pressing goes wrong with the misprint rate (binomial distribution). "
+    "What the sheets hold beyond need and spares is over: it came with sheets that had room."
 )

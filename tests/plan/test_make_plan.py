@@ -15,7 +15,8 @@ from planner.job.document import Extra, GroupWidth, Job, Print, SizeCount, Terms
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.figures import write_for
 from planner.measures.layout import Way
-from planner.measures.lengths import MM_PER_INCH
+from planner.measures.lengths import MM_PER_INCH, LengthUnit
+from planner.plan import wording
 from planner.plan.demo import demo_job
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Missing, Plan
@@ -288,6 +289,24 @@ def test_the_demo_shows_one_file_too_coarse_and_fits_in_time() -> None:
     assert plan.calendar.slack_days is not None
     assert plan.calendar.slack_days > 0
     assert len({line.cloth for line in job.lines}) >= 2
+
+
+def test_before_an_offer_is_chosen_a_need_is_called_the_usual_one() -> None:
+    job, artworks = demo_job(A_DAY)
+    open_job = changed(job, offer=None, prints=tuple(changed(print_, offer=None) for print_ in job.prints))
+    facts = measured(job, dict(artworks))
+    told = {
+        is_open: {
+            finding.id: wording.finding(finding, LengthUnit.INCH)
+            for finding in plan_of(one, facts=facts).findings
+            if finding.kind in (FindingKind.TOO_COARSE, FindingKind.THIN_STROKES)
+        }
+        for is_open, one in ((False, job), (True, open_job))
+    }
+    assert {"p5", "p1"} <= {name.split("|")[2] for name in told[True]}
+    assert all("this offer" in said and "usually" not in said for said in told[False].values())
+    assert all("transfers usually" in said and "offer" not in said for said in told[True].values())
+    assert set(told[True]) & set(told[False]), "decisions made before hold on"
 
 
 def test_soft_edges_are_told_once_a_print_with_their_figures() -> None:

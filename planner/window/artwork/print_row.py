@@ -130,7 +130,8 @@ class PrintRow(QWidget):
         widest_mm = max(print_.width_mm, *(own.width_mm for own in print_.group_widths), 0.0)
         size = print_size(artwork, widest_mm)
         printed = format_size(size.width_mm, size.height_mm, unit)
-        how = words.meter_how(artwork.size_px, printed, seen.ppi, seen.needed, seen.eye)
+        need = words.offers_need(seen.needed) if offer else words.usual_need(seen.needed)
+        how = words.meter_how(artwork.size_px, printed, seen.ppi, need, seen.eye)
         self.meter.show_ppi(seen.ppi, seen.needed, seen.seriousness, how)
 
     def _build(self) -> None:

@@ -172,10 +172,19 @@ def meter_spoken(ppi: float, word: str) -> str:
     return f"{ppi:.0f} ppi, {word}"
 
 
-def meter_how(size_px: tuple[int, int], size: str, ppi: float, need: float, eye: float) -> str:
+def offers_need(need: float) -> str:
+    return f"The mark is the offer's need, {short(need)} ppi."
+
+
+def usual_need(need: float) -> str:
+    """Before an offer is chosen."""
+    return f"The mark is what transfers usually need, {short(need)} ppi: no offer is chosen yet."
+
+
+def meter_how(size_px: tuple[int, int], size: str, ppi: float, need: str, eye: float) -> str:
     return (
         f"{pixels(*size_px)} printed {size}: {ppi:.0f} ppi across and down.\n"
-        f"The mark is the offer's need, {short(need)} ppi.\n"
+        f"{need}\n"
         f"From where it is usually looked at, the eye resolves {eye:.0f} ppi (one arc-minute, ISO 8596)."
     )
 

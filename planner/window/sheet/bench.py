@@ -204,9 +204,12 @@ class BenchScene(QGraphicsScene):
 
     def cuts_of(self, spot: Spot | None) -> tuple[Cut, ...]:
         """Cuts of a sheet in working order; none where it is not cut straight, or cuts are not wanted."""
-        if spot is None or not self.with_cuts or self.offer(spot.offer).way is not Way.STRAIGHT:
+        if spot is None or not self.with_cuts or not self.is_cut_straight(spot):
             return ()
         return cuts_on(self.layout(spot))
+
+    def is_cut_straight(self, spot: Spot | None) -> bool:
+        return spot is not None and self.offer(spot.offer).way is Way.STRAIGHT
 
     def fit_words(self, px_per_mm: float) -> None:
         """Let what is written over the sheets know the scale at which it must find room."""

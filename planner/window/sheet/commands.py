@@ -68,8 +68,13 @@ class Commands:
     def __getitem__(self, key: str) -> QAction:
         return self._by_key[key]
 
-    def allow(self, chosen: int, *, locked: bool, may_turn: bool, pins: bool, faulty: bool) -> None:
-        """Which commands make sense now; `pins` tells whether Pin would pin or let go."""
+    def allow(
+        self, chosen: int, *, locked: bool, may_turn: bool, pins: bool, faulty: bool, cuts: bool | None
+    ) -> None:
+        """Which commands make sense now; `pins` tells whether Pin would pin or let go.
+
+        `cuts` tells whether the list of cuts is wanted; None where the sheet is not cut straight.
+        """
         for key, action in self._by_key.items():
             enough = chosen >= self._least[key]
             action.setEnabled(enough and not (locked and key in EDITING))
@@ -79,3 +84,6 @@ class Commands:
         self["pin"].setText(words.PIN if pins else words.UNPIN)
         self["pin"].setStatusTip(words.PIN_HINT if pins else words.UNPIN_HINT)
         self["settle"].setEnabled(self["settle"].isEnabled() and faulty)
+        self["cuts"].setEnabled(cuts is not None)
+        self["cuts"].setChecked(bool(cuts))
+        self["cuts"].setStatusTip(words.CUTS_HINT if cuts is not None else words.NO_CUTS_HINT)

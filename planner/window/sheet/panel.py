@@ -252,17 +252,17 @@ class SheetsPanel(QWidget):
     def _show_choice(self) -> None:
         """Words, place, strip and commands for what is chosen now."""
         pieces = self.bench.chosen()
-        locked = self.canvas.locked
+        locked, current = self.canvas.locked, self.canvas.current
         self.commands.allow(
             len(pieces),
             locked=locked,
             may_turn=all(piece.facts is None or piece.facts.may_turn for piece in pieces),
             pins=not pieces or not all(piece.placement.pinned for piece in pieces),
             faulty=self._watch.is_faulty(pieces),
+            cuts=self.bench.with_cuts if self.bench.is_cut_straight(current) else None,
         )
         for menu in (self._to_sheet, self._align):
             menu.setEnabled(bool(pieces) and not locked)
-        current = self.canvas.current
         if pieces:
             self.info.show_words(chosen_words(pieces, self._unit))
             box = bounds_on_sheet(pieces) if len({(p.offer, p.ref.sheet) for p in pieces}) == 1 else None

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Sequence
 
 from planner.buying.purchase import NotPlaced, NotPlacedReason
-from planner.measures.figures import short
+from planner.measures.figures import short, whole
 from planner.measures.lengths import LengthUnit, format_length, format_size
 from planner.plan.wording import count
 from planner.window.sheet import words
@@ -55,12 +55,19 @@ def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
     )
 
 
+def over_words(copies: int) -> str:
+    """Copies on the sheets that are neither needed nor spares."""
+    return f"{whole(copies)} over"
+
+
 def tally_words(offer: OfferShown) -> str:
     """Whether the sheets yield what the garments need; empty until the plan knows."""
     if not offer.tally or offer.missing or offer.not_placed:
         return ""
-    over = sum(piece.ordered - piece.need for piece in offer.tally)
-    return f"all pieces on the sheets, {count(over, 'spare')}" if over else "all pieces on the sheets"
+    spares = sum(min(piece.spares, piece.ordered - piece.need) for piece in offer.tally)
+    over = sum(max(0, piece.surplus) for piece in offer.tally)
+    beside = (count(spares, "spare") if spares else "", over_words(over) if over else "")
+    return ", ".join(filter(None, ("all pieces on the sheets", *beside)))
 
 
 def missing_words(offer: OfferShown, name_of: Callable[[str], str]) -> str:

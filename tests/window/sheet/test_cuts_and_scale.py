@@ -16,6 +16,7 @@ from planner.measures.lengths import LengthUnit, format_length
 from planner.sheets.cuts import Direction, replay, set_ups
 from planner.sheets.validate import placed_outline
 from planner.window.screens import Screens, screen_ppi
+from planner.window.sheet import words
 from planner.window.sheet.cut_marks import cuts_on
 from planner.window.sheet.items import cut_out
 from planner.window.sheet.measure_screen import CARD_MM, MeasureScreen
@@ -80,8 +81,17 @@ def test_a_key_puts_the_cut_list_away_and_loose_sheets_have_none(table: Table) -
     assert panel.bench.cuts.count == 0
     table.key(Qt.Key.Key_K)
     assert panel.cut_list.isVisible()
+    command = panel.commands["cuts"]
+    assert command.isEnabled()
+    assert command.isChecked()
     table.show(first_sheet())
     assert not panel.cut_list.isVisible()
+    assert not command.isEnabled()
+    assert not command.isChecked()
+    assert command.statusTip() == words.NO_CUTS_HINT
+    straight(table, first_sheet())
+    assert command.isChecked()
+    assert command.statusTip() == words.CUTS_HINT
 
 
 def test_a_card_held_against_the_bar_makes_real_size_real_and_it_is_remembered(

@@ -393,6 +393,21 @@ def test_straight_cuts_are_drawn_and_counted_on_the_current_sheet(table: Table) 
     assert table.panel.bench.cuts.count == 0
 
 
+def test_spares_and_what_is_over_are_told_apart(table: Table) -> None:
+    def tally(*pieces: PieceOrder) -> str:
+        plan = a_plan(first_sheet())
+        assert plan.purchase is not None
+        order = plan.purchase.orders[0].model_copy(update={"pieces": pieces})
+        table.panel.show_plan(
+            a_job(), a_shop(), plan.model_copy(update={"purchase": Purchase(orders=(order,))})
+        )
+        return table.panel.info.words.text().partition("all pieces on the sheets")[2]
+
+    assert tally(PieceOrder(piece="p1", need=6, spares=1, ordered=24)) == ", 1 spare, 17 over"
+    assert tally(PieceOrder(piece="p1", need=4, spares=2, ordered=5)) == ", 1 spare"
+    assert tally(PieceOrder(piece="p1", need=4, spares=0, ordered=4)) == ""
+
+
 def test_missing_pieces_are_told_and_added_where_there_is_room(table: Table) -> None:
     plan = a_plan(first_sheet(), second_sheet())
     assert plan.purchase is not None
