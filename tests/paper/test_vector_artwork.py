@@ -57,15 +57,39 @@ def sheet_of(data: bytes) -> tuple[PrintSheet, ArtworkInks]:
         height_px=round(height_pt * 300 / 72),
         vector=True,
     )
-    long, short = 400 * DOT_MM, 400 * DOT_MM * height_pt / width_pt
+    return four_ways(artwork, height_pt / width_pt), ArtworkInks({artwork.sha256: data}.__getitem__)
+
+
+def four_ways(artwork: Artwork, high: float) -> PrintSheet:
+    """An artwork `high` times as high as wide on a sheet, once each way round."""
+    size = Size(400 * DOT_MM, 400 * DOT_MM * high)
     pieces = []
     for at in range(4):
-        size = Size(long, short)
         lying = size if at % 2 == 0 else size.turned()
         box = Rect((20 + at * 850) * DOT_MM, 30 * DOT_MM, lying.width_mm, lying.height_mm)
         pieces.append(PrintPiece(artwork, box, size, 90 * at))
-    sheet = PrintSheet(Size(3600 * DOT_MM, 900 * DOT_MM), 300, tuple(pieces))
-    return sheet, ArtworkInks({artwork.sha256: data}.__getitem__)
+    return PrintSheet(Size(3600 * DOT_MM, 900 * DOT_MM), 300, tuple(pieces))
+
+
+def assert_shown_as_vector(sheet: PrintSheet, inks: ArtworkInks, folder: Path) -> None:
+    """The sheet's PDF has one form, in its place, that shows what the artwork's pixels show."""
+    path = folder / "sheet.pdf"
+    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
+    with pikepdf.open(path) as pdf:
+        objects = pdf.pages[0].obj.Resources.XObject
+        assert [str(item.Subtype) for item in objects.values()] == ["/Form"]
+    assert verify_pdf(path, sheet, inks).worst_dots < 0.01
+    placed = write_sheet_png(sheet, inks, folder / "sheet.png")
+    verify_png(folder / "sheet.png", sheet, placed)
+    document = pypdfium2.PdfDocument(path)
+    seen = np.asarray(document[0].render(scale=300 / 72 - 1e-9).to_pil().convert("L")).astype(int)
+    document.close()
+    for piece, pixels in zip(sheet.pieces, placed, strict=True):
+        box = dots_of(piece, 300)
+        vector = seen[box.top : box.top + box.height, box.left : box.left + box.width]
+        # Edges of the white quarter fall between dots.
+        assert np.mean(np.abs(vector - pixels.pixels[..., 0].astype(int)) > 8) < 0.02
+        assert vector.min() < 8
 
 
 @pytest.mark.parametrize("rotate", [0, 90, 180, 270])
@@ -74,24 +98,7 @@ def test_a_pdf_page_is_one_form_that_shows_what_its_pixels_show(
     tmp_path: Path, rotate: int, crop: tuple[float, float, float, float] | None
 ) -> None:
     sheet, inks = sheet_of(a_page(rotate, crop))
-    path = tmp_path / "sheet.pdf"
-    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
-    with pikepdf.open(path) as pdf:
-        objects = pdf.pages[0].obj.Resources.XObject
-        assert [str(item.Subtype) for item in objects.values()] == ["/Form"]
-    assert verify_pdf(path, sheet, inks).worst_dots < 0.01
-    placed = write_sheet_png(sheet, inks, tmp_path / "sheet.png")
-    verify_png(tmp_path / "sheet.png", sheet, placed)
-    document = pypdfium2.PdfDocument(path)
-    seen = np.asarray(document[0].render(scale=300 / 72 - 1e-9).to_pil().convert("L")).astype(int)
-    document.close()
-    for piece, pixels in zip(sheet.pieces, placed, strict=True):
-        box = dots_of(piece, 300)
-        vector = seen[box.top : box.top + box.height, box.left : box.left + box.width]
-        painted = pixels.pixels[..., 0].astype(int)
-        # Edges of the white quarter fall between dots.
-        assert np.mean(np.abs(vector - painted) > 8) < 0.02
-        assert vector.min() < 8
+    assert_shown_as_vector(sheet, inks, tmp_path)
 
 
 def test_a_page_s_own_blending_stays_inside_it(tmp_path: Path) -> None:
@@ -147,36 +154,13 @@ def test_a_fixed_vector_artwork_becomes_pixels_with_its_fixes(tmp_path: Path) ->
 
 
 def test_trimmed_turned_and_flipped_it_stays_vector_in_its_place(tmp_path: Path) -> None:
-    sheet, _ = sheet_of(a_page())
-    plain = sheet.pieces[0].artwork
     data = a_page()
+    plain = sheet_of(data)[0].pieces[0].artwork
     trim = Trim(left_px=20, top_px=0, width_px=plain.width_px - 20, height_px=plain.height_px - 10)
     framed = Artwork.model_validate({**dict(plain), "fixes": (trim, Flip(), QuarterTurn())})
     across, down = framed.size_px
-    size = Size(400 * DOT_MM, 400 * DOT_MM * down / across)
-    pieces = []
-    for at in range(4):
-        lying = size if at % 2 == 0 else size.turned()
-        box = Rect((20 + at * 850) * DOT_MM, 30 * DOT_MM, lying.width_mm, lying.height_mm)
-        pieces.append(PrintPiece(framed, box, size, 90 * at))
-    sheet = PrintSheet(sheet.size, 300, tuple(pieces))
     inks = ArtworkInks({framed.sha256: data}.__getitem__)
-    path = tmp_path / "sheet.pdf"
-    path.write_bytes(sheet_pdf(sheet, ImageStore(inks)))
-    with pikepdf.open(path) as pdf:
-        objects = pdf.pages[0].obj.Resources.XObject
-        assert [str(item.Subtype) for item in objects.values()] == ["/Form"]
-    assert verify_pdf(path, sheet, inks).worst_dots < 0.01
-    placed = write_sheet_png(sheet, inks, tmp_path / "sheet.png")
-    verify_png(tmp_path / "sheet.png", sheet, placed)
-    document = pypdfium2.PdfDocument(path)
-    seen = np.asarray(document[0].render(scale=300 / 72 - 1e-9).to_pil().convert("L")).astype(int)
-    document.close()
-    for piece, pixels in zip(sheet.pieces, placed, strict=True):
-        box = dots_of(piece, 300)
-        vector = seen[box.top : box.top + box.height, box.left : box.left + box.width]
-        assert np.mean(np.abs(vector - pixels.pixels[..., 0].astype(int)) > 8) < 0.02
-        assert vector.min() < 8
+    assert_shown_as_vector(four_ways(framed, down / across), inks, tmp_path)
 
 
 def test_the_program_itself_reads_neither_the_customer_s_pdf_nor_a_sheet_that_holds_it(
