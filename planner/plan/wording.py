@@ -19,6 +19,7 @@ from planner.buying.purchase import Order
 from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures import figures
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_area, format_length, format_size
+from planner.measures.money import minor_units
 from planner.measures.temperature import format_temperature
 from planner.plan.finding_words import SENTENCES, Figure, Sentence
 from planner.plan.kind_words import kind_name, subject_name
@@ -36,6 +37,11 @@ def money(amount: Decimal, currency: str) -> str:
     region = figures.current()
     before, after = _signs(region, currency, amount.is_signed())
     return f"{before}{region.written(f'{abs(amount):,.{get_currency_precision(currency)}f}')}{after}"
+
+
+def bare_money(amount: float | Decimal, currency: str) -> str:
+    """The figure of an amount whose currency stands beside it: "1,215.07", "−3.00"."""
+    return figures.decimal(amount, minor_units(currency)).replace("-", "−")
 
 
 @lru_cache(maxsize=64)

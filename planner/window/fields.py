@@ -15,9 +15,8 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QApplication, QLabel, QLineEdit
 
-from planner.measures import figures
 from planner.measures.lengths import LengthUnit, format_length
-from planner.measures.money import minor_units
+from planner.plan.wording import bare_money
 from planner.shop.cloth import FibreShare
 from planner.window import field_words
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
@@ -276,7 +275,7 @@ class MoneyField(Field[Decimal]):
         self.show_value(value)
 
     def _plain(self, amount: Decimal) -> str:
-        return figures.decimal(amount, minor_units(self._currency))
+        return bare_money(amount, self._currency)
 
 
 class CountField(Field[int]):

@@ -9,7 +9,6 @@ from PySide6.QtWidgets import QWidget
 from planner.job.document import Job
 from planner.job.findings import FindingKind, Seriousness
 from planner.measures.figures import decimal
-from planner.measures.money import minor_units
 from planner.plan import wording as sentences
 from planner.plan.model import Missing, Plan
 from planner.plan.wording_dates import dates_notes, slack, what
@@ -226,7 +225,7 @@ class CostsPanel(QWidget):
         figure.show_figure(decimal(percent, 1), "%", how, held=self._held)
 
     def _plain(self, amount: Decimal) -> str:
-        return decimal(amount, minor_units(self._money)).replace("-", "−")
+        return sentences.bare_money(amount, self._money)
 
     def _figure(self, group: str, key: str, name: str, size: Type, *, strong: bool = False) -> Figure:
         if key not in self.figures:

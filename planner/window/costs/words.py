@@ -1,7 +1,5 @@
 """Words of costs, quote and terms of a job, and of the price ladder."""
 
-from decimal import Decimal
-
 from planner.measures.figures import decimal, short, whole
 from planner.measures.layout import Way
 from planner.plan import wording as sentences
@@ -154,7 +152,3 @@ def step_up(step: StepUp, now: Rung, currency: str) -> str:
         f"{sentences.money(at.price_each, currency)} instead of {sentences.money(now.price_each, currency)} "
         f"a garment; {means}."
     )
-
-
-def plain(amount: Decimal, decimals: int) -> str:
-    return decimal(amount, decimals).replace("-", "−")

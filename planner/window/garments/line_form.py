@@ -8,9 +8,7 @@ from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDropEvent
 from PySide6.QtWidgets import QMenu, QPushButton, QSizePolicy, QWidget
 
 from planner.job.document import GarmentLine, Job
-from planner.measures.figures import decimal
 from planner.measures.lengths import format_length
-from planner.measures.money import minor_units
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.shop.book import Shop
@@ -235,7 +233,7 @@ def _price_field(currency: str) -> Field[Decimal | None]:
         return read_money(typed, currency) if typed.strip() else None
 
     def say(price: Decimal | None) -> str:
-        return "" if price is None else decimal(price, minor_units(currency))
+        return "" if price is None else sentences.bare_money(price, currency)
 
     made: Field[Decimal | None] = Field(words.FIXED_PRICE, read, say, None)
     made.setPlaceholderText(words.BY_MARGIN)

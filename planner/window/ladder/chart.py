@@ -13,8 +13,8 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from planner.measures.figures import decimal, whole
-from planner.measures.money import minor_units
+from planner.measures.figures import whole
+from planner.plan.wording import bare_money
 from planner.pricing.ladder import Rung
 from planner.window.costs import words
 from planner.window.look import GRID, Type, tokens_of, type_font
@@ -72,7 +72,7 @@ class LadderChart(QWidget):
         return across, Scale(0, high, plot.bottom(), plot.top()), ticks(0, high, step)
 
     def _money(self, amount: float) -> str:
-        return decimal(amount, minor_units(self._currency))
+        return bare_money(amount, self._currency)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         if not self._rungs:

@@ -6,8 +6,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from planner.measures.figures import decimal, whole
-from planner.measures.money import minor_units
 from planner.plan.laddering import Ladder
+from planner.plan.wording import bare_money
 from planner.pricing.ladder import Rung
 from planner.window import wording
 from planner.window.costs import words
@@ -44,23 +44,22 @@ class RungsTable(QWidget):
             self._grid.addWidget(
                 label(head, Type.SMALL, quiet=True), 0, max(0, 2 * at - 1), 1, 2 if at else 1, right
             )
-        decimals = minor_units(currency)
         now = ladder.now
         for line, rung in enumerate(rungs, 1):
             is_now = now is not None and rung.quantity == now.quantity
-            quantity, *figures = cells(rung, decimals, now=is_now)
+            quantity, *figures = cells(rung, currency, now=is_now)
             self._grid.addWidget(label(quantity, strong=is_now), line, 0, right)
             for at, (field, text) in enumerate(zip(_FIGURES, figures, strict=True), 1):
                 before = label(_before(was(rung, field)), Type.SMALL, quiet=True)
                 self.befores[rung.quantity, field] = before
                 self._grid.addWidget(before, line, 2 * at - 1, right)
                 self._grid.addWidget(label(text, strong=is_now or at == _PRICE), line, 2 * at, right)
-        self._keep_room(rungs, decimals)
+        self._keep_room(rungs, currency)
 
-    def _keep_room(self, rungs: tuple[Rung, ...], decimals: int) -> None:
+    def _keep_room(self, rungs: tuple[Rung, ...], currency: str) -> None:
         """Room for what figures were, whether or not it is told: an edit must not make columns jump."""
         small = type_font(self.font(), Type.SMALL)
-        rows = [cells(rung, decimals, now=False) for rung in rungs]
+        rows = [cells(rung, currency, now=False) for rung in rungs]
         for at in range(1, len(_FIGURES) + 1):
             widest = max((wide_enough(small, _before(row[at])) for row in rows), default=0)
             self._grid.setColumnMinimumWidth(2 * at - 1, _GAP + widest)
@@ -71,13 +70,13 @@ def _before(text: str) -> str:
     return wording.before_it(text.removesuffix(" %"))
 
 
-def cells(rung: Rung, decimals: int, *, now: bool) -> tuple[str, ...]:
+def cells(rung: Rung, currency: str, *, now: bool) -> tuple[str, ...]:
     """Quantity and figures of one line."""
     return (
         f"{words.NOW} {whole(rung.quantity)}" if now else whole(rung.quantity),
-        words.plain(rung.price_each, decimals),
-        words.plain(rung.total, decimals),
-        words.plain(rung.cost_each, decimals),
+        bare_money(rung.price_each, currency),
+        bare_money(rung.total, currency),
+        bare_money(rung.cost_each, currency),
         f"{decimal(rung.margin_percent, 1)} %",
     )
 
@@ -93,11 +92,10 @@ def place_of(rung: Rung, field: str, ladder: Ladder, *, provisional: bool) -> Ha
 
 def figures_of(ladder: Ladder, currency: str, *, provisional: bool) -> dict[Hashable, str]:
     """What `Before` remembers of a ladder."""
-    decimals = minor_units(currency)
     return {
         place_of(rung, field, ladder, provisional=provisional): text
         for rung in with_now(ladder)
-        for field, text in zip(_FIGURES, cells(rung, decimals, now=False)[1:], strict=True)
+        for field, text in zip(_FIGURES, cells(rung, currency, now=False)[1:], strict=True)
     }
 
 

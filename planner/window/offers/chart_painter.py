@@ -6,6 +6,7 @@ from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygon
 from planner.buying.quantity import QuantityPoint
 from planner.measures.figures import decimal, whole
 from planner.measures.money import minor_units
+from planner.plan.wording import bare_money
 from planner.window.look import GRID, RELATED, Tokens, Type, type_font
 from planner.window.offers import words
 from planner.window.offers.curves import Curve, Curves
@@ -87,7 +88,7 @@ class ChartPainter:
         return 10.0 ** -minor_units(self._curves.currency)
 
     def _cost(self, amount: float) -> str:
-        return decimal(amount, minor_units(self._curves.currency))
+        return bare_money(amount, self._curves.currency)
 
     def _draw_grid(self, painter: QPainter) -> None:
         tokens, plot = self._tokens, self._plot

@@ -133,7 +133,7 @@ def _charges(shop: Shop, shown: OfferShown) -> QGridLayout:
     lines = [(line.what, line.amount, False) for line in order.lines]
     lines.append((words.TOGETHER, order.cost, True))
     for at, (what, amount, strong) in enumerate(lines):
-        figure = label(words.plain(amount, shop.currency), strong=strong)
+        figure = label(sentences.bare_money(amount, shop.currency), strong=strong)
         grid.addWidget(label(what, wrap=True, strong=strong), at, 0)
         grid.addWidget(figure, at, 1)
         figure.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignTop)

@@ -231,8 +231,8 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
     setting = f"{fahrenheit(result.setting_c):.0f} °F, {kind_name(result.peel)} peel"
     return {
         Column.NAME: Cell(offer.name),
-        Column.COST: Cell(words.plain(result.cost, currency), currency, near),
-        Column.EACH: Cell(words.plain(result.cost_each, currency), currency),
+        Column.COST: Cell(sentences.bare_money(result.cost, currency), currency, near),
+        Column.EACH: Cell(sentences.bare_money(result.cost_each, currency), currency),
         Column.SHEETS: _sheets(shop, offer, result),
         Column.ARRIVES: Cell(
             day,

@@ -1,11 +1,9 @@
 """Sentences and words of the page of offers."""
 
 from collections.abc import Sequence
-from decimal import Decimal
 
 from planner.measures.figures import decimal, whole
 from planner.measures.lengths import LengthUnit, in_unit
-from planner.measures.money import minor_units
 from planner.plan.kind_words import kind_name
 from planner.plan.wording import count, seconds, share
 from planner.shop.offers import Peel, Pressure
@@ -67,11 +65,6 @@ CHART_WAITS = "The chart follows when offers can be compared."
 CHART_ROUGH = "drawing finer…"
 CHART_NONE = "No offer may be used for this as it is."
 NOW = "now"
-
-
-def plain(amount: Decimal, currency: str) -> str:
-    """The bare figure of an amount."""
-    return decimal(amount, minor_units(currency)).replace("-", "−")
 
 
 def near_least(gap: float, *, most_layouts: int | None = None) -> str:
