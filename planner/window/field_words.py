@@ -52,12 +52,12 @@ def no_count(typed: str) -> str:
 
 
 # Days.
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 
 
 def in_year(month: int, day: int) -> str:
     """A day without weekday and year, as the region puts them: "Dec 11", "11 Dec"."""
-    name = _MONTHS[month - 1]
+    name = MONTHS[month - 1]
     return f"{day} {name}" if figures.current().says_day_first else f"{name} {day}"
 
 

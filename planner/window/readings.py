@@ -98,6 +98,20 @@ def say_fibres(fibres: tuple[FibreShare, ...]) -> str:
     return ", ".join(f"{figures.short(share.percent)} % {kind_name(share.fibre)}" for share in fibres)
 
 
+def read_figure(text: str, no_figure: str) -> Decimal:
+    """A figure of at least nothing, as the region in force writes it.
+
+    Raises:
+        Unreadable: it is none, which `no_figure` says, or it can be read in two ways.
+    """
+    try:
+        return figures.read(text)
+    except figures.NoFigure:
+        raise Unreadable(no_figure) from None
+    except figures.TwoFigures as error:
+        raise Unreadable(str(error)) from None
+
+
 def read_money(typed: str, currency: str) -> Decimal:
     """An amount of money of at least nothing, as the region writes it; currency signs and blanks are fine.
 
@@ -106,12 +120,7 @@ def read_money(typed: str, currency: str) -> Decimal:
     """
     # The point of "Fr." or "kr." is none of the amount's.
     text = re.sub(r"[^\W\d]+\.?|[^\d.,\-−]", "", typed)
-    try:
-        amount = figures.read(text.lstrip("-−"))
-    except figures.NoFigure:
-        raise Unreadable(field_words.no_money(typed.strip())) from None
-    except figures.TwoFigures as error:
-        raise Unreadable(str(error)) from None
+    amount = read_figure(text.lstrip("-−"), field_words.no_money(typed.strip()))
     if text[:1] in ("-", "−") or amount >= _MOST:
         raise Unreadable(field_words.MONEY_OUT_OF_RANGE)
     exponent = amount.as_tuple().exponent
@@ -129,18 +138,13 @@ def read_count(typed: str) -> int:
     text = typed.strip()
     if not text:
         return 0
-    try:
-        count = figures.read(text)
-    except figures.NoFigure:
-        raise Unreadable(field_words.no_count(text)) from None
-    except figures.TwoFigures as error:
-        raise Unreadable(str(error)) from None
+    count = read_figure(text, field_words.no_count(text))
     if count.as_tuple().exponent != 0 or count > _MOST_COUNT:
         raise Unreadable(field_words.no_count(text))
     return int(count)
 
 
-_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_MONTHS = tuple(month.lower() for month in field_words.MONTHS)
 _DAYS = ("mon", "tue", "wed", "thu", "fri", "sat", "sun")
 
 

@@ -9,7 +9,7 @@ from planner.measures.geometry import Size
 from planner.measures.lengths import LengthUnit, TwoLengths, UnreadableLength, format_size, parse_length
 from planner.measures.temperature import celsius, fahrenheit
 from planner.shop.cloth import Swatch
-from planner.window.readings import Unreadable, read_colour
+from planner.window.readings import Unreadable, read_colour, read_figure
 from planner.window.shop import words
 
 _BY = re.compile(r"\s*(?:[x×*]|\bby\b)\s*", re.IGNORECASE)
@@ -29,12 +29,7 @@ def read_decimal(typed: str) -> Decimal:
         Unreadable: it is no such figure.
     """
     text = _CURRENCY.sub("", typed.replace("\u00a0", " ").strip()).replace(" ", "")
-    try:
-        figure = figures.read(text.removeprefix("-"))
-    except figures.NoFigure:
-        raise Unreadable(words.no_figure(typed.strip())) from None
-    except figures.TwoFigures as error:
-        raise Unreadable(str(error)) from None
+    figure = read_figure(text.removeprefix("-"), words.no_figure(typed.strip()))
     if text.startswith("-") or figure >= 10_000_000:
         raise Unreadable(words.figure_out_of_range(typed.strip()))
     return figure
