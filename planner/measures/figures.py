@@ -81,7 +81,7 @@ class Region:
         if text.count(sign) > 1:
             return Decimal(_together(text, sign))
         whole, _, part = text.partition(sign)
-        if len(part) != 3 or not re.fullmatch(r"[1-9]\d{0,2}", whole, re.ASCII) or sign == self.decimal:
+        if not _may_be_thousands(whole, part) or sign == self.decimal:
             return Decimal(f"{whole or 0}.{part}")
         if sign == self.group and grouped:
             return Decimal(whole + part)
@@ -103,8 +103,12 @@ def _decimal_sign(figure: str) -> str:
     if figure.count(sign) > 1:
         return "." if sign == "," else ","
     whole, _, part = figure.partition(sign)
-    is_open = len(part) == 3 and re.fullmatch(r"[1-9]\d{0,2}", whole, re.ASCII)
-    return "" if is_open or sign not in figure else sign
+    return "" if _may_be_thousands(whole, part) or sign not in figure else sign
+
+
+def _may_be_thousands(whole: str, part: str) -> bool:
+    """Whether the sign between these digits may set thousands apart as well as decimals."""
+    return len(part) == 3 and re.fullmatch(r"[1-9]\d{0,2}", whole, re.ASCII) is not None
 
 
 _APART = re.compile(r"(?<=\d)[ \u00a0\u2009\u202f'’](?=\d{3}(?!\d))")

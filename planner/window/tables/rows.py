@@ -5,6 +5,7 @@ import io
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from pathlib import Path
 from typing import Protocol
 
@@ -113,16 +114,16 @@ def _as_written_here(rows: Rows) -> Rows:
 def _reread(figure: str, there: Region) -> str:
     """A figure as it is to be typed here; itself where it means the same, or nothing."""
     here = figures.current()
+    value = _value(figure, there)
+    return figure if value in (None, _value(figure, here)) else here.written(f"{value:f}")
+
+
+def _value(figure: str, region: Region) -> Decimal | None:
+    """What a figure is in a region; None where it is none, or can be two."""
     try:
-        value = there.read(figure)
+        return region.read(figure)
     except ValueError:
-        return figure
-    try:
-        if here.read(figure) == value:
-            return figure
-    except ValueError:
-        pass
-    return here.written(f"{value:f}")
+        return None
 
 
 def _delimiter(sample: str) -> str:
