@@ -62,6 +62,12 @@ def print_of_piece(piece_key: str) -> str:
     return piece_key.partition("/")[0]
 
 
+def group_of_piece(piece_key: str) -> SizeGroup | None:
+    """The group of sizes that a piece is for; None where its print has no width of its own for them."""
+    group = piece_key.partition("/")[2]
+    return SizeGroup(group) if group else None
+
+
 def pieces_of(job: Job, print_: Print) -> tuple[NeededPiece, ...]:
     """The pieces one print needs: one a width, those that no garment needs left out."""
     line = job.line(print_.line)

@@ -13,11 +13,10 @@ from PIL import Image
 
 from planner.artwork.page_items import PageItems
 from planner.job.document import Artwork, Job
-from planner.job.pieces import print_of_piece, print_size
+from planner.job.pieces import group_of_piece, print_of_piece, print_size
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout
 from planner.measures.lengths import MM_PER_INCH
-from planner.shop.garments import SizeGroup
 
 MOST_DRAWN_PX = 60_000_000
 """Vector artwork becomes no more pixels than this."""
@@ -126,9 +125,8 @@ def piece_size(job: Job, piece_key: str) -> Size:
     for extra in job.extras:
         if extra.key == piece_key:
             return print_size(job.artwork(extra.artwork), extra.width_mm)
-    print_key, _, group = piece_key.partition("/")
-    print_ = job.print_of(print_key)
-    width_mm = print_.width_for(SizeGroup(group)) if group else print_.width_mm
+    print_, group = job.print_of(print_of_piece(piece_key)), group_of_piece(piece_key)
+    width_mm = print_.width_for(group) if group else print_.width_mm
     return print_size(job.artwork(print_.artwork), width_mm)
 
 

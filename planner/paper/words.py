@@ -3,6 +3,7 @@
 from collections.abc import Iterable
 
 from planner.job.document import GarmentLine, Job
+from planner.job.pieces import group_of_piece, print_of_piece
 from planner.measures import figures
 from planner.paper.print_sheet import artwork_of_piece
 from planner.plan import wording
@@ -43,11 +44,10 @@ def piece_name(job: Job, piece_key: str) -> str:
     artwork = artwork_of_piece(job, piece_key)
     if any(extra.key == piece_key for extra in job.extras):
         return f"{artwork.name}, extra"
-    print_key, _, group = piece_key.partition("/")
-    print_ = job.print_of(print_key)
+    print_, group = job.print_of(print_of_piece(piece_key)), group_of_piece(piece_key)
     line = job.line(print_.line)
     place = wording.place(print_.location, print_.place_name)
-    sizes = kind_name(SizeGroup(group)) if group else ""
+    sizes = kind_name(group) if group else ""
     parts = [artwork.name, f"{line.style or kind_name(line.kind)} {place}", sizes]
     return ", ".join(part for part in parts if part)
 

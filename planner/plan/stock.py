@@ -9,7 +9,7 @@ from planner.buying.purchase import Purchase
 from planner.buying.wants import wanted_of
 from planner.job.document import FromStock, Job
 from planner.job.findings import Finding, FindingKind, Seriousness
-from planner.job.pieces import NeededPiece, design_of, pieces_of, print_size
+from planner.job.pieces import NeededPiece, design_of, group_of_piece, pieces_of, print_size
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.stock import Design, LeftOver, in_stock, put_in, taken_out
@@ -189,4 +189,5 @@ def _bought_at(one: OnShelf, job: Job, shop: Shop) -> Iterator[str]:
 
 def _group(piece: NeededPiece) -> str:
     """Which sizes, where a print has widths of its own for some: it tells findings of one print apart."""
-    return piece.key.partition("/")[2]
+    group = group_of_piece(piece.key)
+    return group.value if group else ""

@@ -1,10 +1,10 @@
 """Short names of a job's parts, as the window says them."""
 
 from planner.job.document import GarmentLine, Job, Print
-from planner.job.pieces import print_of_piece
+from planner.job.pieces import group_of_piece, print_of_piece
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
-from planner.shop.garments import Blank, SizeGroup
+from planner.shop.garments import Blank
 from planner.window.wording import extra as extra_name
 from planner.window.wording import short_name
 
@@ -34,8 +34,8 @@ def piece_name(job: Job, piece_key: str) -> str:
     if extra is not None:
         return extra_name(short_name(job.artwork(extra.artwork).name))
     name = print_name(job, job.print_of(print_of_piece(piece_key)))
-    group = piece_key.partition("/")[2]
-    return f"{name}, {kind_name(SizeGroup(group))}" if group else name
+    group = group_of_piece(piece_key)
+    return f"{name}, {kind_name(group)}" if group else name
 
 
 def _short(line: GarmentLine) -> str:

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.job import edits
 from planner.job.document import Job
-from planner.job.pieces import print_of_piece
+from planner.job.pieces import group_of_piece, print_of_piece
 from planner.job.state import JobState
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
@@ -200,7 +200,8 @@ def _names(job: Job, pieces: list[str]) -> dict[str, str]:
         print_ = job.print_of(print_of_piece(key))
         garment = job.line(print_.line)
         place = sentences.place(print_.location, print_.place_name)
-        group = key.partition("/")[2]
-        said = (job.artwork(print_.artwork).name, place, garment.style or kind_name(garment.kind), group)
+        group = group_of_piece(key)
+        sizes = kind_name(group) if group else ""
+        said = (job.artwork(print_.artwork).name, place, garment.style or kind_name(garment.kind), sizes)
         names[key] = ", ".join(part for part in said if part)
     return names
