@@ -235,7 +235,7 @@ class Scrolled(QScrollArea):
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         inner.setProperty("plain", True)
         self._inner = inner
-        self._asked = QSize()
+        self._asked: tuple[QSize, ...] = ()
         self.setWidget(inner)
 
     def minimumSizeHint(self) -> QSize:
@@ -245,9 +245,11 @@ class Scrolled(QScrollArea):
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         # Asking makes every layout up to the window's work, and whole pages paint themselves anew.
-        if event.type() is QEvent.Type.LayoutRequest and (hint := self.minimumSizeHint()) != self._asked:
-            self._asked = hint
-            self.updateGeometry()
+        if event.type() is QEvent.Type.LayoutRequest:
+            asks = self.minimumSizeHint(), self.sizeHint()
+            if asks != self._asked:
+                self._asked = asks
+                self.updateGeometry()
         return super().eventFilter(watched, event)
 
 

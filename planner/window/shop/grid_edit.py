@@ -255,7 +255,7 @@ class GridEdit(QWidget):
         self._take()
 
     def _is_at(self, row: int, column: int) -> bool:
-        """Whether the cursor is in this cell, whence Tab leads out of the table, not round in it."""
+        """Whether the cursor is in this cell."""
         return (self.table.currentRow(), self.table.currentColumn()) == (row, column)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
@@ -269,9 +269,9 @@ class GridEdit(QWidget):
             if event.key() in (Qt.Key.Key_Delete, Qt.Key.Key_Backspace):
                 self._clear()
                 return True
-            if event.key() == Qt.Key.Key_Tab and self._is_at(
-                self.table.rowCount() - 1, self.table.columnCount() - 1
-            ):
+            # At its ends Tab leads out of the table: round in it, nobody came away by keys.
+            last = self.table.rowCount() - 1, self.table.columnCount() - 1
+            if event.key() == Qt.Key.Key_Tab and self._is_at(*last):
                 return self.focusNextPrevChild(True)
             if event.key() == Qt.Key.Key_Backtab and self._is_at(0, 0):
                 return self.focusNextPrevChild(False)
