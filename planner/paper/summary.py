@@ -31,7 +31,7 @@ def summary_story(papers: Papers) -> list[Flowable]:
                 (words.GARMENTS, whole(garments)),
                 (words.SHEETS, whole(sheets)),
                 (words.CUSTOMER_PAYS, wording.money(plan.quote.total, plan.quote.currency)),
-                (words.MARGIN, words.percent(plan.costs.margin_percent)),
+                (words.MARGIN, wording.percent(plan.costs.margin_percent)),
             ],
             width,
         )
@@ -191,7 +191,7 @@ def _costs(papers: Papers) -> list[Flowable]:
             words.earned(
                 wording.money(costs.revenue, costs.currency),
                 wording.money(costs.profit, costs.currency),
-                words.percent(costs.margin_percent),
+                wording.percent(costs.margin_percent),
             ),
             style.TEXT,
         ),

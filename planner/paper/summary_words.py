@@ -1,7 +1,5 @@
 """Words of the summary of a job."""
 
-from decimal import Decimal
-
 from planner.measures import figures
 
 SUMMARY = "Summary"
@@ -14,10 +12,6 @@ CUSTOMER_PAYS = "Customer pays"
 MARGIN = "Margin"
 PROVISIONAL = "The sheets are a first arrangement: accept or improve it before ordering."
 NOTE = "Note"
-
-
-def percent(value: Decimal) -> str:
-    return f"{figures.plain(value, 1)} %"
 
 
 # Findings.

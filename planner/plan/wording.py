@@ -93,6 +93,11 @@ def share(value: float) -> str:
     return f"{figures.written(f'{percent:.{1 if percent < 9.95 else 0}f}'.removesuffix('.0'))} %"
 
 
+def percent(value: float | Decimal) -> str:
+    """A percentage with one decimal: "37.4 %"."""
+    return f"{figures.decimal(value, 1)} %"
+
+
 def bound(order: Order, currency: str) -> str:
     """How near an order is to the least it could cost, and what the proof holds for; empty where unknown."""
     least, gap = order.least_cost, order.gap

@@ -2,6 +2,8 @@
 
 from collections.abc import Hashable, Mapping
 
+from planner.window.told import Told
+
 
 class Before:
     """Remembers figures as somebody last looked at them, and tells those that an edit changed since.
@@ -13,8 +15,8 @@ class Before:
     def __init__(self) -> None:
         self._asked: object = None
         self._edits = 0
-        self._seen: dict[Hashable, str] = {}
-        self._now: dict[Hashable, tuple[str, int]] = {}
+        self._seen: dict[Hashable, Told] = {}
+        self._now: dict[Hashable, tuple[Told, int]] = {}
         """Each figure with the number of edits before it was worked out."""
 
     def ask(self, asked: object) -> None:
@@ -23,25 +25,25 @@ class Before:
             self._asked = asked
             self._edits += 1
 
-    def take(self, figures: Mapping[Hashable, str]) -> None:
+    def take(self, figures: Mapping[Hashable, Told]) -> None:
         """Take figures that were worked out for what is asked now."""
-        for key, text in figures.items():
-            was, at = self._now.get(key, (text, self._edits))
-            if at == self._edits and self._seen.get(key, was) == was:
-                self._seen[key] = text
-            self._now[key] = (text, self._edits)
+        for key, told in figures.items():
+            last, at = self._now.get(key, (told, self._edits))
+            if at == self._edits and not last.was(self._seen.get(key, last)):
+                self._seen[key] = told
+            self._now[key] = (told, self._edits)
 
     def was(self, key: Hashable) -> str:
         """What a figure was when somebody last looked; empty where it is the same."""
-        seen = self._seen.get(key, "")
-        return seen if seen != self._now.get(key, (seen, 0))[0] else ""
+        seen, now = self._seen.get(key), self._now.get(key)
+        return now[0].was(seen) if seen and now else ""
 
     def look_at(self) -> bool:
         """Somebody knows the job as it is; figures still to come for it are nobody's change.
 
         Whether any figure was told to be another one until now.
         """
-        told = any(self.was(key) for key in self._seen)
-        self._now = {key: (text, at) for key, (text, at) in self._now.items() if at == self._edits}
-        self._seen = {key: text for key, (text, _) in self._now.items()}
-        return told
+        changed = any(self.was(key) for key in self._seen)
+        self._now = {key: (told, at) for key, (told, at) in self._now.items() if at == self._edits}
+        self._seen = {key: told for key, (told, _) in self._now.items()}
+        return changed

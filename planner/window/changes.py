@@ -2,17 +2,20 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from decimal import Decimal
 from enum import StrEnum
+from functools import partial
 
 from planner.buying.purchase import Order
 from planner.job.document import Job
 from planner.job.findings import Finding
-from planner.measures.figures import plain, whole
+from planner.measures.figures import whole
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing, Plan
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.told import Told
 
 _IN_SHORT = 3
 """So many changes stand at the foot; the rest is a number."""
@@ -33,7 +36,7 @@ class Shown:
     """One figure as it was shown."""
 
     name: str
-    text: str
+    told: Told
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,14 +70,16 @@ def figures_of(job: Job, shop: Shop, plan: Plan) -> dict[Place, Figures]:
 
 def difference(before: Figures, after: Figures) -> tuple[Change, ...]:
     """Every figure that is another one now, that came or that went."""
-    nothing = Shown("", "")
-    return tuple(
-        Change(
-            (after.get(key) or before[key]).name, before.get(key, nothing).text, after.get(key, nothing).text
-        )
-        for key in dict.fromkeys((*before, *after))
-        if before.get(key, nothing).text != after.get(key, nothing).text
-    )
+    changes = []
+    for key in dict.fromkeys((*before, *after)):
+        was, now = before.get(key), after.get(key)
+        if now is None:
+            changes.append(Change(before[key].name, before[key].told.again(), ""))
+        elif was is None:
+            changes.append(Change(now.name, "", now.told.text))
+        elif text := now.told.was(was.told):
+            changes.append(Change(now.name, text, now.told.text))
+    return tuple(changes)
 
 
 class Since:
@@ -151,20 +156,20 @@ class Since:
 
 def _costs(shop: Shop, plan: Plan) -> Figures:
     figures = {
-        "total": Shown(wording.QUOTE_TOTAL, sentences.money(plan.quote.total, shop.currency)),
-        "cost": Shown(wording.TOTAL_COST, sentences.money(plan.costs.total, shop.currency)),
-        "margin": Shown(wording.MARGIN, f"{plain(plan.costs.margin_percent, 1)} %"),
+        "total": Shown(wording.QUOTE_TOTAL, _money(plan.quote.total, shop)),
+        "cost": Shown(wording.TOTAL_COST, _money(plan.costs.total, shop)),
+        "margin": Shown(wording.MARGIN, Told.of(plan.costs.margin_percent, sentences.percent)),
     }
     for deadline in plan.calendar.deadlines:
         name = sentences.milestone(deadline.milestone)
         key = f"{deadline.milestone} {deadline.offer}"
-        figures[key] = Shown(name, sentences.day(deadline.by))
+        figures[key] = Shown(name, Told.of(deadline.by, sentences.day))
     return figures
 
 
 def _findings(plan: Plan) -> Figures:
     return {
-        found.id: Shown(kind_name(found.kind), f"{kind_name(found.seriousness)} {found.found}")
+        found.id: Shown(kind_name(found.kind), Told.of(f"{kind_name(found.seriousness)} {found.found}"))
         for found in (*plan.findings, *plan.decided)
     }
 
@@ -176,8 +181,8 @@ def _sheets(shop: Shop, plan: Plan) -> Figures:
         if order.layouts:
             runs = " + ".join(str(layout.runs) for layout in order.layouts)
             sheets = _of_offer(shop, order, len(orders), wording.SHEETS)
-            figures[order.offer] = Shown(sheets, whole(order.sheets))
-            figures[f"{order.offer} runs"] = Shown(wording.RUNS, runs)
+            figures[order.offer] = Shown(sheets, Told.of(order.sheets, whole))
+            figures[f"{order.offer} runs"] = Shown(wording.RUNS, Told.of(runs))
     return figures
 
 
@@ -187,17 +192,29 @@ def _offers(shop: Shop, plan: Plan) -> Figures:
     for order in orders:
         cost = _of_offer(shop, order, len(orders), wording.ORDER_COST)
         days = _of_offer(shop, order, len(orders), wording.ORDER_DAYS)
-        figures[f"{order.offer} cost"] = Shown(cost, sentences.money(order.cost, shop.currency))
-        figures[f"{order.offer} days"] = Shown(days, sentences.count(order.days, "day"))
+        figures[f"{order.offer} cost"] = Shown(cost, _money(order.cost, shop))
+        figures[f"{order.offer} days"] = Shown(days, Told.of(order.days, _days))
     return figures
 
 
 def _press(plan: Plan) -> Figures:
     pieces = sum(step.pieces for step in plan.press_work.steps)
     return {
-        "pieces": Shown(wording.PRESSED, sentences.count(pieces, "print")),
-        "time": Shown(wording.PRESS_TIME, f"{plan.press_work.total_min:.0f} min"),
+        "pieces": Shown(wording.PRESSED, Told.of(pieces, _prints)),
+        "time": Shown(wording.PRESS_TIME, Told.of(plan.press_work.total_min, wording.minutes)),
     }
+
+
+def _money(amount: Decimal, shop: Shop) -> Told:
+    return Told.of(amount, partial(sentences.money, currency=shop.currency))
+
+
+def _days(days: int) -> str:
+    return sentences.count(days, "day")
+
+
+def _prints(prints: int) -> str:
+    return sentences.count(prints, "print")
 
 
 def _of_offer(shop: Shop, order: Order, orders: int, figure: str) -> str:

@@ -3,10 +3,12 @@
 from pytestqt.qtbot import QtBot
 
 from planner.buying.compare import OfferResult, compare
+from planner.measures.lengths import LengthUnit
 from planner.shop.document import changed
 from planner.window.before import Before
 from planner.window.changes import Place
 from planner.window.offers.figures import Column
+from planner.window.told import Told
 from tests.window.offers.setting import FACTS, SHEETS
 from tests.window.rig import Rig, click, typed
 
@@ -15,7 +17,7 @@ COST = "cost"
 
 def answered(before: Before, asked: object, cost: str) -> str:
     before.ask(asked)
-    before.take({COST: cost})
+    before.take({COST: Told.of(cost)})
     return before.was(COST)
 
 
@@ -51,7 +53,7 @@ def test_what_was_looked_at_before_it_was_worked_out_is_no_change() -> None:
     answered(before, "20 shirts", "90")
     before.ask("30 shirts")
     before.look_at()
-    before.take({COST: "120"})
+    before.take({COST: Told.of("120")})
     assert before.was(COST) == ""
 
 
@@ -141,6 +143,19 @@ def test_the_job_s_own_quantity_is_one_line_of_the_ladder_whatever_its_count(
     window.pages.setCurrentWidget(window.garments)
     window.pages.setCurrentWidget(window.ladder)
     assert not any(each.text() for each in window.ladder.table.befores.values())
+
+
+def test_rows_of_offers_tell_no_change_where_only_the_region_or_unit_is_another(
+    job_rig: Rig, qtbot: QtBot
+) -> None:
+    window, desk = job_rig.window, job_rig.desk
+    window.pages.setCurrentWidget(window.offers)
+    american = _figure(job_rig, qtbot, Column.COST)
+    desk.set_shop(changed(desk.shop, region="DE", unit=LengthUnit.MILLIMETRE))
+    german = american.translate(str.maketrans(",.", ".,"))
+    qtbot.waitUntil(lambda: _figure(job_rig, qtbot, Column.COST) == german, timeout=10_000)
+    shown = [row.head.shown for row in window.offers.offers.rows.values()]
+    assert [each.was for each in shown if each] == [{}] * len(shown)
 
 
 def _figure(rig: Rig, qtbot: QtBot, column: Column) -> str:

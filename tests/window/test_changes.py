@@ -3,15 +3,25 @@
 from pytestqt.qtbot import QtBot
 
 from planner.job import edits
+from planner.measures.lengths import LengthUnit
 from planner.shop.document import changed
 from planner.window.changes import Change, Place, Shown, difference
 from planner.window.costs.figure import CHANGE_MS
+from planner.window.told import Told
 from tests.window.rig import Rig, click, typed
 
 
 def test_a_difference_tells_what_changed_came_and_went() -> None:
-    before = {"a": Shown("Sheets", "6"), "b": Shown("Runs", "2"), "d": Shown("Days", "3")}
-    after = {"a": Shown("Sheets", "7"), "c": Shown("Rush", "9"), "d": Shown("Days", "3")}
+    before = {
+        "a": Shown("Sheets", Told.of("6")),
+        "b": Shown("Runs", Told.of("2")),
+        "d": Shown("Days", Told.of("3")),
+    }
+    after = {
+        "a": Shown("Sheets", Told.of("7")),
+        "c": Shown("Rush", Told.of("9")),
+        "d": Shown("Days", Told.of("3")),
+    }
     assert difference(before, after) == (
         Change("Sheets", "6", "7"),
         Change("Runs", "2", ""),
@@ -105,6 +115,22 @@ def test_another_job_on_the_desk_is_no_change(job_rig: Rig) -> None:
     job_rig.window.cabinet.new(job_rig.window)
     assert not job_rig.window.since.is_watching
     assert job_rig.window.costs.figures["quote"].before.text() == ""
+
+
+def test_another_region_or_unit_changes_no_figure(job_rig: Rig, qtbot: QtBot) -> None:
+    window, desk = job_rig.window, job_rig.desk
+    total = window.costs.figures["quote"]
+    american = total.figure.text()
+    desk.set_shop(changed(desk.shop, region="DE", unit=LengthUnit.MILLIMETRE))
+    assert total.figure.text() == american.translate(str.maketrans(",.", ".,"))
+    assert total.before.text() == ""
+    assert all(window.since.changes(place) == () for place in Place)
+    assert window.foot.text.text() == "Ctrl+K finds any command by typing."
+    # What an edit changes then is told as that region writes it, before and after.
+    german = total.figure.text()
+    _more(job_rig, "600")
+    assert total.before.text() == f"{german} →"
+    assert window.since.changes(Place.COSTS)[0].before.startswith(german)
 
 
 def _more(rig: Rig, count: str) -> None:

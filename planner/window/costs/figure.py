@@ -6,6 +6,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.window import wording
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
+from planner.window.told import Told
 from planner.window.widgets import ElidedLabel, column, label, row
 
 CHANGE_MS = 4000
@@ -19,8 +20,8 @@ class Figure(QWidget):
 
     def __init__(self, name: str, size: Type = Type.BODY, *, strong: bool = False) -> None:
         super().__init__()
-        self._text = ""
-        self._seen = ""
+        self._told: Told | None = None
+        self._seen: Told | None = None
         """As it was when somebody last looked."""
         self._how = ""
         self._name = name
@@ -49,21 +50,20 @@ class Figure(QWidget):
         # Not of the whole: a fixed least height would let the layout cut large type and what is unfolded.
         self.name.setMinimumHeight(6 * GRID)
 
-    def show_figure(self, text: str, unit: str, how: str, *, name: str = "", held: bool = False) -> None:
+    def show_figure(self, told: Told, unit: str, how: str, *, name: str = "", held: bool = False) -> None:
         """Show a figure, and beside it what it was: while `held` until it is looked at, else for a moment."""
         if name and name != self._name:
             self._name = name
             self.name.setText(name)
         if held:
             self._forget.stop()
-        elif self._text and text != self._text:
-            self._seen = self._text
+        elif self._told is not None and told.was(self._told):
+            self._seen = self._told
             self._forget.start()
-        self._seen = self._seen or text
-        self._text = text
-        was = self._seen if self._seen != text else ""
-        self.before.setText(wording.before_it(was))
-        self.figure.setText(text)
+        self._seen = self._seen or told
+        self._told = told
+        self.before.setText(wording.before_it(self._was))
+        self.figure.setText(told.text)
         self.unit.setText(unit)
         self.unit.setVisible(bool(unit))
         self.how.setText(how)
@@ -77,19 +77,23 @@ class Figure(QWidget):
     def look_at(self) -> None:
         """Somebody knows the figure as it is."""
         self._forget.stop()
-        self._seen = self._text
+        self._seen = self._told
         self.before.setText("")
         self._tell()
 
     def forget_change(self) -> None:
         """Show the figure alone, as when another job was opened."""
-        self._text = ""
+        self._told = None
         self.look_at()
+
+    @property
+    def _was(self) -> str:
+        return self._told.was(self._seen) if self._told and self._seen else ""
 
     def _tell(self) -> None:
         """Say the figure, and what it was, to a screen reader and in the tooltip."""
-        was = f" ({wording.was(self._seen)})" if self._seen != self._text else ""
-        self.setAccessibleName(f"{self._name}: {self._text} {self.unit.text()}{was}")
+        was = f" ({wording.was(self._was)})" if self._was else ""
+        self.setAccessibleName(f"{self._name}: {self.figure.text()} {self.unit.text()}{was}")
         self.setAccessibleDescription(self._how)
         self.setToolTip("\n".join(part for part in (f"{self._name}{was}", self._how) if part))
 

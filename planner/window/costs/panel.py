@@ -22,6 +22,7 @@ from planner.window.costs.figure import Figure
 from planner.window.costs.terms import TermsForm
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import line_name
+from planner.window.told import Told
 from planner.window.widgets import StatusMark, column, label, line, row, scrolled
 
 
@@ -204,7 +205,7 @@ class CostsPanel(QWidget):
             shown = deadline.arrives or deadline.by
             how = f"{sentences.day(shown)}: {slack(deadline)}. {meanings.last_day(deadline.milestone)}"
             # Without their year two days stand side by side where one was moved.
-            figure.show_figure(sentences.short_day(shown), "", how, held=self._held)
+            figure.show_figure(Told.of(shown, sentences.short_day), "", how, held=self._held)
 
     def _put(
         self,
@@ -218,11 +219,11 @@ class CostsPanel(QWidget):
         strong: bool = False,
     ) -> None:
         figure = self._figure(group, key, name, size, strong=strong)
-        figure.show_figure(self._plain(amount), self._money, how, name=name, held=self._held)
+        figure.show_figure(Told.of(amount, self._plain), self._money, how, name=name, held=self._held)
 
     def _put_percent(self, group: str, key: str, name: str, percent: Decimal, how: str) -> None:
         figure = self._figure(group, key, name, Type.BODY)
-        figure.show_figure(decimal(percent, 1), "%", how, held=self._held)
+        figure.show_figure(Told.of(percent, _one_decimal), "%", how, held=self._held)
 
     def _plain(self, amount: Decimal) -> str:
         return sentences.bare_money(amount, self._money)
@@ -236,6 +237,10 @@ class CostsPanel(QWidget):
         self._rows[group] += 1
         self._shown.add(key)
         return self.figures[key]
+
+
+def _one_decimal(percent: Decimal) -> str:
+    return decimal(percent, 1)
 
 
 def _hint_of(plan: Plan) -> str:

@@ -1,6 +1,6 @@
 """Words of costs, quote and terms of a job, and of the price ladder."""
 
-from planner.measures.figures import decimal, short, whole
+from planner.measures.figures import short, whole
 from planner.measures.layout import Way
 from planner.plan import wording as sentences
 from planner.pricing.costs import CostKind
@@ -132,7 +132,7 @@ def rung(rung: Rung, currency: str, *, now: bool) -> str:
     here = ", the job’s own" if now else ""
     return (
         f"{whole(rung.quantity)}{here}: {sentences.money(rung.price_each, currency)} a garment, "
-        f"{sentences.money(rung.total, currency)} in all, margin {decimal(rung.margin_percent, 1)} %"
+        f"{sentences.money(rung.total, currency)} in all, margin {sentences.percent(rung.margin_percent)}"
     )
 
 

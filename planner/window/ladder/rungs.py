@@ -1,21 +1,24 @@
 """The table of prices by quantity, with what each figure was before an edit."""
 
 from collections.abc import Callable, Hashable
+from functools import partial
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
-from planner.measures.figures import decimal, whole
+from planner.measures.figures import whole
 from planner.plan.laddering import Ladder
-from planner.plan.wording import bare_money
+from planner.plan.wording import bare_money, percent
 from planner.pricing.ladder import Rung
 from planner.window import wording
 from planner.window.costs import words
 from planner.window.look import GRID, Type, type_font, wide_enough
+from planner.window.told import Told
 from planner.window.widgets import emptied, label
 
 _GAP = 2 * GRID
-_FIGURES = ("price_each", "total", "cost_each", "margin_percent")
+_MONEY = ("price_each", "total", "cost_each")
+_FIGURES = (*_MONEY, "margin_percent")
 _PRICE = 1
 
 
@@ -74,11 +77,13 @@ def cells(rung: Rung, currency: str, *, now: bool) -> tuple[str, ...]:
     """Quantity and figures of one line."""
     return (
         f"{words.NOW} {whole(rung.quantity)}" if now else whole(rung.quantity),
-        bare_money(rung.price_each, currency),
-        bare_money(rung.total, currency),
-        bare_money(rung.cost_each, currency),
-        f"{decimal(rung.margin_percent, 1)} %",
+        *(_told(rung, field, currency).text for field in _FIGURES),
     )
+
+
+def _told(rung: Rung, field: str, currency: str) -> Told:
+    say = partial(bare_money, currency=currency) if field in _MONEY else percent
+    return Told.of(getattr(rung, field), say)
 
 
 def place_of(rung: Rung, field: str, ladder: Ladder, *, provisional: bool) -> Hashable:
@@ -90,12 +95,12 @@ def place_of(rung: Rung, field: str, ladder: Ladder, *, provisional: bool) -> Ha
     return ("now", field, provisional) if is_now else (rung.quantity, field)
 
 
-def figures_of(ladder: Ladder, currency: str, *, provisional: bool) -> dict[Hashable, str]:
+def figures_of(ladder: Ladder, currency: str, *, provisional: bool) -> dict[Hashable, Told]:
     """What `Before` remembers of a ladder."""
     return {
-        place_of(rung, field, ladder, provisional=provisional): text
+        place_of(rung, field, ladder, provisional=provisional): _told(rung, field, currency)
         for rung in with_now(ladder)
-        for field, text in zip(_FIGURES, cells(rung, currency, now=False)[1:], strict=True)
+        for field in _FIGURES
     }
 
 

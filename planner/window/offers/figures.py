@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from enum import Enum
+from functools import partial
 
 from planner.buying.compare import OfferResult
 from planner.buying.purchase import Order, Purchase
@@ -20,6 +21,7 @@ from planner.shop.offers import Offer
 from planner.window import wording
 from planner.window.before import Before
 from planner.window.offers import words
+from planner.window.told import Told
 
 
 class Column(Enum):
@@ -40,13 +42,17 @@ _WITH_BEFORE = tuple(column for column in Column if column is not Column.NAME)
 class Cell:
     """A figure with its unit, and a smaller line below."""
 
-    figure: str
+    told: Told
     unit: str = ""
     below: str = ""
     warns: bool = False
     """The line below tells what forbids the offer."""
     hint: str = ""
     """The same in a sentence."""
+
+    @property
+    def figure(self) -> str:
+        return self.told.text
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +78,8 @@ class OfferShown:
     chosen: bool
     chosen_for_some: bool
     cheapest: bool
+    priced_by: str
+    """The offer's price model, which says what is counted: sheets, a length or pieces."""
     was: Mapping[Column, str] = field(default_factory=dict)
     """Figures that an edit changed since somebody looked, as they were."""
 
@@ -138,6 +146,7 @@ def offers_shown(
                 chosen=taken == {offer.key},
                 chosen_for_some=len(taken) > 1 and offer.key in taken,
                 cheapest=offer.key == cheapest,
+                priced_by=offer.price.model,
             )
         )
     return tuple(shown)
@@ -149,11 +158,9 @@ def with_before(shown: OfferShown, scope: str | None, before: Before) -> OfferSh
     return replace(shown, was={column: text for column, text in was.items() if text})
 
 
-def figures_of(shown: Iterable[OfferShown], scope: str | None) -> dict[Hashable, str]:
+def figures_of(shown: Iterable[OfferShown], scope: str | None) -> dict[Hashable, Told]:
     """What `Before` remembers of these rows."""
-    return {
-        _place(each, scope, column): each.cells[column].figure for each in shown for column in _WITH_BEFORE
-    }
+    return {_place(each, scope, column): each.cells[column].told for each in shown for column in _WITH_BEFORE}
 
 
 def with_standing(
@@ -195,7 +202,7 @@ def best_first(results: Iterable[OfferResult]) -> tuple[OfferResult, ...]:
 
 
 def _place(shown: OfferShown, scope: str | None, column: Column) -> Hashable:
-    return (scope, shown.key, column, shown.result.provisional)
+    return (scope, shown.key, column, shown.priced_by, shown.result.provisional)
 
 
 def _standing(result: OfferResult, order: Order) -> OfferResult:
@@ -224,35 +231,35 @@ def slack_days(arrives: date, due: date | None, shop: Shop) -> int | None:
 
 def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Column, Cell]:
     currency = shop.currency
+    money = partial(sentences.bare_money, currency=currency)
     gap = result.order.gap
     near = "" if result.provisional or gap is None else words.near_least(gap)
     slack = slack_days(result.arrives, job.due, shop)
-    day = sentences.day(result.arrives).removesuffix(f", {result.arrives.year}")
     setting = f"{fahrenheit(result.setting_c):.0f} °F, {kind_name(result.peel)} peel"
     return {
-        Column.NAME: Cell(offer.name),
-        Column.COST: Cell(sentences.bare_money(result.cost, currency), currency, near),
-        Column.EACH: Cell(sentences.bare_money(result.cost_each, currency), currency),
+        Column.NAME: Cell(Told.of(offer.name)),
+        Column.COST: Cell(Told.of(result.cost, money), currency, near),
+        Column.EACH: Cell(Told.of(result.cost_each, money), currency),
         Column.SHEETS: _sheets(shop, offer, result),
         Column.ARRIVES: Cell(
-            day,
+            Told.of(result.arrives, sentences.short_day),
             below=words.days(result.days, slack),
             warns=slack is not None and slack < 0,
             hint=words.days_hint(result.days, slack),
         ),
-        Column.PRESS: Cell(words.minutes(result.press_s), "min", setting),
+        Column.PRESS: Cell(Told.of(result.press_s, words.minutes), "min", setting),
     }
 
 
 def _sheets(shop: Shop, offer: Offer, result: OfferResult) -> Cell:
     below = words.surplus(result.surplus)
     if offer.price.model == "length":
-        figure, unit = words.span(_length_mm(result), shop.unit)
-        return Cell(figure, unit, below)
+        length = Told.of(_length_mm(result), partial(words.roll_length, unit=shop.unit))
+        return Cell(length, words.roll_unit(shop.unit), below)
     if offer.price.model == "sheet":
-        return Cell(whole(result.sheets), "sheet" if result.sheets == 1 else "sheets", below)
+        return Cell(Told.of(result.sheets, whole), "sheet" if result.sheets == 1 else "sheets", below)
     pieces = sum(piece.ordered for piece in result.order.pieces)
-    return Cell(whole(pieces), "piece" if pieces == 1 else "pieces", below)
+    return Cell(Told.of(pieces, whole), "piece" if pieces == 1 else "pieces", below)
 
 
 def _length_mm(result: OfferResult) -> float:

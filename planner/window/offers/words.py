@@ -94,11 +94,13 @@ def not_printed(copies: int) -> str:
 NO_BOUND = "Not known yet. Look closer to search and to prove a bound."
 
 
-def span(length_mm: float, unit: LengthUnit) -> tuple[str, str]:
-    """Figure and unit of a roll's length."""
-    if unit is LengthUnit.INCH:
-        return decimal(in_unit(length_mm, unit), 0), "in"
-    return decimal(length_mm / 1000, 2), "m"
+def roll_length(length_mm: float, unit: LengthUnit) -> str:
+    """A roll's length in the unit that `roll_unit` names."""
+    return decimal(in_unit(length_mm, unit), 0) if unit is LengthUnit.INCH else decimal(length_mm / 1000, 2)
+
+
+def roll_unit(unit: LengthUnit) -> str:
+    return "in" if unit is LengthUnit.INCH else "m"
 
 
 def surplus(copies: int) -> str:
