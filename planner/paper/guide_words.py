@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable
 
-PLACEMENT_GUIDE = "Placement guide"
+PLACEMENT_GUIDE, PLACEMENT_GUIDES = "Placement guide", "Placement guides"
 NOTHING_TO_PLACE = "Nothing to place yet."
 CENTRE_LINE = "centre line"
 

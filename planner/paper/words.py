@@ -10,23 +10,10 @@ from planner.plan import wording
 from planner.plan.kind_words import kind_name
 from planner.shop.garments import SizeGroup
 
-# Papers as they are asked for, and their titles.
+# Papers of more than two words, as they are asked for.
 CHECK_IN_LIST, ORDER_OF_WORK = "check-in list", "order of work"
+
 PACKET = "Packet"
-TITLES = {
-    "summary": "Summary",
-    "quote": "Quote",
-    "proof": "Proof",
-    "order": "Order",
-    "buying list": "Buying list",
-    CHECK_IN_LIST: "Check-in list",
-    "layouts": "Layouts",
-    ORDER_OF_WORK: "Order of work",
-    "press cards": "Press cards",
-    "pick list": "Pick list",
-    "care card": "Care card",
-    "placement guides": "Placement guides",
-}
 
 
 def size_counts(sizes: Iterable[tuple[str, int]]) -> str:

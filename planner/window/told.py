@@ -22,7 +22,7 @@ class Told:
         """The same figure said as region and unit are now."""
         return self._say(self._value)
 
-    def was(self, before: "Told") -> str:
+    def was(self, before: Self) -> str:
         """What `before` is in the words of this one; empty where that reads the same."""
         text = self._say(before._value)
         return text if text != self.again() else ""
