@@ -25,11 +25,15 @@ class Hand:
     def __init__(self, canvas: Canvas, tell: Tell) -> None:
         self._canvas, self._bench, self._tell_of = canvas, canvas.bench, tell
         self._gestures = 0
-        self._merges = ""
+        self._begin(nudging="", settling="")
 
     def begin_anew(self) -> None:
         """What comes next is a gesture of its own: something else was chosen."""
-        self._merges = ""
+        self._begin(nudging="", settling="")
+
+    def _begin(self, *, nudging: str, settling: str) -> None:
+        """The gestures that the next nudge and the next settling belong to, if to any."""
+        self._nudging, self._settling = nudging, settling
 
     def choose(self, offer: str, refs: Collection[Ref]) -> None:
         """Select pieces by their places."""
@@ -44,25 +48,25 @@ class Hand:
             arrivals.setdefault(offer, {})[ref] = arrival
         for offer, pieces in arrivals.items():
             self._carry(offer, pieces, gesture)
-        # Settling after a drop belongs to the drop.
-        self._merges = gesture
+        # Settling after a drop belongs to the drop; a nudge is a second thought.
+        self._begin(nudging="", settling=gesture)
 
     def nudge(self, dx_mm: float, dy_mm: float) -> None:
         """Chosen pieces moved a little; nudges in a row are one step."""
-        gesture = self._merges or self._next()
+        gesture = self._nudging or self._next()
         for offer, refs in self._by_offer().items():
             layouts = moves.moved(self._bench.offer(offer).layouts, refs, dx_mm, dy_mm)
             self._tell(offer, Act(layouts, tuple(refs), words.moved(count(len(refs), "piece"))), gesture)
-        self._merges = gesture
+        self._begin(nudging=gesture, settling=gesture)
 
     def place(self, left_mm: float | None, top_mm: float | None) -> None:
         """Chosen pieces moved so that the box around them begins there; None leaves that way as it is."""
         box = bounds_on_sheet(self._bench.chosen())
-        self._merges = ""
+        self.begin_anew()
         self.nudge(
             0.0 if left_mm is None else left_mm - box.x_mm, 0.0 if top_mm is None else top_mm - box.y_mm
         )
-        self._merges = ""
+        self.begin_anew()
 
     def free_angle(self) -> float | None:
         """How the one chosen piece is turned, where it may be turned to any angle."""
@@ -106,7 +110,7 @@ class Hand:
 
     def edit(self, key: str) -> None:
         """Carry out an editing command."""
-        gesture = self._merges if key == "settle" and self._merges else self._next()
+        gesture = (self._settling if key == "settle" else "") or self._next()
         for offer, refs in self._by_offer().items():
             shown = self._bench.offer(offer)
             done = act(key, shown.layouts, refs, self._bench.room(shown))

@@ -53,6 +53,19 @@ def test_nudges_in_a_row_are_one_undo_step(job_rig: Rig) -> None:
     assert job_rig.desk.undo_stack.count() == steps + 1
 
 
+def test_nudges_after_a_drag_are_a_step_of_their_own(job_rig: Rig) -> None:
+    window, stack = job_rig.window, job_rig.desk.undo_stack
+    window.pages.setCurrentWidget(window.sheets)
+    steps = stack.count()
+    drag(job_rig, QPoint(0, 60))
+    dropped = first_piece(job_rig).placement
+    for _ in range(3):
+        QTest.keyClick(window.sheets.canvas, Qt.Key.Key_Down)
+    assert stack.count() == steps + 2
+    stack.undo()
+    assert first_piece(job_rig).placement == dropped
+
+
 def shown(rig: Rig) -> tuple[Layout, ...]:
     return rig.window.sheets.bench.offers[0].layouts
 
