@@ -329,6 +329,11 @@ class BenchScene(QGraphicsScene):
             path.addPath(path_of(shape).translated(spot.origin))
         self._ghost.show_path(path, thin(CHOSEN, 2, Qt.PenStyle.DashLine))
 
+    @property
+    def spot_offered(self) -> QRectF:
+        """The box around where pieces could go instead; null where nothing is offered."""
+        return self._ghost.path.boundingRect()
+
     def show_on_cloth(self, on_cloth: bool) -> None:
         self.on_cloth = on_cloth
         for piece in self._pieces.values():

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from math import ceil
 
 from shapely import get_parts
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from planner.measures.figures import plain
-from planner.measures.geometry import Size
+from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.sheets.outline import rectangle
@@ -43,10 +44,22 @@ class FaultMark:
         wrong = _wrong_part(self.kind, shapes, self.layout.sheet, self.room)
         return tuple(part for part in get_parts(wrong) if isinstance(part, Polygon)) or shapes
 
+    @property
+    def box(self) -> Rect:
+        """The box around what is hatched."""
+        left, top, right, bottom = MultiPolygon(self.areas).bounds
+        return Rect(left, top, right - left, bottom - top)
 
-def exact(length_mm: float, unit: LengthUnit) -> str:
-    """A short length to the hundredth of an inch or millimetre; less than that is said so."""
+
+def exact(length_mm: float, unit: LengthUnit, *, at_least: bool = False) -> str:
+    """A short length to the hundredth of an inch or millimetre; less than that is said so.
+
+    `at_least` rounds up, for what must suffice.
+    """
     figure = length_mm / MM_PER_INCH if unit is LengthUnit.INCH else length_mm
+    if at_least:
+        # What is a hundredth but for the arithmetic must not become the next one.
+        figure = ceil(figure * 100 - 0.001) / 100
     return f"{plain(figure, 2)} {unit.value}" if figure >= 0.005 else words.least(unit.value)
 
 
@@ -114,12 +127,14 @@ def _tag(fault: Fault, unit: LengthUnit) -> str:
 def _sentence(fault: Fault, unit: LengthUnit, room: Room, name_of: Callable[[str], str]) -> str:
     names = [f"“{name_of(key)}”" for key in fault.keys]
     by = exact(fault.by_mm, unit)
+    gap, margin = (exact(asked, unit) if asked > 0 else "" for asked in (room.gap_mm, room.margin_mm))
     if fault.kind is FaultKind.OVERLAP:
-        return words.overlaps(names[0], names[1], by)
+        aside = exact(fault.by_mm + room.gap_mm, unit, at_least=True)
+        return words.overlaps(names[0], names[1], by, gap, aside)
     if fault.kind is FaultKind.TOO_CLOSE:
-        return words.lie_too_close(names[0], names[1], by, exact(room.gap_mm, unit))
+        return words.lie_too_close(names[0], names[1], by, gap)
     if fault.kind is FaultKind.OFF_SHEET:
-        return words.reaches_off(names[0], by)
+        return words.reaches_off(names[0], by, margin)
     if fault.kind is FaultKind.IN_MARGIN:
-        return words.reaches_in(names[0], by, exact(room.margin_mm, unit))
+        return words.reaches_in(names[0], by, margin)
     return words.not_separable(len(fault.indices), by)

@@ -15,10 +15,11 @@ from planner.plan.wording import count
 from planner.sheets.outline import Outline
 from planner.shop.book import Shop
 from planner.window import meanings
-from planner.window.look import APART, GRID, RELATED, Type, tokens_of
+from planner.window.look import GRID, RELATED, Type, tokens_of
 from planner.window.pixmaps import PictureSource
 from planner.window.sheet import words
 from planner.window.sheet.acts import Act
+from planner.window.sheet.bar_place import BarPlace
 from planner.window.sheet.bench import BenchScene, Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.commands import PLACING, Commands
@@ -171,7 +172,7 @@ class SheetsPanel(QWidget):
         self.setLayout(whole)
 
     def _bench_widget(self) -> QWidget:
-        """Canvas and rulers, the bar that tells of faults over the canvas's foot."""
+        """Canvas and rulers, the bar that tells of faults over the canvas."""
         grid = QGridLayout()
         grid.setSpacing(0)
         grid.setContentsMargins(0, 0, 0, 0)
@@ -183,9 +184,7 @@ class SheetsPanel(QWidget):
         grid.addWidget(self._rulers.side, 1, 0)
         grid.addWidget(FocusFrame(self.canvas), 1, 1)
         grid.addWidget(self.cut_list, 0, 2, 2, 1)
-        over = column(edge=APART)
-        over.addWidget(self.bar)
-        grid.addLayout(over, 1, 1, Qt.AlignmentFlag.AlignBottom)
+        self._bar_place = BarPlace(self.bar, self.canvas, grid, (1, 1))
         bench = QWidget()
         bench.setLayout(grid)
         return bench
@@ -214,6 +213,11 @@ class SheetsPanel(QWidget):
 
     def _refresh(self) -> None:
         """Everything on screen from what is shown."""
+        self._show_bench()
+        self._show_choice()
+
+    def _show_bench(self) -> None:
+        """The sheets, and what is of use beside them."""
         self._glide.finish()
         had = bool(self.bench.spots)
         was = [(spot.offer, spot.size) for spot in self.bench.spots]
@@ -237,7 +241,6 @@ class SheetsPanel(QWidget):
         self.canvas.make_current(same[0] if same else next(iter(self.bench.spots), None))
         if self.bench.spots and (not had or was != [(spot.offer, spot.size) for spot in self.bench.spots]):
             self.canvas.refit(whole=not had)
-        self._show_choice()
 
     def _show_commands(self, shown: bool) -> None:
         """Beside what a running search says there is no room for commands that it keeps from working."""
@@ -280,12 +283,14 @@ class SheetsPanel(QWidget):
         if current is not None:
             self.strip.bring_into_view(self.bench.spots.index(current))
         self._watch.look()
+        self._bar_place.keep_clear(self._watch.told_of)
 
     def _show_view(self) -> None:
         """Rulers and zoom after scrolling, zooming or a change of sheet."""
         spot = self.canvas.current
         self._zoom.setText(f"{self.canvas.percent:.0f} %")
         self.cut_list.show_cuts(self.bench.cuts_of(spot), self._unit)
+        self._bar_place.keep_clear(self._watch.told_of)
         if spot is None:
             return
         pieces = [p for p in self.bench.chosen() if (p.offer, p.ref.sheet) == (spot.offer, spot.sheet)]
@@ -319,7 +324,8 @@ class SheetsPanel(QWidget):
             shown.showing(done.layouts) if shown.key == offer else shown for shown in self._shown
         )
         self.bench.choose([])
-        self._refresh()
+        # Between the two nothing is chosen: fields hidden for that would lose the cursor.
+        self._show_bench()
         self.hand.choose(offer, done.refs)
         self.layouts_edited.emit(offer, done.layouts, done.title, gesture)
         self._show_choice()

@@ -2,6 +2,8 @@
 
 from collections.abc import Collection
 
+from PySide6.QtCore import QRectF
+
 from planner.job.findings import Seriousness
 from planner.plan.wording import count
 from planner.window.sheet import words
@@ -24,6 +26,8 @@ class Watch:
     def __init__(self, canvas: Canvas, hand: Hand, bar: FaultBar) -> None:
         self._canvas, self._bench, self._hand, self._bar = canvas, canvas.bench, hand, bar
         self._strayed = ""
+        self.told_of = QRectF()
+        """The box in the scene around what the bar tells of and the spot it offers."""
         bar.show_pressed.connect(self._show_first)
         bar.add_pressed.connect(self._add_missing)
 
@@ -45,6 +49,7 @@ class Watch:
     def look(self) -> None:
         """Say what is wrong now, and outline where the chosen pieces could go instead."""
         self._bench.offer_spot(())
+        self.told_of = QRectF()
         found = [(spot, mark) for spot in self._bench.spots for mark in self._bench.marks_on(spot)]
         if self._strayed:
             self._bar.say(self._strayed, Seriousness.NOTE)
@@ -75,10 +80,15 @@ class Watch:
         more = len(ours or found) - 1
         if more:
             told += f" {count(more, 'more fault')}."
+        box = mark.box
+        self.told_of = QRectF(box.x_mm, box.y_mm, box.width_mm, box.height_mm).translated(spot.origin)
         if not ours:
             self._bar.say(told, show=True)
             return
         out = self._hand.offer_spot()
+        for piece in self._bench.chosen():
+            self.told_of |= piece.sceneBoundingRect()
+        self.told_of |= self._bench.spot_offered
         if out is None:
             told += f" {words.no_room(len(own))}"
         elif out.sheet is not None:

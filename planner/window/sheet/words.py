@@ -248,16 +248,20 @@ def _two(one: str, other: str) -> str:
     return f"Two copies of {one}" if one == other else f"{one} and {other}"
 
 
-def overlaps(one: str, other: str, by: str) -> str:
-    return f"{_two(one, other)} overlap by {by}. Move one of them {by} aside."
+def overlaps(one: str, other: str, by: str, gap: str, aside: str) -> str:
+    """`aside` is what frees them: as far as they overlap, and the gap; `gap` is empty where none is asked."""
+    needed = f"This offer needs a gap of {gap}: move" if gap else "Move"
+    return f"{_two(one, other)} overlap by {by}. {needed} one of them {aside} aside."
 
 
 def lie_too_close(one: str, other: str, by: str, gap: str) -> str:
     return f"{_two(one, other)} lie {by} too close: this offer needs a gap of {gap}."
 
 
-def reaches_off(name: str, by: str) -> str:
-    return f"{name} reaches {by} over the sheet's edge and would be cut off. Move it in."
+def reaches_off(name: str, by: str, margin: str) -> str:
+    """`margin` is empty where the offer prints up to the edge."""
+    needed = f"This offer keeps {margin} clear inside it: move" if margin else "Move"
+    return f"{name} reaches {by} over the sheet's edge and would be cut off. {needed} it in."
 
 
 def reaches_in(name: str, by: str, margin: str) -> str:

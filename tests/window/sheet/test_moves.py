@@ -1,5 +1,6 @@
 """Edits of layouts, snapping and the nearest good spot, without a window."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -8,12 +9,12 @@ from hypothesis import strategies as st
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Layout, Placement, Way
-from planner.measures.lengths import LengthUnit, UnreadableLength
+from planner.measures.lengths import LengthUnit, UnreadableLength, parse_length
 from planner.sheets.nudge import Feature
 from planner.sheets.validate import faults
 from planner.window.positions import read_position, say_position
 from planner.window.sheet import moves
-from planner.window.sheet.fault_marks import marks_of
+from planner.window.sheet.fault_marks import FaultMark, marks_of
 from planner.window.sheet.moves import Ref, Room, Side
 from planner.window.sheet.rulers import steps_for
 from planner.window.sheet.snapping import Catcher
@@ -154,8 +155,31 @@ def test_hatched_areas_are_where_the_faults_are() -> None:
     assert by_tag["overlap 6.00 mm"].areas[0].bounds == (30, 110, 36, 120)
     assert by_tag["3.00 mm into the margin"].areas[0].bounds == (2, 200, 5, 220)
     assert by_tag["overlap 6.00 mm"].sentence == (
-        "Two copies of “logo” overlap by 6.00 mm. Move one of them 6.00 mm aside."
+        "Two copies of “logo” overlap by 6.00 mm. This offer needs a gap of 3.00 mm: "
+        "move one of them 9.00 mm aside."
     )
+    assert by_tag["4.00 mm off the sheet"].sentence == (
+        "“logo” reaches 4.00 mm over the sheet's edge and would be cut off. "
+        "This offer keeps 5.00 mm clear inside it: move it in."
+    )
+
+
+@pytest.mark.parametrize("unit", LengthUnit)
+@pytest.mark.parametrize("gap_mm", [3.0, 0.0])
+@pytest.mark.parametrize("x_mm", [69.123, 62.0, 75.999])
+def test_a_piece_moved_aside_as_far_as_told_overlaps_no_more_and_keeps_the_gap(
+    x_mm: float, gap_mm: float, unit: LengthUnit
+) -> None:
+    def faulty(x_mm: float) -> tuple[FaultMark, ...]:
+        layout = Layout(SHEET, (piece(40, 100), piece(x_mm, 100)))
+        found = faults(layout, gap_mm=gap_mm, margin_mm=5, way=Way.LOOSE)
+        room = replace(ROOM, gap_mm=gap_mm)
+        return marks_of(layout, found, room, unit=unit, name_of=lambda key: "logo")
+
+    (mark,) = faulty(x_mm)
+    told = re.search(r"([\d.]+) (mm|in) aside", mark.sentence)
+    assert told is not None
+    assert faulty(x_mm + parse_length(told[1], unit)) == ()
 
 
 @pytest.mark.parametrize(

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
@@ -16,6 +16,7 @@ from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.sheet.piece_words import piece_hint
+from tests.window.rig import typed
 from tests.window.sheet.setting import OFFER, SHEET, a_job, a_plan, a_shop, arranged, picture, placed
 
 LEFT = Qt.MouseButton.LeftButton
@@ -204,6 +205,41 @@ def test_a_place_typed_in_millimetres_is_exact(table: Table) -> None:
     assert table.last()[0].placements[0].x_mm == pytest.approx(62.5)
     assert table.last()[0].placements[0].y_mm == 20
     assert len(table.told) == 1
+
+
+def test_after_a_typed_place_the_cursor_goes_on_to_the_next_field_or_stays(table: Table) -> None:
+    table.panel.canvas.choose([table.piece(0, 0)])
+    left, top = table.panel.info.left, table.panel.info.top
+    typed(left, "62.5 mm", end=Qt.Key.Key_Tab)
+    assert QApplication.focusWidget() is top
+    typed(top, "30 mm")
+    assert QApplication.focusWidget() is top
+    placement = table.last()[0].placements[0]
+    assert (placement.x_mm, placement.y_mm) == (62.5, 30)
+
+
+def test_the_bar_stands_where_it_does_not_cover_what_it_tells_of(table: Table) -> None:
+    panel, bar = table.panel, table.panel.bar
+
+    def seen(box: QRectF) -> QRect:
+        return panel.canvas.mapFromScene(box).boundingRect()
+
+    def stands() -> QRect:
+        QApplication.processEvents()
+        return QRect(panel.canvas.viewport().mapFrom(panel, bar.mapTo(panel, QPoint())), bar.size())
+
+    low, high = SHEET.height_mm - 50, 30
+    two_low = Layout(SHEET, (placed("p1", 20, low), placed("p2", 70, low)))
+    table.show(two_low, Layout(SHEET, (placed("p1", 20, high), placed("p2", 70, high))))
+    panel.canvas.choose([table.piece(0, 1)])
+    # As near as that the piece lies under the foot of the canvas.
+    panel.canvas.fit(panel.bench.spot(OFFER, 0).box.adjusted(0, 250, 0, -10))
+    assert stands().top() < panel.canvas.viewport().height() / 2
+    assert not stands().intersects(seen(table.piece(0, 1).sceneBoundingRect()))
+    panel.canvas.fit(panel.bench.spot(OFFER, 0).box.adjusted(0, 420, 0, 200))
+    assert stands().top() > panel.canvas.viewport().height() / 2
+    panel.canvas.choose([table.piece(1, 1)])
+    assert stands().top() > panel.canvas.viewport().height() / 2
 
 
 def test_an_overlap_is_told_where_and_by_how_much_and_enter_mends_it(table: Table) -> None:
