@@ -9,6 +9,7 @@ from planner.buying.purchase import Order, Purchase
 from planner.job import edits
 from planner.job.document import Job
 from planner.job.pieces import needed_pieces
+from planner.measures.layout import Layout
 from planner.plan.ordering import arrange_job
 from planner.window import steps, wording
 from planner.window.background import Background
@@ -24,8 +25,8 @@ class Arranging(QObject):
 
     searched = Signal(object, bool, int, int)
     """The best purchase so far or None, whether the search still runs, done and of."""
-    arranged = Signal()
-    """The sheets found are in the job."""
+    arranged = Signal(bool)
+    """The sheets found are in the job; whether they are other ones than before."""
     _improved = Signal(object, object)
     """From the worker's thread: the job asked about, and an order found."""
 
@@ -93,7 +94,7 @@ class Arranging(QObject):
             self._foot.warn(wording.JOB_CHANGED)
             return
         self._desk.apply(steps.ARRANGE, edits.set_fields(now, arranged=arranged.arranged))
-        self.arranged.emit()
+        self.arranged.emit(_layouts(now) != _layouts(arranged))
 
     def _failed(self, error: Exception) -> None:
         self._end()
@@ -104,6 +105,10 @@ class Arranging(QObject):
         self._asked = None
         self._foot.show_work(LANE, "")
         self.searched.emit(None, False, 0, 0)
+
+
+def _layouts(job: Job) -> dict[str, tuple[Layout, ...]]:
+    return {accepted.offer: accepted.layouts for accepted in job.arranged}
 
 
 def _offers(job: Job) -> tuple[str | None, ...]:

@@ -348,9 +348,9 @@ class MainWindow(QMainWindow):
             self.background.stop(owner)
             self.foot.show_work(owner, "")
 
-    def _say_arranged(self) -> None:
+    def _say_arranged(self, are_others: bool) -> None:
         if (bought := self.plan.purchase) is not None:
-            told = wording.arranged(bought, self.plan.costs.currency)
+            told = wording.arranged(bought, self.plan.costs.currency, are_others=are_others)
             left_out = any(order.not_placed for order in bought.orders)
             (self.foot.warn if left_out else self.foot.say)(told)
 

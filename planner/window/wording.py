@@ -303,18 +303,21 @@ def extra(artwork: str) -> str:
     return f"{artwork}, extra"
 
 
-def arranged(bought: Purchase, currency: str) -> str:
+def arranged(bought: Purchase, currency: str, *, are_others: bool = True) -> str:
     """What arranging came to; what no sheet takes is not passed over."""
     left_out = sum(piece.count for order in bought.orders for piece in order.not_placed)
     if left_out:
         pieces = sentences.count(left_out, "piece fits", "pieces fit")
-        return f"{pieces} no sheet of the offer: see the findings. {_arranged(bought, currency)}"
-    return _arranged(bought, currency)
+        return f"{pieces} no sheet of the offer: see the findings. {_arranged(bought, currency, are_others)}"
+    return _arranged(bought, currency, are_others)
 
 
-def _arranged(bought: Purchase, currency: str) -> str:
+def _arranged(bought: Purchase, currency: str, are_others: bool) -> str:
     sheets = sentences.count(sum(order.sheets for order in bought.orders), "sheet")
-    return f"Arranged on {sheets}, {sentences.money(bought.cost, currency)} with delivery."
+    cost = f"{sentences.money(bought.cost, currency)} with delivery"
+    if not are_others:
+        return f"No better sheets were found; yours stay as they are: {sheets}, {cost}."
+    return f"Arranged on {sheets}, {cost}."
 
 
 # First run. The fields are named as in the shop book's forms.

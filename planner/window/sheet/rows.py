@@ -134,9 +134,15 @@ class ArrangeRow(QWidget):
         self.setLayout(inside)
 
     def show_running(self, running: bool, told: str) -> None:
-        self.arrange.setVisible(not running)
-        self.stop.setVisible(running)
-        self.keep.setVisible(running)
+        ends, begins = (self.stop, self.keep), (self.arrange,)
+        coming, going = (ends, begins) if running else (begins, ends)
+        for made in coming:
+            made.show()
+        # Hidden under the cursor, a button would hand it to whatever comes next in the window.
+        if any(made.hasFocus() for made in going):
+            coming[0].setFocus()
+        for made in going:
+            made.hide()
         self.words.setVisible(running)
         self.words.setText(told)
 

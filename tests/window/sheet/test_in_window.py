@@ -3,6 +3,7 @@
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from planner.job.edits import layouts_at
@@ -142,6 +143,21 @@ def test_arranging_again_leaves_a_pinned_piece_where_the_hand_put_it(job_rig: Ri
     assert window.sheets.bar.sentence == ""
 
 
+def test_where_a_search_finds_nothing_better_the_sheets_stay_and_it_is_said(
+    job_rig: Rig, qtbot: QtBot
+) -> None:
+    window = job_rig.window
+    window.pages.setCurrentWidget(window.sheets)
+    QTest.mouseClick(window.sheets.arrange.arrange, Qt.MouseButton.LeftButton)
+    job_rig.settle(qtbot)
+    assert window.foot.text.text().startswith("Arranged on")
+    before = shown(job_rig)
+    QTest.mouseClick(window.sheets.arrange.arrange, Qt.MouseButton.LeftButton)
+    job_rig.settle(qtbot)
+    assert shown(job_rig) == before
+    assert window.foot.text.text().startswith("No better sheets were found; yours stay as they are: ")
+
+
 def test_every_part_of_the_canvas_has_a_name_for_screen_readers(job_rig: Rig) -> None:
     sheets = job_rig.window.sheets
     job_rig.window.pages.setCurrentWidget(sheets)
@@ -151,9 +167,7 @@ def test_every_part_of_the_canvas_has_a_name_for_screen_readers(job_rig: Rig) ->
 
 
 @pytest.mark.parametrize("taken", [True, False])
-def test_a_running_search_is_taken_or_dropped_with_a_click(
-    threaded_rig: Rig, qtbot: QtBot, taken: bool
-) -> None:
+def test_a_running_search_is_taken_or_dropped_by_key(threaded_rig: Rig, qtbot: QtBot, taken: bool) -> None:
     rig, window = threaded_rig, threaded_rig.window
     job, files = a_job()
     rig.desk.set_shop(changed(rig.desk.shop, search_s=30.0))
@@ -161,10 +175,15 @@ def test_a_running_search_is_taken_or_dropped_with_a_click(
     rig.settle(qtbot)
     window.pages.setCurrentWidget(window.sheets)
     before, row = shown(rig), window.sheets.arrange
-    QTest.mouseClick(row.arrange, Qt.MouseButton.LeftButton)
+    row.arrange.setFocus()
+    QTest.keyClick(row.arrange, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: "so far" in row.words.text(), timeout=10_000)
-    QTest.mouseClick(row.stop if taken else row.keep, Qt.MouseButton.LeftButton)
+    assert QApplication.focusWidget() is row.stop
+    if not taken:
+        QTest.keyClick(row.stop, Qt.Key.Key_Tab)
+    QTest.keyClick(QApplication.focusWidget(), Qt.Key.Key_Space)
     rig.settle(qtbot)
     assert row.arrange.isVisible()
+    assert QApplication.focusWidget() is row.arrange
     assert bool(layouts_at(rig.desk.job, OFFER)) is taken
     assert taken or shown(rig) == before
