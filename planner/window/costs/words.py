@@ -59,7 +59,7 @@ TAX_EXEMPT = "No sales tax on this job"
 def way(how: Way) -> str:
     """How a printed sheet is cut apart."""
     return {
-        Way.LOOSE: "by hand",
+        Way.LOOSE: "loose, by hand",
         Way.STRAIGHT: "by straight cuts",
         Way.OUTLINE: "along outlines",
     }[how]

@@ -128,10 +128,15 @@ class Canvas(BenchView):
             self.choose([])
             return False
         self.choose([pieces[at]])
-        if not self._in_view(pieces[at]):
-            self.ensureVisible(pieces[at].sceneBoundingRect(), 40, 40)
-            self.view_changed.emit()
+        self.find_chosen()
         return True
+
+    def find_chosen(self) -> None:
+        """Push the bench so that chosen pieces are seen, where none of them is."""
+        chosen = self.bench.chosen()
+        if chosen and not any(self._in_view(piece) for piece in chosen):
+            self.ensureVisible(self._box_of_choice(), 40, 40)
+            self.view_changed.emit()
 
     def _in_view(self, piece: PieceItem) -> bool:
         seen = self.mapToScene(self.viewport().rect()).boundingRect()

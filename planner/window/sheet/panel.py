@@ -327,6 +327,7 @@ class SheetsPanel(QWidget):
         # Between the two nothing is chosen: fields hidden for that would lose the cursor.
         self._show_bench()
         self.hand.choose(offer, done.refs)
+        self.canvas.find_chosen()
         self.layouts_edited.emit(offer, done.layouts, done.title, gesture)
         self._show_choice()
 

@@ -156,6 +156,18 @@ def test_a_piece_for_which_a_sheet_has_no_room_is_offered_a_place_on_another(tab
         assert not faults(layout, gap_mm=room.gap_mm, margin_mm=room.margin_mm, way=Way.LOOSE)
 
 
+def test_a_piece_that_goes_to_a_sheet_out_of_sight_is_followed(table: Table) -> None:
+    canvas = table.panel.canvas
+    canvas.choose([table.piece(0, 1)])
+    canvas.fit(table.piece(0, 1).sceneBoundingRect())
+    scale, view = canvas.px_per_mm, canvas.viewport().rect()
+    table.panel.hand.send_to(1)
+    (moved,) = table.panel.bench.chosen()
+    assert moved.ref.sheet == 1
+    assert view.contains(canvas.mapFromScene(moved.sceneBoundingRect().center()))
+    assert canvas.px_per_mm == scale
+
+
 def test_where_every_sheet_is_full_a_new_one_is_offered(table: Table) -> None:
     table.show(Layout(SHEET, (FULL, placed("p2", 100, 100)), 4))
     table.panel.canvas.choose([table.piece(0, 1)])
