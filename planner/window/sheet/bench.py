@@ -1,13 +1,12 @@
 """The bench: every sheet of every offer laid out side by side, as a graphics scene in millimetres."""
 
 from collections.abc import Collection, Iterable, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QFont, QPainterPath, QPolygonF, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QGraphicsScene
 
-from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.measures.lengths import LengthUnit, format_size
 from planner.sheets.covered import covered_share
@@ -24,58 +23,11 @@ from planner.window.sheet.fault_marks import FaultMark, grown, marks_of, shape_o
 from planner.window.sheet.items import CASING, CHOSEN, PieceItem, SheetItem, cut_out, thin
 from planner.window.sheet.moves import Ref, Room, bounds
 from planner.window.sheet.overlays import DashesItem, HatchItem, LinesItem, TagItem, hatch, path_of
+from planner.window.sheet.places import Spot, laid_out
 from planner.window.sheet.snapping import Guide
 
-_ASPECT = 1.75
-"""Sheets are laid in rows so that all of them fit a view about this much wider than high."""
-_FEW = 8
-"""Up to so many sheets stand in two rows at most."""
 _MOST_TAGS, _MOST_KEPT = 40, 1000
 _BEYOND_MM = 1.0
-
-
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """One sheet on the bench: whose, which one, and where its top left corner is in the scene."""
-
-    offer: str
-    sheet: int
-    x_mm: float
-    y_mm: float
-    size: Size
-
-    @property
-    def box(self) -> QRectF:
-        return QRectF(self.x_mm, self.y_mm, self.size.width_mm, self.size.height_mm)
-
-    @property
-    def origin(self) -> QPointF:
-        return QPointF(self.x_mm, self.y_mm)
-
-
-def laid_out(offers: Iterable[OfferShown]) -> tuple[Spot, ...]:
-    """Places of all sheets: offer below offer, each in rows; the same for the same sheet sizes."""
-    spots: list[Spot] = []
-    top = 0.0
-    for offer in offers:
-        sizes = [layout.sheet for layout in offer.layouts]
-        if not sizes:
-            continue
-        wide = max(size.width_mm for size in sizes)
-        high = max(size.height_mm for size in sizes)
-        # Many sheets are seen small, and the words over them are as high at any scale.
-        share = 0.16 if len(sizes) <= _FEW else 0.3
-        space, header = max(25.0, wide * 0.06), min(max(40.0, high * share), 140.0)
-        columns = max(1, round((len(sizes) * _ASPECT * (high + header) / (wide + space)) ** 0.5))
-        top += header
-        for start in range(0, len(sizes), columns):
-            row = sizes[start : start + columns]
-            left = 0.0
-            for number, size in enumerate(row):
-                spots.append(Spot(offer.key, start + number, left, top, size))
-                left += size.width_mm + space
-            top += max(size.height_mm for size in row) + header
-    return tuple(spots)
 
 
 class BenchScene(QGraphicsScene):
@@ -215,8 +167,9 @@ class BenchScene(QGraphicsScene):
         """Let what is written over the sheets know the scale at which it must find room."""
         self._px_per_mm = px_per_mm
         self._part_tags()
-        for item in self._sheets.values():
-            item.header.fit(item.size.width_mm * px_per_mm)
+        for spot in self.spots:
+            header = self._sheets[spot.offer, spot.sheet].header
+            header.fit(spot.size.width_mm * px_per_mm, spot.above_mm * px_per_mm)
 
     def marks_on(self, spot: Spot) -> tuple[FaultMark, ...]:
         offer, layout = self.offer(spot.offer), self.layout(spot)

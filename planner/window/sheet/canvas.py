@@ -15,9 +15,10 @@ from PySide6.QtWidgets import QRubberBand, QToolTip
 
 from planner.measures.lengths import MM_PER_INCH, LengthUnit
 from planner.window.sheet import words
-from planner.window.sheet.bench import BenchScene, Spot
+from planner.window.sheet.bench import BenchScene
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.items import PieceItem
+from planner.window.sheet.places import Spot
 from planner.window.sheet.view import BenchView
 from planner.window.sheet.zoom import readable
 

@@ -6,9 +6,10 @@ from PySide6.QtCore import QPointF, QRectF
 
 from planner.measures.geometry import Rect, Size
 from planner.measures.layout import Placement
-from planner.window.sheet.bench import BenchScene, Spot
+from planner.window.sheet.bench import BenchScene
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref, bounds
+from planner.window.sheet.places import Spot
 from planner.window.sheet.snapping import Catcher, OutlineCatcher
 
 

@@ -8,11 +8,11 @@ from planner.measures.layout import Placement, Way
 from planner.plan.wording import count
 from planner.window.sheet import moves, words
 from planner.window.sheet.acts import Act, act, to_sheet
-from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag, bounds_on_sheet
 from planner.window.sheet.facts import OfferShown, facts_of
 from planner.window.sheet.moves import Ref
+from planner.window.sheet.places import Spot
 from planner.window.sheet.ways_out import WayOut, nearest_way_out
 
 Tell = Callable[[str, Act, str], None]

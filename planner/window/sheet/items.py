@@ -98,7 +98,7 @@ class HeaderItem(QGraphicsItem):
         """Words that may follow, the longest first, with their width in pixels."""
         self._strong_px = 0.0
         self._fonts = QFont(), QFont()
-        self._wide_px = 100.0
+        self._wide_px, self._high_px = 100.0, float(HEADER_PX)
         self._tokens: Tokens | None = None
 
     def show_words(self, strong: str, rest: list[str], font: QFont, tokens: Tokens) -> None:
@@ -112,20 +112,29 @@ class HeaderItem(QGraphicsItem):
         self._rest = [(words, small.horizontalAdvance(words)) for words in fewer]
         self.update()
 
-    def fit(self, wide_px: float) -> None:
-        if abs(wide_px - self._wide_px) >= 1:
+    def fit(self, wide_px: float, high_px: float) -> None:
+        """Take as much room as there is over the sheet; the words keep away where it is too low for them."""
+        if abs(wide_px - self._wide_px) >= 1 or abs(high_px - self._high_px) >= 1:
             self.prepareGeometryChange()
-            self._wide_px = wide_px
+            self._wide_px, self._high_px = wide_px, high_px
+
+    @property
+    def has_room(self) -> bool:
+        """Whether its words fit between the sheet and what lies above it."""
+        return self._high_px >= QFontMetricsF(self._fonts[0]).ascent()
 
     def boundingRect(self) -> QRectF:
-        return QRectF(0, -HEADER_PX, max(self._wide_px, 20), HEADER_PX)
+        high = min(float(HEADER_PX), self._high_px)
+        return QRectF(0, -high, max(self._wide_px, 20), high)
 
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
-        if self._tokens is None:
+        if self._tokens is None or not self.has_room:
             return
-        box = self.boundingRect().adjusted(0, 0, 0, -4)
+        box = self.boundingRect()
+        spare = box.height() - QFontMetricsF(self._fonts[0]).height()
+        box.setBottom(-min(max(spare, 0.0), 4.0))
         painter.setPen(QColor(self._tokens.text))
         painter.setFont(self._fonts[0])
         align = Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignBottom

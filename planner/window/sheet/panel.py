@@ -20,7 +20,7 @@ from planner.window.pixmaps import PictureSource
 from planner.window.sheet import words
 from planner.window.sheet.acts import Act
 from planner.window.sheet.bar_place import BarPlace
-from planner.window.sheet.bench import BenchScene, Spot
+from planner.window.sheet.bench import BenchScene
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.commands import PLACING, Commands
 from planner.window.sheet.cut_list import CutList
@@ -34,6 +34,7 @@ from planner.window.sheet.measure_screen import MeasureScreen
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
 from planner.window.sheet.next_step import next_step
 from planner.window.sheet.piece_words import chosen_words, piece_hint, sheet_words, tally_words
+from planner.window.sheet.places import Spot
 from planner.window.sheet.rows import (
     ArrangeRow,
     FaultBar,

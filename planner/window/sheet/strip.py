@@ -16,9 +16,10 @@ from planner.window import meanings
 from planner.window.fields import Field
 from planner.window.look import GRID, RELATED, Type, contrast, tokens_of, type_font
 from planner.window.sheet import words
-from planner.window.sheet.bench import BenchScene, Spot
+from planner.window.sheet.bench import BenchScene
 from planner.window.sheet.facts import OfferShown, facts_of
 from planner.window.sheet.items import turn_of
+from planner.window.sheet.places import Spot
 from planner.window.widgets import CardFrame, column, label, row
 
 THUMB, SMALL_THUMB = QSize(58, 66), QSize(30, 34)

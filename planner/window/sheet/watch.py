@@ -7,7 +7,6 @@ from PySide6.QtCore import QRectF
 from planner.job.findings import Seriousness
 from planner.plan.wording import count
 from planner.window.sheet import words
-from planner.window.sheet.bench import Spot
 from planner.window.sheet.canvas import Canvas
 from planner.window.sheet.drag import Drag
 from planner.window.sheet.facts import OfferShown, facts_of
@@ -16,6 +15,7 @@ from planner.window.sheet.hand import Hand
 from planner.window.sheet.items import PieceItem
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.piece_words import missing_words, refused_words, stray_words
+from planner.window.sheet.places import Spot
 from planner.window.sheet.rows import FaultBar
 from planner.window.sheet.ways_out import WayOut
 

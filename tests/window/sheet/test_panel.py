@@ -12,7 +12,7 @@ from planner.buying.purchase import PieceOrder, Purchase
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.plan.model import Missing
-from planner.window.sheet.items import PieceItem
+from planner.window.sheet.items import HeaderItem, PieceItem
 from planner.window.sheet.moves import Ref
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.sheet.piece_words import piece_hint
@@ -492,3 +492,22 @@ def test_a_settling_piece_arrives_and_a_hand_that_comes_down_finds_it_there(
     QTest.mousePress(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 280, 400))
     assert (table.piece(0, 1).pos() - origin).x() == pytest.approx(5)
     QTest.mouseRelease(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 280, 400))
+
+
+@pytest.mark.parametrize("sheets", [14, 60])
+def test_words_above_small_sheets_never_run_into_the_sheets_above(table: Table, sheets: int) -> None:
+    large = Layout(Size(22 * 25.4, 24 * 25.4), (placed("p1", 20, 20),))
+    table.panel.resize(640, 460)
+    table.show(*[large] * sheets)
+    table.panel.canvas.fit()
+    bench, canvas = table.panel.bench, table.panel.canvas
+    boxes = [spot.box for spot in bench.spots]
+    headers = [item for item in bench.items() if isinstance(item, HeaderItem)]
+    assert len(headers) == sheets
+    # Fourteen have room for their numbers at that scale, sixty have none.
+    assert all(header.has_room is (sheets < 60) for header in headers)
+    for header in headers:
+        over = header.mapRectToScene(header.boundingRect())
+        seen = QRectF(over.topLeft(), over.size() / canvas.px_per_mm)
+        seen.moveBottomLeft(header.scenePos())
+        assert not any(box.adjusted(1, 1, -1, -1).intersects(seen) for box in boxes)
