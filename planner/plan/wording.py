@@ -56,13 +56,19 @@ def _signs(region: figures.Region, currency: str, negative: bool) -> tuple[str, 
 def day(on: date) -> str:
     """A day with its weekday: "Fri, Dec 11, 2026", in Germany "Fri, 11 Dec 2026"."""
     region = figures.current()
-    return str(format_date(on, region.day, locale=region.locale))
+    return _formatted(on, region.day, region.locale)
 
 
 def short_day(on: date) -> str:
     """A day whose year is told elsewhere: "Fri, Dec 11"."""
     region = figures.current()
-    return str(format_date(on, region.short_day, locale=region.locale))
+    return _formatted(on, region.short_day, region.locale)
+
+
+@lru_cache(maxsize=512)
+def _formatted(on: date, pattern: str, locale: str) -> str:
+    """Babel takes too long over a day to be asked at every edit."""
+    return str(format_date(on, pattern, locale=locale))
 
 
 def length(length_mm: float, unit: LengthUnit) -> str:

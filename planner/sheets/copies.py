@@ -25,6 +25,7 @@ _PINWHEEL_POINTS = 80
 """With more, the pinwheels would take longer than they are likely to gain."""
 
 _Table = npt.NDArray[np.int32]
+_Lengths = npt.NDArray[np.int64]
 
 
 def most_copies(piece: Piece, sheet: Size, *, gap_mm: float, margin_mm: float, way: Way) -> Layout:
@@ -97,20 +98,16 @@ class _Pattern:
         w, h = self._side
         xs, ys = np.array(self._xs), np.array(self._ys)
         table: _Table = np.maximum(np.outer(xs // w, ys // h), np.outer(xs // h, ys // w)).astype(np.int32)
-        back_x = [[bisect_right(self._xs, x - a) - 1 for a in self._xs if 2 * a <= x] for x in self._xs]
-        back_y = [
-            np.array([bisect_right(self._ys, y - a) - 1 for a in self._ys if 2 * a <= y]) for y in self._ys
-        ]
-        for i in range(len(self._xs)):
-            row = table[i]
-            for k, rest in enumerate(back_x[i]):
-                if k:
-                    np.maximum(row, table[k] + table[rest], out=row)
-            for j in range(1, len(self._ys)):
-                rests = back_y[j]
-                most = int((row[: len(rests)] + row[rests]).max())
-                if most > row[j]:
-                    row[j] = most
+        by_area = np.outer(xs, ys) // (w * h)
+        splits_x, splits_y = _splits(xs), _splits(ys)
+        for row, most_by_area, rests in zip(table, by_area, splits_x, strict=True):
+            if rests.size:
+                np.maximum(row, (table[1 : rests.size + 1] + table[rests]).max(axis=0), out=row)
+            # Where the area is used up no cut finds more.
+            for j in np.flatnonzero(row < most_by_area):
+                rests = splits_y[j]
+                if rests.size:
+                    row[j] = max(row[j], (row[1 : rests.size + 1] + row[rests]).max())
         return table
 
     def _most(self, width: int, height: int) -> int:
@@ -144,38 +141,55 @@ class _Pattern:
         """
         width, height = self._size
         room = width * height // (self._side[0] * self._side[1])
-        xs = [x for x in self._xs if 0 < x < width]
+        xs = np.array([x for x in self._xs if 0 < x < width])
         ys = np.array([y for y in self._ys if 0 < y < height])
-        if room <= beat or max(len(xs), len(ys)) > _PINWHEEL_POINTS or len(ys) == 0:
+        if room <= beat or max(len(xs), len(ys)) > _PINWHEEL_POINTS or min(len(xs), len(ys)) < 2:
             return None
-        table = self._table
         to_x, to_y = np.array(self._xs), np.array(self._ys)
-        down, up = (np.searchsorted(to_y, y, side="right") - 1 for y in (ys, height - ys))
-        between = ys[None, :] - ys[:, None]
-        middle = np.searchsorted(to_y, np.maximum(between, 0), side="right") - 1
+        left, across = _below(to_x, xs), _below(to_x, width - xs)
+        down, up = _below(to_y, ys), _below(to_y, height - ys)
+        first, second = np.triu_indices(len(ys), 1)
+        middle = _below(to_y, ys[second] - ys[first])
+        table = self._table
         best: list[tuple[int, int, int, int]] | None = None
-        for at, x1 in enumerate(xs):
-            for x2 in xs[at + 1 :]:
-                i1, w1, w2, i2, m = (
-                    np.searchsorted(to_x, [x1, width - x1, width - x2, x2, x2 - x1], side="right") - 1
+        for at, x1 in enumerate(xs[:-1]):
+            after = slice(at + 1, None)
+            right_of = table[across[at]][down] + table[across[after]][:, up]
+            left_of = table[left[at]][down] + table[left[after]][:, up]
+            totals = table[_below(to_x, xs[after] - x1)][:, middle]
+            totals += right_of[:, first]
+            totals += left_of[:, second]
+            most = int(totals.max())
+            if most > beat:
+                beat = most
+                k, pair = np.unravel_index(int(totals.argmax()), totals.shape)
+                best = _around(
+                    int(x1), int(xs[after][k]), int(ys[first[pair]]), int(ys[second[pair]]), self._size
                 )
-                right_of = table[w1, down] + table[w2, up]
-                left_of = table[i1, down] + table[i2, up]
-                totals = right_of[:, None] + left_of[None, :] + table[m, middle]
-                totals[between <= 0] = 0
-                most = int(totals.max())
-                if most > beat:
-                    k1, k2 = np.unravel_index(int(totals.argmax()), totals.shape)
-                    y1, y2 = int(ys[k1]), int(ys[k2])
-                    beat = most
-                    best = [
-                        (0, 0, x1, y2),
-                        (x1, 0, width - x1, y1),
-                        (x2, y1, width - x2, height - y1),
-                        (0, y2, x2, height - y2),
-                        (x1, y1, x2 - x1, y2 - y1),
-                    ]
         return best
+
+
+def _around(x1: int, x2: int, y1: int, y2: int, size: tuple[int, int]) -> list[tuple[int, int, int, int]]:
+    width, height = size
+    return [
+        (0, 0, x1, y2),
+        (x1, 0, width - x1, y1),
+        (x2, y1, width - x2, height - y1),
+        (0, y2, x2, height - y2),
+        (x1, y1, x2 - x1, y2 - y1),
+    ]
+
+
+def _below(points: _Lengths, lengths: _Lengths) -> _Lengths:
+    """Which of the points is the last one not beyond each length."""
+    return np.searchsorted(points, lengths, side="right") - 1
+
+
+def _splits(points: _Lengths) -> list[_Lengths]:
+    """For each point, cut at each other one up to its half in turn: the point that what is left reaches."""
+    rests = _below(points, points[:, None] - points[None, :])
+    halves = _below(points, points // 2)
+    return [row[1 : half + 1] for row, half in zip(rests, halves, strict=True)]
 
 
 def _every(points: list[int], unit: int, length: int) -> list[int]:

@@ -24,5 +24,7 @@ class Told:
 
     def was(self, before: Self) -> str:
         """What `before` is in the words of this one; empty where that reads the same."""
+        if before._value == self._value:
+            return ""
         text = self._say(before._value)
         return text if text != self.again() else ""

@@ -13,10 +13,11 @@ from pytestqt.qtbot import QtBot
 
 from planner.job import edits
 from planner.job.document import SizeCount
-from planner.job.findings import FindingKind, Seriousness
+from planner.job.findings import Finding, FindingKind, Seriousness
 from planner.measures.layout import Way
 from planner.measures.lengths import LengthUnit
 from planner.plan import wording as sentences
+from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart, Location, SizeGroup
 from planner.shop.prices import ByPiece
 from planner.window.command_list import CommandList
@@ -334,6 +335,41 @@ def test_typing_a_reason_outlives_an_edit_elsewhere(job_rig: Rig) -> None:
     assert row.sentence.text() != said
     assert row.is_deciding
     assert row.reason.text() == "Because"
+
+
+def test_a_finding_that_went_leaves_its_row_to_another_without_its_words(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    coarse, note = (_found(job_rig, kind) for kind in (FindingKind.TOO_COARSE, FindingKind.HEAVY_AREA))
+    panel = job_rig.window.findings
+    _show_alone(job_rig, coarse, fixable=frozenset({coarse.id}))
+    row = panel.rows[coarse.id]
+    _show_alone(job_rig, note)
+    assert panel.rows == {note.id: row}
+    assert row.sentence.text() == sentences.finding(note, job_rig.desk.shop.unit)
+    assert row.accessibleName() == f"new, {Seriousness.NOTE.value}: {row.sentence.text()}"
+    assert [each.isHidden() for each in (row.fix_button, row.decide_button, row.back_button)] == [True] * 3
+
+
+def test_the_row_in_which_a_reason_is_typed_goes_to_no_other_finding(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    coarse, note = (_found(job_rig, kind) for kind in (FindingKind.TOO_COARSE, FindingKind.HEAVY_AREA))
+    panel = job_rig.window.findings
+    _show_alone(job_rig, coarse)
+    row = panel.rows[coarse.id]
+    row.decide()
+    job_rig.window.bar.title.setFocus()
+    _show_alone(job_rig, note)
+    assert panel.rows[note.id] is not row
+    assert not panel.rows[note.id].is_deciding
+
+
+def _found(rig: Rig, kind: FindingKind) -> Finding:
+    return next(found for found in rig.window.plan.findings if found.kind is kind)
+
+
+def _show_alone(rig: Rig, finding: Finding, *, fixable: frozenset[str] = frozenset()) -> None:
+    plan = changed(rig.window.plan, findings=(finding,))
+    rig.window.findings.show_plan(rig.desk.job, rig.desk.shop, plan, fixable, known={})
 
 
 def test_an_extra_is_added_sized_and_removed(job_rig: Rig) -> None:

@@ -92,7 +92,7 @@ class Figure(QWidget):
 
     def _tell(self) -> None:
         """Say the figure, and what it was, to a screen reader and in the tooltip."""
-        was = f" ({wording.was(self._was)})" if self._was else ""
+        was = f" ({wording.was(was)})" if (was := self._was) else ""
         self.setAccessibleName(f"{self._name}: {self.figure.text()} {self.unit.text()}{was}")
         self.setAccessibleDescription(self._how)
         self.setToolTip("\n".join(part for part in (f"{self._name}{was}", self._how) if part))

@@ -1,9 +1,9 @@
 """The list of findings: what a person must know or decide, worst first, each with what can be done."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Hashable, Iterable, Mapping
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QVBoxLayout, QWidget
 
 from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
@@ -49,8 +49,10 @@ class FindingsPanel(QWidget):
         super().__init__()
         self.rows: dict[str, FindingRow] = {}
         self._before: dict[str, FindingRow] = {}
-        self._titles: dict[str, QWidget] = {}
-        self._titles_before: dict[str, QWidget] = {}
+        self._spare: list[FindingRow] = []
+        """Rows whose finding went: another finding may have them."""
+        self._labels: dict[Hashable, QWidget] = {}
+        self._labels_before: dict[Hashable, QWidget] = {}
         self._told_counts: list[tuple[Seriousness, str]] = []
         self._state: object = None
         self._list = QVBoxLayout()
@@ -113,7 +115,8 @@ class FindingsPanel(QWidget):
         self._state = state
         # A finding's row stays while the finding does: an edit must not take away the reason being typed.
         self._before, self.rows = self.rows, {}
-        self._titles_before, self._titles = self._titles, {}
+        self._labels_before, self._labels = self._labels, {}
+        self._spare = self._rows_without(finding.id for finding in (*plan.findings, *plan.decided))
         parts: list[QWidget] = []
         for serious in Seriousness:
             group = [finding for finding in plan.findings if finding.seriousness is serious]
@@ -143,9 +146,19 @@ class FindingsPanel(QWidget):
         if not gone:
             return []
         return [
-            label(words.GONE_FINDINGS, Type.SMALL, quiet=True),
-            *(label(sentences.finding(finding, unit), quiet=True, wrap=True) for finding in gone),
+            self._title(words.GONE_FINDINGS),
+            *(self._gone(finding, sentences.finding(finding, unit)) for finding in gone),
         ]
+
+    def _title(self, title: str) -> QWidget:
+        return self._kept(title, lambda: label(title, Type.SMALL, quiet=True))
+
+    def _gone(self, finding: Finding, sentence: str) -> QWidget:
+        return self._kept((finding.id, sentence), lambda: label(sentence, quiet=True, wrap=True))
+
+    def _kept(self, key: Hashable, made: Callable[[], QWidget]) -> QWidget:
+        self._labels[key] = self._labels_before.get(key) or made()
+        return self._labels[key]
 
     def _group(
         self,
@@ -158,10 +171,9 @@ class FindingsPanel(QWidget):
     ) -> list[QWidget]:
         if not findings:
             return []
-        self._titles[title] = self._titles_before.get(title) or label(title, Type.SMALL, quiet=True)
-        parts: list[QWidget] = [self._titles[title]]
+        parts = [self._title(title)]
         for finding in findings:
-            made = self._before.pop(finding.id, None) or self._new_row()
+            made = self._before.pop(finding.id, None) or self._another_row()
             made.show_finding(finding, _place(job, shop, finding), shop.unit)
             made.show_decision(reasons.get(finding.id, ""))
             made.show_fix(words.fix_name(finding, shop.unit) if finding.id in fixable else "")
@@ -169,7 +181,17 @@ class FindingsPanel(QWidget):
             parts.append(made)
         return parts
 
-    def _new_row(self) -> FindingRow:
+    def _rows_without(self, findings: Iterable[str]) -> list[FindingRow]:
+        """Rows of none of these findings, without those that a person is at."""
+        gone = self._before.keys() - set(findings)
+        at = QApplication.focusWidget()
+        rows = (row for key, row in self._before.items() if key in gone)
+        return [row for row in rows if not row.is_deciding and not (at and row.isAncestorOf(at))]
+
+    def _another_row(self) -> FindingRow:
+        # Making one takes longer than all its words do.
+        if self._spare:
+            return self._spare.pop(0)
         made = FindingRow()
         made.shown.connect(self.shown)
         made.decided.connect(self.decided)
