@@ -8,6 +8,7 @@ from PySide6.QtGui import (
     QPaintEvent,
     QPen,
     QPolygonF,
+    QWheelEvent,
 )
 from PySide6.QtWidgets import QBoxLayout, QFrame, QHBoxLayout, QLabel, QScrollArea, QWidget
 
@@ -250,3 +251,14 @@ class Strip(QScrollArea):
                 name.setFixedWidth(min(96, QFontMetrics(font).horizontalAdvance(name.text()) + 12))
                 self._row.insertWidget(self._row.indexOf(self._cards[at]), name)
                 self._names.append(name)
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        pixels, angle = event.pixelDelta(), event.angleDelta()
+        down = angle.y() if pixels.isNull() else pixels.y()
+        if angle.x() or not down:
+            super().wheelEvent(event)
+            return
+        # Nothing here lies further down: a plain wheel goes along the row.
+        bar = self.horizontalScrollBar()
+        bar.setValue(bar.value() - down)
+        event.accept()

@@ -7,7 +7,7 @@ import pytest
 from PySide6.QtCore import QPoint, QPointF, QSettings, Qt
 from PySide6.QtGui import QInputDevice, QNativeGestureEvent, QPointingDevice, QWheelEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QWidget
 from pytestqt.qtbot import QtBot
 from shapely.geometry import Polygon
 
@@ -22,7 +22,7 @@ from planner.window.sheet.items import cut_out
 from planner.window.sheet.measure_screen import CARD_MM, MeasureScreen
 from planner.window.sheet.moves import Ref
 from tests.window.sheet.setting import OFFER, SHEET, a_job, a_plan, a_shop, placed
-from tests.window.sheet.test_panel import Table, first_sheet, table
+from tests.window.sheet.test_panel import Table, first_sheet, second_sheet, table
 
 __all__ = ["table"]
 
@@ -168,8 +168,10 @@ def test_a_piece_in_anothers_hollow_is_the_one_that_a_click_there_takes(table: T
         assert [piece.ref for piece in table.panel.bench.chosen()] == [ref]
 
 
-def turn_wheel(table: Table, pixels: QPoint, angle: QPoint, phase: Qt.ScrollPhase) -> None:
-    view = table.panel.canvas.viewport()
+def turn_wheel(
+    table: Table, pixels: QPoint, angle: QPoint, phase: Qt.ScrollPhase, over: QWidget | None = None
+) -> None:
+    view = over or table.panel.canvas.viewport()
     at = QPointF(view.rect().center())
     none, plain = Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier
     event = QWheelEvent(at, QPointF(view.mapToGlobal(at)), pixels, angle, none, plain, phase, False)
@@ -187,6 +189,18 @@ def test_two_fingers_push_the_bench_and_a_wheel_that_tells_pixels_too_zooms(tabl
     assert moved.y() * scale == pytest.approx(20, abs=1)
     turn_wheel(table, QPoint(0, 120), QPoint(0, 120), Qt.ScrollPhase.NoScrollPhase)
     assert canvas.px_per_mm == pytest.approx(scale * 1.2)
+
+
+def test_a_plain_wheel_goes_along_the_strip_of_many_sheets(table: Table, qtbot: QtBot) -> None:
+    table.show(*[second_sheet()] * 20)
+    bar = table.panel.strip.horizontalScrollBar()
+    qtbot.waitUntil(lambda: bar.maximum() > 240)
+    strip = table.panel.strip.viewport()
+    for _ in range(2):
+        turn_wheel(table, QPoint(), QPoint(0, -120), Qt.ScrollPhase.NoScrollPhase, strip)
+    assert bar.value() == 240
+    turn_wheel(table, QPoint(), QPoint(0, 120), Qt.ScrollPhase.NoScrollPhase, strip)
+    assert bar.value() == 120
 
 
 def test_a_pinch_zooms_about_the_fingers(table: Table) -> None:
