@@ -73,7 +73,7 @@ class Door:
 
     def _taken(self, keys: tuple[str, ...]) -> None:
         before, self._cursor_was = self._cursor_was, None
-        if keys and before is not None and before is QApplication.focusWidget():
+        if keys and before is not None and (before is QApplication.focusWidget() or not before.isVisible()):
             self._panel.take_to(keys[0], None)
 
     def _take_from(self, mime: QMimeData) -> bool:

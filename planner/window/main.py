@@ -275,6 +275,7 @@ class MainWindow(QMainWindow):
         art.put_on_new_requested.connect(self._put_on_new)
         page.line_added.connect(self._add_line)
         page.files_dropped.connect(lambda key, paths: self.door.take(paths, key))
+        page.artwork_dropped.connect(lambda key, artwork: art.cards[artwork].put_on_line(key))
         page.print_followed.connect(lambda key: art.take_to(self.desk.job.print_of(key).artwork, key))
         page.counts_requested.connect(self.counts.choose)
         self.garments.demo_requested.connect(lambda: self.cabinet.open_demo(self))

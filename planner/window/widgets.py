@@ -6,6 +6,7 @@ import shiboken6
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
+    QCursor,
     QFocusEvent,
     QKeyEvent,
     QKeySequence,
@@ -22,6 +23,7 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QLayout,
+    QMenu,
     QPushButton,
     QScrollArea,
     QSizePolicy,
@@ -176,6 +178,16 @@ class PushButton(QPushButton):
             self.click()
         else:
             super().keyPressEvent(event)
+
+    def setMenu(self, menu: QMenu) -> None:
+        super().setMenu(menu)
+        menu.aboutToHide.connect(self._look_for_pointer)
+
+    def _look_for_pointer(self) -> None:
+        # Nobody tells the button that the pointer left it for its menu: it would look hovered ever after.
+        is_over = self.rect().contains(self.mapFromGlobal(QCursor.pos()))
+        self.setAttribute(Qt.WidgetAttribute.WA_UnderMouse, is_over)
+        self.update()
 
 
 def button(text: str, pressed: Callable[[], object], *, role: str = "", hint: str = "") -> QPushButton:

@@ -16,6 +16,7 @@ from planner.window.artwork.extra_row import ExtraRow
 from planner.window.artwork.picture import ArtworkPicture
 from planner.window.artwork.print_row import PrintRow
 from planner.window.artwork.replaced import ReplacedNote
+from planner.window.carried import carry
 from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import blank_name, line_name
 from planner.window.widgets import ElidedLabel, button, column, label, line, put_in_order, row
@@ -48,6 +49,7 @@ class ArtworkCard(QWidget):
         self.key = key
         self.picture = ArtworkPicture()
         self.picture.pressed.connect(lambda: self.look_requested.emit(self.key))
+        self.picture.dragged.connect(lambda: carry(self.picture, self.key, self.picture.grab()))
         self.name = ElidedLabel(strong=True)
         self.about = label(size=Type.SMALL, quiet=True, wrap=True)
         self.replaced = ReplacedNote()
@@ -176,13 +178,13 @@ class ArtworkCard(QWidget):
     def _fill_menu(self) -> None:
         self._menu.clear()
         for key, name in self._lines:
-            self._menu.addAction(name, partial(self._put_on, key))
+            self._menu.addAction(name, partial(self.put_on_line, key))
         # Artwork may come before any garment: then the garments are what is chosen here.
         new = self._menu.addMenu(words.ON_NEW_LINE) if self._lines else self._menu
         for blank, name in self._blanks:
             new.addAction(name, partial(self.put_on_new_requested.emit, self.key, blank))
 
-    def _put_on(self, line: str) -> None:
+    def put_on_line(self, line: str) -> None:
         """Ask for a print, and put the cursor where its width is typed."""
         known = set(self.rows)
         self.put_on_requested.emit(self.key, line)

@@ -9,14 +9,11 @@ from urllib.parse import unquote
 
 from PySide6.QtCore import QMimeData, Qt, Signal
 from PySide6.QtGui import (
-    QColor,
     QDragEnterEvent,
     QDragLeaveEvent,
     QDropEvent,
     QImage,
-    QPainter,
     QPaintEvent,
-    QPen,
 )
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
@@ -28,8 +25,9 @@ from planner.window.artwork import words
 from planner.window.artwork.card import ArtworkCard
 from planner.window.artwork.pages import PageList
 from planner.window.artwork.replaced import Replacements, what_changed
+from planner.window.carried import draw_drop_frame
 from planner.window.gallery import Gallery
-from planner.window.look import APART, GRID, RELATED, tokens_of
+from planner.window.look import APART, GRID, RELATED
 from planner.window.popover import Popover
 from planner.window.widgets import (
     StatusMark,
@@ -361,7 +359,4 @@ class ArtworkPanel(QWidget):
     def paintEvent(self, event: QPaintEvent) -> None:
         super().paintEvent(event)
         if self._over:
-            painter = QPainter(self)
-            painter.setPen(QPen(QColor(tokens_of(self).accent), 2))
-            painter.drawRect(self.rect().adjusted(1, 1, -2, -2))
-            painter.end()
+            draw_drop_frame(self)

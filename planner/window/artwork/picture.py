@@ -1,8 +1,8 @@
 """An artwork's picture on the colours of the garments it goes on."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QIcon, QImage, QKeyEvent, QMouseEvent, QPainter, QPaintEvent, QPen, QPixmap
-from PySide6.QtWidgets import QSizePolicy, QWidget
+from PySide6.QtWidgets import QApplication, QSizePolicy, QWidget
 
 from planner.job.findings import Region
 from planner.window import wording
@@ -16,16 +16,19 @@ SIDE = 24 * GRID
 class ArtworkPicture(QWidget):
     """Shows a picture over one band for each garment colour; over the canvas grey where there is none.
 
-    Pressed, it asks for a closer look.
+    Pressed, it asks for a closer look; dragged, it is carried to where the artwork shall go.
     """
 
     pressed = Signal()
+    dragged = Signal()
 
     def __init__(self) -> None:
         super().__init__()
         self._image: QImage | None = None
         self._colours: tuple[str, ...] = ()
         self._spots: tuple[Region, ...] = ()
+        self._held_at: QPoint | None = None
+        """Where the mouse button went down, while it may still become a drag."""
         self.setFixedSize(SIDE, SIDE)
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(words.PICTURE)
@@ -96,8 +99,21 @@ class ArtworkPicture(QWidget):
             wide, high = max(0.0, least - box.width()) / 2, max(0.0, least - box.height()) / 2
             draw_spot(painter, box.adjusted(-wide, -high, wide, high))
 
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+    def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() is Qt.MouseButton.LeftButton:
+            self._held_at = event.position().toPoint()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._held_at is None:
+            return
+        moved = (event.position().toPoint() - self._held_at).manhattanLength()
+        if moved >= QApplication.startDragDistance():
+            self._held_at = None
+            self.dragged.emit()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        if event.button() is Qt.MouseButton.LeftButton and self._held_at is not None:
+            self._held_at = None
             self.pressed.emit()
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -41,7 +41,7 @@ def dismiss_all(count: int) -> str:
 
 # One artwork.
 PICTURE = "Picture on the garment's colour"
-PICTURE_HINT = "Look closer: at print size, with what was found on it"
+PICTURE_HINT = "Look closer: at print size, with what was found on it; or drag it onto a garment line"
 ARTWORK_MORE = "Replace, turn, flip or remove this artwork"
 PUT_ON = "Put on a garment"
 PUT_ON_HINT = "Add a print: this artwork on a garment line"

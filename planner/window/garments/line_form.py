@@ -4,7 +4,7 @@ from decimal import Decimal
 from functools import partial
 
 from PySide6.QtCore import QPoint, Qt, Signal
-from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDropEvent
+from PySide6.QtGui import QContextMenuEvent, QDragEnterEvent, QDragLeaveEvent, QDropEvent, QPaintEvent
 from PySide6.QtWidgets import QMenu, QPushButton, QSizePolicy, QWidget
 
 from planner.job.document import GarmentLine, Job
@@ -16,6 +16,7 @@ from planner.shop.document import changed
 from planner.shop.garments import GarmentKind, HardPart
 from planner.window import steps, wording
 from planner.window.artwork.panel import files_in
+from planner.window.carried import artwork_in, draw_drop_frame
 from planner.window.fields import FibreField, Field, MoneyField, TextField
 from planner.window.flow import Flow
 from planner.window.garments import words
@@ -41,6 +42,8 @@ class LineForm(QWidget):
     remove_requested = Signal(str)
     files_dropped = Signal(str, object)
     """Line key, paths."""
+    artwork_dropped = Signal(str, str)
+    """Line key, artwork key."""
     print_followed = Signal(str)
 
     def __init__(self, key: str, currency: str) -> None:
@@ -59,6 +62,7 @@ class LineForm(QWidget):
         self._prints = Flow(across=GRID, down=0)
         self._shown_prints: tuple[tuple[str, str], ...] | None = None
         self._followed: list[QPushButton] = []
+        self._over = False
         self.setAcceptDrops(True)
         self._build()
         self._wire()
@@ -199,13 +203,30 @@ class LineForm(QWidget):
         self._menu(event.globalPos())
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
-        if event.mimeData().hasUrls():
+        if event.mimeData().hasUrls() or artwork_in(event.mimeData()) is not None:
+            self._show_over(True)
             event.acceptProposedAction()
 
+    def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
+        self._show_over(False)
+
     def dropEvent(self, event: QDropEvent) -> None:
+        self._show_over(False)
         if files := files_in(event.mimeData()):
             self.files_dropped.emit(self.key, files)
             event.acceptProposedAction()
+        elif artwork := artwork_in(event.mimeData()):
+            self.artwork_dropped.emit(self.key, artwork)
+            event.acceptProposedAction()
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        if self._over:
+            draw_drop_frame(self)
+
+    def _show_over(self, over: bool) -> None:
+        self._over = over
+        self.update()
 
 
 def captioned(caption: str, field: QWidget, *, grows: bool = False) -> QWidget:

@@ -25,6 +25,7 @@ class GarmentsPage(QWidget):
     line_duplicated = Signal(str)
     line_removed = Signal(str)
     files_dropped = Signal(str, object)
+    artwork_dropped = Signal(str, str)
     print_followed = Signal(str)
     counts_requested = Signal()
     demo_requested = Signal()
@@ -107,6 +108,7 @@ class GarmentsPage(QWidget):
         form.duplicate_requested.connect(self.line_duplicated)
         form.remove_requested.connect(self.line_removed)
         form.files_dropped.connect(self.files_dropped)
+        form.artwork_dropped.connect(self.artwork_dropped)
         form.print_followed.connect(self.print_followed)
         self.forms[key] = form
         return form
