@@ -124,4 +124,8 @@ class Bookkeeping:
         if self._desk.job.prices is not None:
             self.tell_kept()
         elif (before.quote.total, before.costs.total) != (after.quote.total, after.costs.total):
-            self._foot.say(wording.shop_change(title, before, after))
+            told = wording.shop_change(title, before, after)
+            self._foot.say(told)
+            # The job's window may lie behind the book's.
+            if self._book is not None:
+                self._book.say(told)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QWidget
 
 from planner.window.look import tokens_of
 
-_FORMAT = "application/x-transfer-job-artwork"
+_FORMAT = "application/x-artwork"
 
 
 def carried(artwork: str) -> QMimeData:

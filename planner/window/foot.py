@@ -4,7 +4,8 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtWidgets import QProgressBar, QPushButton, QWidget
+from PySide6.QtWidgets import QApplication, QProgressBar, QPushButton, QWidget
+from shiboken6 import isValid
 
 from planner.job.findings import Seriousness
 from planner.window import wording
@@ -39,6 +40,11 @@ class Foot(QWidget):
         self._shown = ""
         self._standing: tuple[str, tuple[Choice, ...]] = (wording.HINT, ())
         self._is_telling = False
+        self._cursor_was: QWidget | None = None
+        """What had the cursor before a choice took it."""
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        app.focusChanged.connect(self._cursor_moved)
         self._forget = QTimer(self)
         self._forget.setSingleShot(True)
         self._forget.timeout.connect(self.clear)
@@ -128,12 +134,24 @@ class Foot(QWidget):
         if (names := [name for name, _ in choices]) == self._offered:
             return
         self._offered = names
+        if any(each.hasFocus() for each in self.choices):
+            self._give_cursor_back()
         emptied(self._choices)
         self.choices = [button(name, partial(self._choose, at)) for at, name in enumerate(names)]
         for made in self.choices:
             self._choices.addWidget(made)
             # At once: what is shown by the next event only could not take the cursor.
             made.show()
+
+    def _cursor_moved(self, before: QWidget | None, now: QWidget | None) -> None:
+        if now in self.choices and before not in self.choices:
+            self._cursor_was = before
+
+    def _give_cursor_back(self) -> None:
+        """To what had it: Qt would hand it to the window's first field."""
+        was, self._cursor_was = self._cursor_was, None
+        if was is not None and isValid(was) and was.isVisible():
+            was.setFocus()
 
     def _raise_attention(self, needed: bool) -> None:
         """Another ground where somebody has to act."""

@@ -238,6 +238,11 @@ class JobBar(QWidget):
         weekend.setForeground(QColor(tokens_of(self).quiet))
         for day in (Qt.DayOfWeek.Saturday, Qt.DayOfWeek.Sunday):
             calendar.setWeekdayTextFormat(day, weekend)
+        # Qt tells days that cannot be chosen by their ground alone.
+        past = QTextCharFormat()
+        past.setForeground(QColor(tokens_of(self).edge))
+        for number in range(1, self._today().day):
+            calendar.setDateTextFormat(QDate(self._today().year, self._today().month, number), past)
         holder = QWidgetAction(menu)
         holder.setDefaultWidget(calendar)
         menu.addAction(holder)

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QLocale, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.measures.lengths import LengthUnit
@@ -87,9 +87,14 @@ def test_as_it_is_exports_and_is_not_asked_again(fresh_rig: Rig, tmp_path: Path,
     rig = fresh_rig
     for name in ("one", "two"):
         rig.answers.folder = tmp_path / name
+        rig.window.bar.export.setFocus()
         QTest.mouseClick(rig.window.bar.export, Qt.MouseButton.LeftButton)
         if name == "one":
-            QTest.mouseClick(choice(rig, "Export as it is"), Qt.MouseButton.LeftButton)
+            asked = choice(rig, "Export as it is")
+            asked.setFocus()
+            QTest.mouseClick(asked, Qt.MouseButton.LeftButton)
+            # The question took the cursor from here, and is gone.
+            assert QApplication.focusWidget() is rig.window.bar.export
         rig.settle(qtbot)
         assert list((tmp_path / name).glob("*.pdf")), rig.window.foot.text.text()
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, QObject, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QAbstractButton, QApplication, QMenu, QWidget
+from PySide6.QtWidgets import QAbstractButton, QApplication, QLabel, QMenu, QWidget
 from pytestqt.qtbot import QtBot
 
 from planner.artwork.decoding import InProcess
@@ -224,6 +224,8 @@ def test_an_edit_of_the_shop_book_tells_what_it_does_to_the_open_job(job_rig: Ri
     book.shop_edited.emit(changed(job_rig.desk.shop, rates=rates), "Change labour an hour")
     assert window.plan.costs.total > before
     assert "Change labour an hour: this job's cost" in window.foot.text.text()
+    # The job's window may lie behind the book's.
+    assert window.foot.text.text() in [told.text() for told in book.findChildren(QLabel)]
     assert job_rig.saved_shops[-1].rates.labour_hour == 60
     window.close()
     assert not book.isVisible()

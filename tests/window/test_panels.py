@@ -341,9 +341,9 @@ def test_a_finding_that_went_leaves_its_row_to_another_without_its_words(job_rig
     typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
     coarse, note = (_found(job_rig, kind) for kind in (FindingKind.TOO_COARSE, FindingKind.HEAVY_AREA))
     panel = job_rig.window.findings
-    _show_alone(job_rig, coarse, fixable=frozenset({coarse.id}))
+    _show(job_rig, coarse, fixable=frozenset({coarse.id}))
     row = panel.rows[coarse.id]
-    _show_alone(job_rig, note)
+    _show(job_rig, note)
     assert panel.rows == {note.id: row}
     assert row.sentence.text() == sentences.finding(note, job_rig.desk.shop.unit)
     assert row.accessibleName() == f"new, {Seriousness.NOTE.value}: {row.sentence.text()}"
@@ -354,21 +354,37 @@ def test_the_row_in_which_a_reason_is_typed_goes_to_no_other_finding(job_rig: Ri
     typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
     coarse, note = (_found(job_rig, kind) for kind in (FindingKind.TOO_COARSE, FindingKind.HEAVY_AREA))
     panel = job_rig.window.findings
-    _show_alone(job_rig, coarse)
+    _show(job_rig, coarse)
     row = panel.rows[coarse.id]
     row.decide()
     job_rig.window.bar.title.setFocus()
-    _show_alone(job_rig, note)
+    _show(job_rig, note)
     assert panel.rows[note.id] is not row
     assert not panel.rows[note.id].is_deciding
+
+
+def test_where_a_finding_was_mended_the_cursor_goes_to_the_next(job_rig: Rig) -> None:
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "11 in")
+    coarse, wide, rights = (
+        _found(job_rig, kind)
+        for kind in (FindingKind.TOO_COARSE, FindingKind.WIDER_THAN_USUAL, FindingKind.RIGHTS)
+    )
+    panel = job_rig.window.findings
+    _show(job_rig, coarse, wide, rights)
+    panel.rows[coarse.id].take_cursor()
+    _show(job_rig, wide, rights)
+    assert panel.rows[wide.id].isAncestorOf(QApplication.focusWidget())
+    # Of a note without a place there is nothing to do.
+    _show(job_rig, rights)
+    assert QApplication.focusWidget() is panel.fold_button
 
 
 def _found(rig: Rig, kind: FindingKind) -> Finding:
     return next(found for found in rig.window.plan.findings if found.kind is kind)
 
 
-def _show_alone(rig: Rig, finding: Finding, *, fixable: frozenset[str] = frozenset()) -> None:
-    plan = changed(rig.window.plan, findings=(finding,))
+def _show(rig: Rig, *findings: Finding, fixable: frozenset[str] = frozenset()) -> None:
+    plan = changed(rig.window.plan, findings=findings)
     rig.window.findings.show_plan(rig.desk.job, rig.desk.shop, plan, fixable, known={})
 
 

@@ -81,6 +81,14 @@ class FindingRow(QWidget):
         self.reason.clear()
         self.reason.setFocus()
 
+    def take_cursor(self) -> bool:
+        """Put the cursor on the first thing that can be done about the finding; whether there is any."""
+        doings = (self.fix_button, self.decide_button, self.back_button, self.show_button)
+        first = next((each for each in doings if not each.isHidden()), None)
+        if first is not None:
+            first.setFocus()
+        return first is not None
+
     def _build(self) -> None:
         for told in (self.change, self.place):
             told.setMinimumHeight(TARGET)

@@ -114,9 +114,11 @@ class FindingsPanel(QWidget):
             return
         self._state = state
         # A finding's row stays while the finding does: an edit must not take away the reason being typed.
+        cursor_at = self._row_with_cursor()
         self._before, self.rows = self.rows, {}
         self._labels_before, self._labels = self._labels, {}
-        self._spare = self._rows_without(finding.id for finding in (*plan.findings, *plan.decided))
+        shown = (finding.id for finding in (*plan.findings, *plan.decided))
+        self._spare = self._rows_without(shown, cursor_at[1] if cursor_at else None)
         parts: list[QWidget] = []
         for serious in Seriousness:
             group = [finding for finding in plan.findings if finding.seriousness is serious]
@@ -126,8 +128,25 @@ class FindingsPanel(QWidget):
         if not self.rows:
             parts += (label(words.NO_FINDINGS), label(words.NO_FINDINGS_WHY, quiet=True, wrap=True))
         put_in_order(self._list, parts)
+        if cursor_at is not None:
+            self._keep_cursor(*cursor_at)
         cut_short(self._list, len(parts))
         self._show_counts(plan, known)
+
+    def _row_with_cursor(self) -> tuple[int, FindingRow] | None:
+        at = QApplication.focusWidget()
+        rows = enumerate(self.rows.values())
+        return next(((number, row) for number, row in rows if at and row.isAncestorOf(at)), None)
+
+    def _keep_cursor(self, number: int, row: FindingRow) -> None:
+        """Where a finding was mended or decided its row goes: what follows it takes the cursor."""
+        rows = list(self.rows.values())
+        if row in rows:
+            return
+        for other in (*rows[number:], *reversed(rows[:number])):
+            if other.take_cursor():
+                return
+        self.fold_button.setFocus()
 
     def _changes(self, unit: LengthUnit, plan: Plan, known: Mapping[str, Finding] | None) -> list[QWidget]:
         """Say at the rows what changed; gives the words for what is gone."""
@@ -181,12 +200,11 @@ class FindingsPanel(QWidget):
             parts.append(made)
         return parts
 
-    def _rows_without(self, findings: Iterable[str]) -> list[FindingRow]:
-        """Rows of none of these findings, without those that a person is at."""
+    def _rows_without(self, findings: Iterable[str], at: FindingRow | None) -> list[FindingRow]:
+        """Rows of none of these findings, without those in which a reason is typed or the cursor is."""
         gone = self._before.keys() - set(findings)
-        at = QApplication.focusWidget()
         rows = (row for key, row in self._before.items() if key in gone)
-        return [row for row in rows if not row.is_deciding and not (at and row.isAncestorOf(at))]
+        return [row for row in rows if not row.is_deciding and row is not at]
 
     def _another_row(self) -> FindingRow:
         # Making one takes longer than all its words do.
