@@ -1,7 +1,7 @@
 """How well pieces are arranged on published sets, against the best known and a library in the same run.
 
     python -m tests.bench.sheets SET.json... [--seconds S] [--way loose|straight|outline] [--limit N]
-        [--every K] [--workers W] [--json OUT]
+        [--every K] [--part I/N] [--workers W] [--json OUT]
 
 A set is a JSON file with `instances`: fixed sheets (W, H, items), strips (W, H_opt, items) or outlines
 (strip_height, items with shape and demand). Fixed sheets cut by outline take their outlines from the
@@ -31,7 +31,8 @@ def main() -> None:
     by_outline: list[Outcome] = []
     for path in arguments.sets:
         instances = json.loads(path.read_text(encoding="utf-8"))["instances"]
-        instances = instances[:: arguments.every][: arguments.limit]
+        part, parts = arguments.part
+        instances = instances[:: arguments.every][part - 1 :: parts][: arguments.limit]
         shapes = _shapes(arguments.shapes or path.parent / "strip_irregular.json", arguments.way)
         jobs = [
             (instance, Way(arguments.way), arguments.seconds, arguments.seed, shapes)
@@ -53,6 +54,9 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--way", choices=[way.value for way in Way], default="loose")
     parser.add_argument("--limit", type=int, help="only the first so many instances")
     parser.add_argument("--every", type=int, default=1, help="only every so-many-th instance")
+    parser.add_argument(
+        "--part", type=_part, default=(1, 1), metavar="I/N", help="only every N-th instance from the I-th on"
+    )
     parser.add_argument("--workers", type=int, default=1, help="processes at once")
     parser.add_argument(
         "--shapes", type=Path, help="outlines for fixed sheets; strip_irregular.json beside the set else"
@@ -61,6 +65,14 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--verbose", action="store_true", help="also one line an instance")
     add_json_option(parser)
     return parser.parse_args()
+
+
+def _part(text: str) -> tuple[int, int]:
+    """Part and parts; all parts together are the whole set, each instance once."""
+    part, parts = map(int, text.split("/"))
+    if not 1 <= part <= parts:
+        raise ValueError(text)
+    return part, parts
 
 
 def _shapes(path: Path, way: str) -> list[Any]:
