@@ -4,6 +4,7 @@ After the goal-driven search of S. Gardeyn and T. Wauters, "A goal-driven ruin a
 the 2D variable-sized bin packing problem with guillotine constraints", European Journal of Operational
 Research 301 (2022): take the emptiest sheet away, and until its pieces have found a place elsewhere, empty
 a few sheets at random and fill them again in another order, keeping what leaves less without a place.
+Straight cuts are searched on slicing trees instead wherever `planner.sheets.slicing_search` can.
 """
 
 from collections.abc import Callable, Sequence
@@ -11,10 +12,12 @@ from dataclasses import dataclass, replace
 from random import Random
 
 from planner.measures.layout import Way
+from planner.sheets.draws import largest_first, one_of, some_of
 from planner.sheets.effort import Effort
 from planner.sheets.filling import Manner, Sheet, Split, blank, fill, try_fill
 from planner.sheets.maxrects import Rule
 from planner.sheets.shapes import Shapes
+from planner.sheets.slicing_search import SlicingSearch
 
 _LATE = 50
 """Late acceptance: an attempt may be as bad as the state so many attempts ago."""
@@ -77,6 +80,7 @@ class FewestSheets:
             measure for measure, often in zip(self._measures, (6, 2, 2, 1), strict=True) for _ in range(often)
         )
         """What a filling's order goes by, each measure as often as it is to be drawn."""
+        self._slicing = SlicingSearch(shapes, room, self._drawn, self._chance)
 
     def start(
         self, items: Sequence[int], kept: Sequence[Sheet], most: int | None, is_over: Callable[[], bool]
@@ -231,12 +235,15 @@ class FewestSheets:
         """Search until nothing is unplaced or the effort is over; `note` hears of every lowest area."""
         if not sheets:
             return
+        if self._is_straight and self._slicing.can_take(sheets, unplaced):
+            self._slicing.run(sheets, unplaced, effort, note)
+            return
         area = lowest = self._area(unplaced)
         late = [area] * _LATE
         attempt = 0
         while unplaced and effort.next_attempt():
             attempt += 1
-            chosen = self._some(len(sheets))
+            chosen = some_of(len(sheets), one_of(_RUINED, self._chance), self._chance)
             order = unplaced[:]
             for number in chosen:
                 order += [placed[0] for placed in sheets[number].placed]
@@ -254,26 +261,10 @@ class FewestSheets:
                 lowest = area
                 note(sheets[:], unplaced, area)
 
-    def _some(self, count: int) -> list[int]:
-        """A few different numbers below the count."""
-        chance = self._chance
-        many = min(count, _RUINED[int(chance() * len(_RUINED))])
-        chosen: list[int] = []
-        while len(chosen) < many:
-            number = int(chance() * count)
-            if number not in chosen:
-                chosen.append(number)
-        return chosen
-
     def _shuffled(self, items: list[int]) -> list[int]:
         """Largest first by a random measure, with random noise."""
         chance = self._chance
-        measure = self._drawn[int(chance() * len(self._drawn))]
-        noise = _NOISE[int(chance() * len(_NOISE))]
-        base = 1 - noise / 2
-        keyed = [(measure[kind] * (base + noise * chance()), kind) for kind in items]
-        keyed.sort(reverse=True)
-        return [kind for _, kind in keyed]
+        return largest_first(items, one_of(self._drawn, chance), one_of(_NOISE, chance), chance)
 
     def _manner(self, pieces_per_sheet: float) -> Manner:
         chance = self._chance
@@ -282,4 +273,4 @@ class FewestSheets:
             manners = _SPLIT
             if pieces_per_sheet < _TOO_MANY and chance() < (0.9 if pieces_per_sheet <= _MANY else 0.2):
                 manners = _CHECKED
-        return manners[int(chance() * len(manners))]
+        return one_of(manners, chance)
