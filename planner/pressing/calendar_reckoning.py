@@ -160,6 +160,11 @@ def offers_in_time(job: Job, shop: Shop, press_minutes: float, today: date) -> t
     return tuple(sorted(found, key=lambda one: -one.slack_days))
 
 
+def open_days_of(shop: Shop) -> WorkingDays:
+    """The days on which the shop works: its weekdays without its closed days and its region's holidays."""
+    return _both(shop)[1]
+
+
 def _both(shop: Shop) -> tuple[WorkingDays, WorkingDays, bool]:
     """Working days of the trade and of the shop, and whether the region's holidays are known."""
     holidays, is_known = holidays_of(shop.region)

@@ -4,11 +4,10 @@ from collections.abc import Callable
 from datetime import date
 from functools import partial
 
-from PySide6.QtCore import QDate, QPoint, Qt, Signal
-from PySide6.QtGui import QColor, QResizeEvent, QTextCharFormat
+from PySide6.QtCore import QPoint, Qt, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
-    QCalendarWidget,
     QComboBox,
     QHBoxLayout,
     QMenu,
@@ -23,10 +22,12 @@ from planner.job.state import JobState
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing, Plan
+from planner.pressing.calendar_reckoning import open_days_of
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.due_calendar import DueCalendar
 from planner.window.fields import DateField, TextField
-from planner.window.look import APART, GRID, RELATED, TARGET, Type, tokens_of
+from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.widgets import Combo, button, column, emptied, label, row
 
 _SHOWN_NEXT = 3
@@ -55,6 +56,7 @@ class JobBar(QWidget):
     def __init__(self, today: Callable[[], date]) -> None:
         super().__init__()
         self._today = today
+        self._shop = Shop()
         self.title = TextField(wording.TITLE, hint=wording.UNTITLED)
         self.title.setProperty("type", Type.LARGE.value)
         self.title.setProperty("quiet", True)
@@ -94,6 +96,7 @@ class JobBar(QWidget):
         self.customer.show_value(job.customer.name)
         self.due.show_value(job.due)
         self.state.setCurrentIndex(tuple(JobState).index(job.state))
+        self._shop = shop
         self._show_offers(job, shop)
         self._show_next(plan)
 
@@ -228,31 +231,15 @@ class JobBar(QWidget):
 
     def _pick_day(self) -> None:
         menu = QMenu(self)
-        calendar = QCalendarWidget()
-        chosen = self.due.value or self._today()
-        calendar.setSelectedDate(QDate(chosen.year, chosen.month, chosen.day))
-        calendar.setMinimumDate(QDate(self._today().year, self._today().month, self._today().day))
-        calendar.setGridVisible(False)
-        calendar.setVerticalHeaderFormat(QCalendarWidget.VerticalHeaderFormat.NoVerticalHeader)
-        weekend = QTextCharFormat()
-        weekend.setForeground(QColor(tokens_of(self).quiet))
-        for day in (Qt.DayOfWeek.Saturday, Qt.DayOfWeek.Sunday):
-            calendar.setWeekdayTextFormat(day, weekend)
-        # Qt tells days that cannot be chosen by their ground alone.
-        past = QTextCharFormat()
-        past.setForeground(QColor(tokens_of(self).edge))
-        for number in range(1, self._today().day):
-            calendar.setDateTextFormat(QDate(self._today().year, self._today().month, number), past)
-        holder = QWidgetAction(menu)
-        holder.setDefaultWidget(calendar)
-        menu.addAction(holder)
 
-        def take(day: QDate) -> None:
+        def take(day: date) -> None:
             menu.close()
-            self.due_edited.emit(date(day.year(), day.month(), day.day()), "")
+            self.due_edited.emit(day, "")
 
-        calendar.activated.connect(take)
-        calendar.clicked.connect(take)
+        chosen, open_days = self.due.value or self._today(), open_days_of(self._shop)
+        holder = QWidgetAction(menu)
+        holder.setDefaultWidget(DueCalendar(chosen, today=self._today(), open_days=open_days, take=take))
+        menu.addAction(holder)
         menu.popup(self.due.mapToGlobal(QPoint(0, self.due.height())))
 
     def resizeEvent(self, event: QResizeEvent) -> None:

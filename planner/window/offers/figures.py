@@ -2,7 +2,7 @@
 
 from collections.abc import Hashable, Iterable, Mapping
 from dataclasses import dataclass, field, replace
-from datetime import date, timedelta
+from datetime import date
 from decimal import Decimal
 from enum import Enum
 from functools import partial
@@ -15,6 +15,7 @@ from planner.measures.figures import whole
 from planner.measures.temperature import fahrenheit
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
+from planner.pressing.calendar_reckoning import open_days_of
 from planner.shop.book import Shop
 from planner.shop.document import changed
 from planner.shop.offers import Offer
@@ -220,13 +221,8 @@ def _standing(result: OfferResult, order: Order) -> OfferResult:
 
 
 def slack_days(arrives: date, due: date | None, shop: Shop) -> int | None:
-    """Open days of the shop from arrival to the due date; negative where it is passed."""
-    if due is None:
-        return None
-    first, last, sign = (arrives, due, 1) if arrives <= due else (due, arrives, -1)
-    closed, weekdays = set(shop.closed_days), set(shop.open_weekdays) or set(range(7))
-    open_days = (first + timedelta(days=ahead) for ahead in range(1, (last - first).days + 1))
-    return sign * sum(1 for day in open_days if day.weekday() in weekdays and day not in closed)
+    """Working days of the shop from arrival to the due date; negative where it is passed."""
+    return None if due is None else open_days_of(shop).between(arrives, due)
 
 
 def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Column, Cell]:

@@ -85,6 +85,9 @@ def test_slack_counts_open_days_between_arrival_and_due_date() -> None:
     assert slack_days(date(2026, 12, 18), date(2026, 12, 18), shop) == 0
     assert slack_days(date(2026, 12, 21), date(2026, 12, 18), shop) == -1
     assert slack_days(date(2026, 12, 21), None, shop) is None
+    # Over Christmas, a public holiday of the shop's region that falls on a Friday in 2026.
+    at_home = changed(shop, region="US")
+    assert slack_days(date(2026, 12, 22), date(2026, 12, 29), at_home) == 4
 
 
 def test_a_late_offer_warns_in_words() -> None:
