@@ -175,25 +175,33 @@ def _findings(plan: Plan) -> Figures:
 
 
 def _sheets(shop: Shop, plan: Plan) -> Figures:
+    """In all, and at each offer where transfers come from several."""
+    orders = [order for order in (plan.purchase.orders if plan.purchase else ()) if order.layouts]
     figures = {}
-    orders = plan.purchase.orders if plan.purchase else ()
+    if orders:
+        figures["sheets"] = Shown(wording.SHEETS, Told.of(sum(order.sheets for order in orders), whole))
     for order in orders:
-        if order.layouts:
-            runs = " + ".join(str(layout.runs) for layout in order.layouts)
-            sheets = _of_offer(shop, order, len(orders), wording.SHEETS)
-            figures[order.offer] = Shown(sheets, Told.of(order.sheets, whole))
-            figures[f"{order.offer} runs"] = Shown(wording.RUNS, Told.of(runs))
+        key, name = _of_offer(shop, order, len(orders))
+        if name:
+            figures[f"{key} sheets"] = Shown(f"{name}, {wording.SHEETS}", Told.of(order.sheets, whole))
+        runs = " + ".join(str(layout.runs) for layout in order.layouts)
+        told = f"{name}, {wording.RUNS}" if name else wording.RUNS
+        figures[f"{key} runs"] = Shown(told, Told.of(runs))
     return figures
 
 
 def _offers(shop: Shop, plan: Plan) -> Figures:
-    figures = {}
+    """In all, and at each offer where transfers come from several."""
     orders = plan.purchase.orders if plan.purchase else ()
+    figures = {}
+    if plan.purchase and orders:
+        figures["cost"] = Shown(wording.ORDER_COST, _money(plan.purchase.cost, shop))
+        figures["days"] = Shown(wording.ORDER_DAYS, Told.of(max(order.days for order in orders), _days))
     for order in orders:
-        cost = _of_offer(shop, order, len(orders), wording.ORDER_COST)
-        days = _of_offer(shop, order, len(orders), wording.ORDER_DAYS)
-        figures[f"{order.offer} cost"] = Shown(cost, _money(order.cost, shop))
-        figures[f"{order.offer} days"] = Shown(days, Told.of(order.days, _days))
+        key, name = _of_offer(shop, order, len(orders))
+        if name:
+            figures[f"{key} cost"] = Shown(f"{name}, {wording.ORDER_COST}", _money(order.cost, shop))
+            figures[f"{key} days"] = Shown(f"{name}, {wording.ORDER_DAYS}", Told.of(order.days, _days))
     return figures
 
 
@@ -217,7 +225,10 @@ def _prints(prints: int) -> str:
     return sentences.count(prints, "print")
 
 
-def _of_offer(shop: Shop, order: Order, orders: int, figure: str) -> str:
-    """A figure's name, with the offer's where transfers come from several."""
+def _of_offer(shop: Shop, order: Order, orders: int) -> tuple[str, str]:
+    """Key and name to tell an order from others by; nothing of either where it is the only one.
+
+    So the one order is the same place at whichever offer: there a figure changes, none comes or goes.
+    """
     offer = shop.offer(order.offer)
-    return f"{offer.name}, {figure}" if offer and orders > 1 else figure
+    return (offer.key, offer.name) if offer and orders > 1 else ("", "")

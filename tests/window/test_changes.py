@@ -4,6 +4,7 @@ from pytestqt.qtbot import QtBot
 
 from planner.job import edits
 from planner.measures.lengths import LengthUnit
+from planner.plan import wording as sentences
 from planner.shop.document import changed
 from planner.window.changes import Change, Place, Shown, difference
 from planner.window.costs.figure import CHANGE_MS
@@ -136,3 +137,16 @@ def test_another_region_or_unit_changes_no_figure(job_rig: Rig, qtbot: QtBot) ->
 def _more(rig: Rig, count: str) -> None:
     rig.window.pages.setCurrentWidget(rig.window.garments)
     typed(rig.window.garments.forms["g1"].sizes.counts["M"], count, end=None)
+
+
+def test_the_one_order_at_another_offer_is_a_change_and_two_are_told_apart(job_rig: Rig) -> None:
+    window, job = job_rig.window, job_rig.desk.job
+    job_rig.desk.apply("", edits.set_fields(job, offer="film-single"))
+    (cost, *_) = window.since.changes(Place.OFFERS)
+    assert cost.name == "Transfers"
+    assert cost.before.startswith("$")
+    assert cost.after.startswith("$")
+    job_rig.desk.apply("", edits.add_print(job, changed(job.prints[0], key="p2", offer="film-roll")))
+    told = {change.name: change for change in window.since.changes(Place.OFFERS)}
+    assert told["Transfers"].after == sentences.money(window.plan.purchase.cost, "USD")
+    assert told["Film roll, 22 in, Transfers"].before == ""
