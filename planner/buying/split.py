@@ -8,6 +8,7 @@ from planner.job.document import Job, Print
 from planner.shop.book import Shop
 from planner.shop.document import Document
 from planner.shop.offers import Offer
+from planner.work.ticket import Ticket
 
 
 class Share(Document):
@@ -29,14 +30,20 @@ class Split(Document):
         return next((share.result.offer for share in self.shares if print_key in share.prints), None)
 
 
-def cheapest_split(job: Job, shop: Shop, facts: Facts, effort: Effort = QUICK) -> Split:
+def cheapest_split(
+    job: Job, shop: Shop, facts: Facts, effort: Effort = QUICK, *, ticket: Ticket | None = None
+) -> Split:
     """The cheapest way found to buy every print at an offer that may be used for it.
 
     Starts from each offer taking all that it may, and moves prints one by one while that saves; an offer
-    more costs its least order and delivery again, so that prints stay together unless parting pays.
+    more costs its least order and delivery again, so that prints stay together unless parting pays. Prints
+    on no garment are passed over.
+
+    Raises:
+        Cancelled: the ticket was stopped.
     """
-    bench = _Bench(job, shop, facts, effort)
-    usable = {print_.key: bench.usable(print_) for print_ in job.prints}
+    bench = _Bench(job, shop, facts, effort, ticket or Ticket())
+    usable = {print_.key: bench.usable(print_) for print_ in job.prints if job.line(print_.line).count}
     nowhere = tuple(key for key, offers in usable.items() if not offers)
     wanted = {key: offers for key, offers in usable.items() if offers}
     if not wanted:
@@ -71,8 +78,9 @@ def _improved(
 class _Bench:
     """Prices shares of the job, each once."""
 
-    def __init__(self, job: Job, shop: Shop, facts: Facts, effort: Effort) -> None:
+    def __init__(self, job: Job, shop: Shop, facts: Facts, effort: Effort, ticket: Ticket) -> None:
         self._job, self._shop, self._facts, self._effort = job, shop, facts, effort
+        self._ticket = ticket
         self._known: dict[tuple[str, frozenset[str]], OfferResult] = {}
 
     def usable(self, print_: Print) -> tuple[str, ...]:
@@ -97,6 +105,7 @@ class _Bench:
     def _result(self, offer: Offer, keys: frozenset[str]) -> OfferResult:
         asked = (offer.key, keys)
         if asked not in self._known:
+            self._ticket.step(0, 0)
             prints = [print_ for print_ in self._job.prints if print_.key in keys]
             self._known[asked] = result_at(
                 offer, self._job, self._shop, self._facts, self._effort, prints=prints

@@ -4,7 +4,7 @@ Removing a print takes its pieces off the sheets. Any other edit leaves the acce
 are: whether they still meet the need is for the plan to tell, which keeps the pinned pieces if not.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from datetime import date
 from typing import Any
@@ -131,6 +131,18 @@ def change_print(job: Job, key: str, **fields: Any) -> Job:
     """The job with some fields of a print replaced."""
     prints = tuple(changed(print_, **fields) if print_.key == key else print_ for print_ in job.prints)
     return changed(job, prints=prints)
+
+
+def share_out(job: Job, offers: Mapping[str, str]) -> Job:
+    """The job with prints, by key, each bought at an offer; what most of them share is the job's offer."""
+    shared = [offers.get(print_.key) or job.offer_of(print_) for print_ in job.prints]
+    # Of offers with equally many the first print's stands.
+    most = max(shared, key=shared.count, default=job.offer)
+    prints = tuple(
+        changed(print_, offer=None if offer == most else offer)
+        for print_, offer in zip(job.prints, shared, strict=True)
+    )
+    return changed(job, offer=most, prints=prints)
 
 
 def place_print(job: Job, key: str, group: SizeGroup, top_mm: float, aside_mm: float) -> Job:

@@ -91,12 +91,17 @@ class Gestures:
         self._apply(steps.OFFER, edits.set_fields(self._job, offer=offer))
 
     def choose_offer(self, offer: str, print_key: str | None) -> None:
-        """Buy the whole job at an offer, or one of its prints."""
+        """Buy the whole job at an offer, prints with an offer of their own too, or one of its prints."""
         if print_key is None:
-            self.set_offer(offer)
+            prints = tuple(changed(print_, offer=None) for print_ in self._job.prints)
+            self._apply(steps.OFFER, edits.set_fields(self._job, offer=offer, prints=prints))
         else:
             after = edits.change_print(self._job, print_key, offer=offer)
             self._apply(steps.OFFER, after)
+
+    def share_out(self, offers: Mapping[str, str]) -> None:
+        """Buy prints, by key, at these offers."""
+        self._apply(steps.SHARE_OUT, edits.share_out(self._job, offers))
 
     def plan_for(self, garments: int) -> None:
         """Plan for so many garments, sizes in the same proportions."""

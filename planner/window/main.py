@@ -307,6 +307,7 @@ class MainWindow(QMainWindow):
         self.arranging.searched.connect(self.sheets.show_search)
         self.questions.compared.connect(self.offers.show_results)
         self.questions.charted.connect(self.offers.show_costs)
+        self.questions.split_found.connect(self.offers.show_split)
         self.questions.room_found.connect(self.offers.show_room)
         self.questions.progressed.connect(self.offers.show_search)
         self.questions.chart_progressed.connect(self.offers.show_chart_work)

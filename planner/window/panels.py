@@ -119,6 +119,7 @@ class Panels(QWidget):
         self.press.placement_edited.connect(gestures.place_print)
         self.sheets.layouts_edited.connect(gestures.set_layouts)
         self.offers.offer_chosen.connect(gestures.choose_offer)
+        self.offers.prints_shared.connect(gestures.share_out)
         self.offers.quantity_chosen.connect(gestures.plan_for)
         self.offers.room_taken.connect(gestures.let_ride_along)
         self.costs.terms_edited.connect(gestures.set_terms)

@@ -3,13 +3,17 @@
 from datetime import date
 from decimal import Decimal
 
+import pytest
+
 from planner.buying.compare import Facts
 from planner.buying.split import cheapest_split
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
+from planner.job.edits import change_line
 from planner.shop.book import Shop, Spares
 from planner.shop.cloth import Cloth, Fibre, FibreShare
 from planner.shop.document import changed
 from planner.shop.offers import ClothRule
+from planner.work.ticket import Cancelled, Ticket
 from tests.buying.offers import INCH, an_offer, by_area
 
 D = Decimal
@@ -67,3 +71,17 @@ def test_a_print_that_no_offer_takes_is_named() -> None:
 
 def test_a_shop_without_offers_buys_nothing() -> None:
     assert cheapest_split(a_job(2), a_shop(), FACTS).nowhere == ("back", "leg")
+
+
+def test_a_print_on_no_garment_is_passed_over() -> None:
+    job = change_line(a_job(20), "leggings", sizes=())
+    split = cheapest_split(job, a_shop(FILM), FACTS)
+    assert split.nowhere == ()
+    assert [share.prints for share in split.shares] == [("back",)]
+
+
+def test_the_search_hears_stop() -> None:
+    ticket = Ticket()
+    ticket.stop()
+    with pytest.raises(Cancelled):
+        cheapest_split(a_job(20), a_shop(FILM, STRETCH), FACTS, ticket=ticket)

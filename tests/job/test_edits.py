@@ -140,3 +140,16 @@ def test_a_job_that_names_what_it_does_not_hold_is_refused() -> None:
 def test_artwork_far_wider_than_high_still_makes_a_piece_that_can_be_placed() -> None:
     line, _ = an_artwork(size_px=(9000, 1), data=b"a ruled line")
     assert print_size(line, 50).height_mm == 0.1
+
+
+def test_prints_are_shared_out_and_most_of_them_follow_the_job() -> None:
+    job, _ = a_job(offer="film-sheet")
+    for key in ("p2", "p3"):
+        job = edits.add_print(job, changed(job.prints[0], key=key, location=Location.NAPE, offer="vinyl"))
+    shared = edits.share_out(job, {"p1": "stretch", "p2": "film-roll", "p3": "film-roll"})
+    assert [shared.offer_of(print_) for print_ in shared.prints] == ["stretch", "film-roll", "film-roll"]
+    assert shared.offer == "film-roll"
+    assert [print_.offer for print_ in shared.prints] == ["stretch", None, None]
+    # A print that nothing is said of stays where it is bought.
+    assert edits.share_out(job, {"p1": "stretch"}).print_of("p1").offer == "stretch"
+    assert edits.share_out(job, {"p1": "stretch"}).offer == "vinyl"

@@ -8,6 +8,7 @@ from PySide6.QtCore import QObject, Qt, QTimer, Signal, Slot
 from planner.artwork.facts import ArtworkFacts
 from planner.buying.compare import QUICK, Effort, Facts, OfferResult, compare
 from planner.buying.quantity import CostByQuantity, spans_of_change, with_more
+from planner.buying.split import Split, cheapest_split
 from planner.job.document import Job
 from planner.plan.ordering import traits
 from planner.plan.room_left import room_left
@@ -26,7 +27,7 @@ from planner.window.offers.question import Question, priced_part, sheets_part
 from planner.window.offers.searching import better_of, search_offers
 from planner.work.ticket import Cancelled
 
-COMPARE, CHART, ROOM = "offers", "offers_by_quantity", "room_left"
+COMPARE, CHART, ROOM, SPLIT = "offers", "offers_by_quantity", "room_left", "offers_by_print"
 _CLOSER_S = 1.0
 """How long a closer look may search at each offer."""
 _MOST_SPANS = 8
@@ -48,6 +49,8 @@ class OfferQuestions(QObject):
     """Of the chart; (0, 0) once it is drawn."""
     room_found = Signal(object, object)
     """The job asked about, and what could ride along on its sheets; None for nothing."""
+    split_found = Signal(object, object)
+    """The question, and a `Split`; asked where no offer may be used for all of the job."""
     troubled = Signal(object)
 
     _searched = Signal(object, object)
@@ -137,7 +140,7 @@ class OfferQuestions(QObject):
         self._question, self._results = None, {}
         self._room_asked = ()
         self._chart_later.stop()
-        for lane in (COMPARE, CHART, ROOM):
+        for lane in (COMPARE, CHART, ROOM, SPLIT):
             self._background.stop(lane)
         self.progressed.emit(0, 0)
         self.chart_progressed.emit(0, 0)
@@ -157,6 +160,23 @@ class OfferQuestions(QObject):
         if question is self._question:
             self._results = {result.offer: result for result in results}
             self.compared.emit(question, results)
+            if question.scope is None and not any(result.may_be_used for result in results):
+                self._share_out(question)
+
+    def _share_out(self, question: Question) -> None:
+        """Look where the prints could be bought one by one."""
+        if len(question.prints) < 2:
+            return
+        self._background.start(
+            SPLIT,
+            lambda ticket: cheapest_split(question.job, question.shop, question.facts, ticket=ticket),
+            done=lambda split: self._shared_out(question, split),
+            failed=self._failed,
+        )
+
+    def _shared_out(self, question: Question, split: Split) -> None:
+        if question is self._question:
+            self.split_found.emit(question, split)
 
     @Slot(object, object)
     def _take_searched(self, question: Question, result: OfferResult) -> None:

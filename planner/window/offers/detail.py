@@ -64,10 +64,9 @@ class OfferDetail(QWidget):
         take = words.TAKE_FOR_JOB if scope is None else words.TAKE_FOR_PRINT
         if not shown.may_be_used:
             take = words.TAKE_ANYWAY
-        is_chosen = job.offer == shown.key if scope is None else shown.chosen
-        self.take.setText(words.IS_CHOSEN if is_chosen else take)
+        self.take.setText(words.IS_CHOSEN if shown.chosen else take)
         self.take.setAccessibleName(f"{self.take.text()}: {shown.name}")
-        self.take.setEnabled(not is_chosen)
+        self.take.setEnabled(not shown.chosen)
         self.for_print.setVisible(scope is None and len(job.prints) > 1)
         self.for_print.setAccessibleName(f"{words.FOR_ONE_PRINT}: {shown.name}")
         self._menu.clear()
@@ -92,7 +91,7 @@ def offer_menu(
     """What can be done with an offer, for its context menu."""
     menu = QMenu(parent)
     name = words.TAKE_FOR_JOB if scope is None else words.TAKE_FOR_PRINT
-    menu.addAction(name, partial(take, scope)).setEnabled(not shown.chosen or job.offer != shown.key)
+    menu.addAction(name, partial(take, scope)).setEnabled(not shown.chosen)
     if scope is None and len(job.prints) > 1:
         _add_prints(menu.addMenu(words.FOR_ONE_PRINT), job, shown, take)
     return menu

@@ -178,12 +178,18 @@ def with_standing(
 
 
 def in_order(rows: Iterable[OfferShown], by: Column, *, falling: bool) -> tuple[OfferShown, ...]:
-    """Those that may be used first, each group sorted by one column; equal ones stay as they are."""
+    """Those that may be used first, each group sorted by one column; equal ones stay as they are.
+
+    By cost, those that leave pieces out come last: what they ask is not for the same.
+    """
     rows = tuple(rows)
     groups = ([row for row in rows if row.may_be_used], [row for row in rows if not row.may_be_used])
     ordered: list[OfferShown] = []
     for group in groups:
-        ordered += sorted(group, key=lambda row: row.keys[by], reverse=falling)
+        found = sorted(group, key=lambda row: row.keys[by], reverse=falling)
+        if by in (Column.COST, Column.EACH):
+            found.sort(key=lambda row: bool(row.result.order.not_placed))
+        ordered += found
     return tuple(ordered)
 
 
@@ -230,11 +236,18 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
     money = partial(sentences.bare_money, currency=currency)
     gap = result.order.gap
     near = "" if result.provisional or gap is None else words.near_least(gap)
+    left_out = sum(refused.count for refused in result.order.not_placed)
     slack = slack_days(result.arrives, job.due, shop)
     setting = f"{fahrenheit(result.setting_c):.0f} °F, {kind_name(result.peel)} peel"
     return {
         Column.NAME: Cell(Told.of(offer.name)),
-        Column.COST: Cell(Told.of(result.cost, money), currency, near),
+        Column.COST: Cell(
+            Told.of(result.cost, money),
+            currency,
+            words.left_out(left_out) if left_out else near,
+            warns=left_out > 0,
+            hint=words.not_printed(left_out) if left_out else "",
+        ),
         Column.EACH: Cell(Told.of(result.cost_each, money), currency),
         Column.SHEETS: _sheets(shop, offer, result),
         Column.ARRIVES: Cell(

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from planner.buying.purchase import Purchase
 from planner.buying.quantity import CostByQuantity, QuantityCurve, QuantityPoint
+from planner.buying.split import Split
 from planner.job.document import Job
 from planner.job.pieces import print_of_piece
 from planner.measures.lengths import format_length
@@ -35,6 +36,10 @@ class Hint:
     arrange: bool = False
     room: RoomLeft | None = None
     """Let these ride along."""
+    shared: tuple[tuple[str, str], ...] = ()
+    """Keys of prints, each with that of the offer to buy it at."""
+    is_first: bool = False
+    """Read before the rows: without it no row is of use."""
 
 
 def hints_for(
@@ -46,10 +51,12 @@ def hints_for(
     purchase: Purchase | None,
     scope: str | None,
     room: RoomLeft | None = None,
+    split: Split | None = None,
 ) -> tuple[Hint, ...]:
     """Hints, the one that saves most first within its kind."""
     rows = tuple(rows)
-    found = [*_cheaper_offer(shop, rows)]
+    found = _by_print(job, shop, split) if split is not None and scope is None else []
+    found += _cheaper_offer(shop, rows)
     standing = next((row for row in rows if row.chosen), None)
     if standing is not None and purchase is not None and scope is None:
         found += _arranging(shop, standing, purchase)
@@ -63,6 +70,22 @@ def hints_for(
             curve = next((each for each in costs.curves if each.offer == about.key), None)
             found += _more_garments(shop, about, curve, garments_of(job)) if curve else []
     return tuple(found)
+
+
+def _by_print(job: Job, shop: Shop, split: Split) -> list[Hint]:
+    """Where no offer takes all of the job: which takes what, or that the job is bought so."""
+    names = {print_.key: print_name(job, print_) for print_ in job.prints}
+    if not split.shares:
+        return []
+    if split.nowhere:
+        return [Hint(words.nowhere_to_buy([names[key] for key in split.nowhere]), is_first=True)]
+    shared = tuple((key, share.result.offer) for share in split.shares for key in share.prints)
+    if all(job.offer_of(job.print_of(key)) == offer for key, offer in shared):
+        return [Hint(words.BOUGHT_BY_PRINT, is_first=True)]
+    offers = {offer.key: offer.name for offer in shop.offers}
+    told = [(offers[share.result.offer], [names[key] for key in share.prints]) for share in split.shares]
+    sentence = words.buy_by_print(told, money(split.cost, shop.currency))
+    return [Hint(sentence, words.BUY_BY_PRINT, shared=shared, is_first=True)]
 
 
 def _cheaper_offer(shop: Shop, rows: tuple[OfferShown, ...]) -> list[Hint]:

@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QBoxLayout, QComboBox, QProgressBar, QScrollArea, 
 
 from planner.buying.compare import OfferResult
 from planner.buying.quantity import CostByQuantity
+from planner.buying.split import Split
 from planner.job.document import Job
 from planner.job.findings import Seriousness
 from planner.plan import wording as sentences
@@ -43,7 +44,8 @@ class OffersPanel(QWidget):
     """Offer key, and the key of the print it is for, or None: the whole job."""
     quantity_chosen = Signal(int)
     """Plan for so many garments instead, sizes in the same proportions."""
-
+    prints_shared = Signal(object)
+    """Buy prints apart: keys of offers by those of prints."""
     room_taken = Signal(object)
     """Let copies ride along in room that is left: a `RoomLeft`."""
     arrange_requested = Signal()
@@ -63,7 +65,7 @@ class OffersPanel(QWidget):
         self._summary = label(wrap=True)
         self._how = label(size=Type.SMALL, quiet=True, wrap=True)
         self._empty, self._empty_why = label(strong=True), label(quiet=True, wrap=True)
-        self._hints = column(space=RELATED)
+        self._first_hints, self._hints = column(space=RELATED), column(space=RELATED)
         self._hints_shown: tuple[Hint, ...] = ()
         self._scopes: tuple[str | None, ...] = (None,)
         self._job: Job | None = None
@@ -74,6 +76,8 @@ class OffersPanel(QWidget):
         self._before = Before()
         self._costs: CostByQuantity | None = None
         self._costs_of: Job | None = None
+        self._split: Split | None = None
+        self._split_of: Question | None = None
         self._room: RoomLeft | None = None
         self._room_of: tuple[object, ...] = ()
         self.offers.offer_chosen.connect(self.offer_chosen)
@@ -115,6 +119,11 @@ class OffersPanel(QWidget):
             self._costs, self._costs_of, self._rough = costs, question.job, rough
             self._show_rows()
             self._show_chart()
+
+    def show_split(self, question: Question, split: Split) -> None:
+        """Show where prints could be bought one by one, if that is about what is shown."""
+        self._split, self._split_of = split, question
+        self._show_rows()
 
     def show_room(self, job: Job, room: RoomLeft | None) -> None:
         """Show what could ride along on a job's sheets, if those are shown."""
@@ -168,11 +177,13 @@ class OffersPanel(QWidget):
         above.addWidget(self._how)
         above.addWidget(self._empty)
         above.addWidget(self._empty_why)
-        self._hints.setContentsMargins(APART, RELATED, APART, RELATED)
+        for hints in (self._first_hints, self._hints):
+            hints.setContentsMargins(APART, RELATED, APART, RELATED)
         self._beside = QBoxLayout(QBoxLayout.Direction.TopToBottom)
         self._beside.setContentsMargins(0, 0, 0, 0)
         self._beside.setSpacing(0)
         left = column(space=0)
+        left.addLayout(self._first_hints)
         left.addWidget(self.offers)
         left.addLayout(self._hints)
         left.addStretch(1)
@@ -322,10 +333,21 @@ class OffersPanel(QWidget):
         purchase = self._plan.purchase if self._plan else None
         costs = self._costs if self._costs_of == priced_part(job) else None
         room = self._room if self._room_of == sheets_part(job) else None
-        hints = hints_for(job, shop, shown, costs=costs, purchase=purchase, scope=self.scope_key, room=room)
+        split = self._split if self._split_of is not None and self._split_of == self._results_of else None
+        hints = hints_for(
+            job,
+            shop,
+            shown,
+            costs=costs,
+            purchase=purchase,
+            scope=self.scope_key,
+            room=room,
+            split=split,
+        )
         if hints == self._hints_shown:
             return
         self._hints_shown = hints
+        emptied(self._first_hints)
         emptied(self._hints)
         for hint in hints:
             across = row(space=RELATED)
@@ -333,13 +355,15 @@ class OffersPanel(QWidget):
             across.addWidget(label(hint.sentence, wrap=True), 1)
             if hint.action:
                 across.addWidget(button(hint.action, partial(self._act, hint)), 0, Qt.AlignmentFlag.AlignTop)
-            self._hints.addWidget(held(across))
+            (self._first_hints if hint.is_first else self._hints).addWidget(held(across))
 
     def _act(self, hint: Hint) -> None:
         if hint.offer is not None:
             self.offer_chosen.emit(hint.offer, self.scope_key)
         elif hint.quantity is not None:
             self.quantity_chosen.emit(hint.quantity)
+        elif hint.shared:
+            self.prints_shared.emit(dict(hint.shared))
         elif hint.room is not None:
             self.room_taken.emit(hint.room)
         elif hint.arrange:

@@ -87,6 +87,10 @@ def printed_so_often(runs: Sequence[int]) -> str:
 _MOST_RUNS = 8
 
 
+def left_out(copies: int) -> str:
+    return f"{whole(copies)} left out"
+
+
 def not_printed(copies: int) -> str:
     return f"{count(copies, 'copy', 'copies')} cannot be printed here"
 
@@ -222,6 +226,33 @@ def plan_for(garments: int) -> str:
 
 def cheaper_offer(offer: str, saves: str, percent: float) -> str:
     return f"{offer} costs {saves} less than the offer chosen, {percent:.0f} % of its cost."
+
+
+BUY_BY_PRINT = "Buy by print"
+_FEW = 4
+
+
+def few(names: Sequence[str]) -> str:
+    """Names that hold commas of their own, as many as anybody reads."""
+    more = [f"{len(names) - _FEW} more"] if len(names) > _FEW + 1 else []
+    return "; ".join([*(names[:_FEW] if more else names), *more])
+
+
+def buy_by_print(shares: Sequence[tuple[str, Sequence[str]]], cost: str) -> str:
+    """Where the prints could be bought one by one: each offer's name with those of its prints."""
+    told = "\n".join(f"{offer}: {few(prints)}" for offer, prints in shares)
+    return f"No offer may be used for the whole job, but its prints can be bought apart, for {cost}:\n{told}"
+
+
+BOUGHT_BY_PRINT = "No offer may be used for the whole job; it is bought by print, each where it may be."
+
+
+def nowhere_to_buy(prints: Sequence[str]) -> str:
+    """Prints that no offer may be used for, so that buying the others apart would not do."""
+    return (
+        f"The other prints can be bought, but no offer of the shop book may be used for {few(prints)}. "
+        "Open an offer to read what speaks against it."
+    )
 
 
 def cheaper_sheets(offer: str, cost: str, own_cost: str) -> str:

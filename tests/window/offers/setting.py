@@ -11,13 +11,15 @@ from planner.job.edits import add_print, change_line
 from planner.plan.make_plan import make_plan
 from planner.plan.model import Plan
 from planner.shop.book import Shop
+from planner.shop.cloth import Cloth, Fibre, FibreShare
 from planner.shop.document import changed
 from planner.shop.garments import Location
 from planner.window.offers.question import Question, priced_part
-from tests.builders import A_DAY, a_job, a_shop
+from tests.builders import A_DAY, a_job, a_line, a_shop
 
 FACTS = Facts(today=A_DAY)
 SHEETS, ROLL, SINGLES, SUBLIMATION = "film-sheet", "film-roll", "film-single", "sublimation"
+STRETCH = "stretch"
 
 
 def a_small_shop(*keys: str) -> Shop:
@@ -82,3 +84,16 @@ def with_medium(job: Job, count: int) -> Job:
     line = job.lines[0]
     sizes = (changed(line.sizes[0], count=count), *line.sizes[1:])
     return change_line(job, line.key, sizes=sizes)
+
+
+def back_and_leggings(*, back_in: float = 20) -> Job:
+    """A back print too wide for the stretch kind's sheets, and stretchy leggings that need this kind."""
+    job, _ = a_job(offer=SHEETS)
+    stretchy = Cloth(
+        fibres=(FibreShare(fibre=Fibre.COTTON, percent=92), FibreShare(fibre=Fibre.SPANDEX, percent=8)),
+        iron_dots=2,
+    )
+    leggings = changed(a_line("g2"), style="Leggings", cloth=stretchy)
+    back = changed(job.prints[0], location=Location.FULL_BACK, width_mm=back_in * 25.4)
+    leg = changed(job.prints[0], key="p2", line="g2", location=Location.LEFT_CHEST)
+    return changed(job, lines=(*job.lines, leggings), prints=(back, leg))

@@ -5,6 +5,7 @@ from decimal import Decimal
 
 import pytest
 
+from planner.buying.compare import compare
 from planner.buying.purchase import Purchase
 from planner.job.document import Job
 from planner.job.edits import change_print, set_fields
@@ -22,11 +23,14 @@ from planner.window.offers.figures import (
 from planner.window.offers.searching import better_of
 from tests.builders import a_shop
 from tests.window.offers.setting import (
+    FACTS,
     ROLL,
     SHEETS,
     SINGLES,
+    STRETCH,
     SUBLIMATION,
     a_small_shop,
+    back_and_leggings,
     compared,
     result_of,
     two_prints,
@@ -143,3 +147,18 @@ def test_each_kind_of_price_counts_in_its_own_unit() -> None:
     assert units == {SHEETS: "sheets", ROLL: "in", SINGLES: "pieces"}
     length_mm = sum(layout.sheet.height_mm * layout.runs for layout in rows[ROLL].result.order.layouts)
     assert Decimal(rows[ROLL].cells[Column.SHEETS].figure) == round(Decimal(length_mm / 25.4))
+
+
+def test_what_leaves_pieces_out_says_so_and_is_no_cheaper_than_what_takes_all() -> None:
+    job, shop = back_and_leggings(), a_shop()
+    rows = offers_shown(job, shop, compare(job, shop, FACTS), None)
+    part = next(row for row in rows if row.key == STRETCH)
+    refused = sum(each.count for each in part.result.order.not_placed)
+    cell = part.cells[Column.COST]
+    assert refused
+    assert (cell.below, cell.warns) == (f"{refused} left out", True)
+    ordered = in_order(rows, Column.COST, falling=False)
+    assert [bool(row.result.order.not_placed) for row in ordered] == sorted(
+        bool(row.result.order.not_placed) for row in rows
+    )
+    assert part.result.cost < max(row.result.cost for row in rows if not row.result.order.not_placed)

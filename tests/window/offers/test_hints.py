@@ -2,22 +2,28 @@
 
 from decimal import Decimal
 
+from planner.buying.compare import compare
 from planner.buying.purchase import PieceOrder, Purchase, Saving
 from planner.buying.quantity import CostByQuantity, cost_by_quantity, spans_of_change, with_more
+from planner.buying.split import cheapest_split
 from planner.job.document import Extra, Job
-from planner.job.edits import add_extra
+from planner.job.edits import add_extra, share_out
 from planner.shop.document import changed
+from planner.window.offers import words
 from planner.window.offers.curves import cheapest_words, curves_from
 from planner.window.offers.figures import OfferShown, offers_shown
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import at_portion, cheapest_offers, joined, portions
 from planner.work.ticket import Ticket
+from tests.builders import a_shop
 from tests.window.offers.setting import (
     FACTS,
     ROLL,
     SHEETS,
     SINGLES,
+    STRETCH,
     a_small_shop,
+    back_and_leggings,
     compared,
     costs_of_two,
     curve,
@@ -139,3 +145,32 @@ def test_where_the_cheapest_changes_is_told_in_a_sentence() -> None:
     one = changed(costs_of_two(), curves=costs_of_two().curves[:1], crossings=())
     alone = curves_from(one, a_small_shop(), now=20, chosen=None, rough=False)
     assert cheapest_words(alone) == "Film gang sheets is the cheapest at every quantity shown, 10 to 40."
+
+
+def split_hints(job: Job, *, scope: str | None = None) -> list[Hint]:
+    shop = a_shop()
+    rows = offers_shown(job, shop, compare(job, shop, FACTS), scope)
+    split = cheapest_split(job, shop, FACTS)
+    hints = hints_for(job, shop, rows, costs=None, purchase=None, scope=scope, split=split)
+    return [hint for hint in hints if hint.is_first]
+
+
+def test_where_no_offer_takes_all_of_the_job_its_prints_can_be_bought_apart() -> None:
+    job = back_and_leggings()
+    assert not any(result.may_be_used for result in compare(job, a_shop(), FACTS))
+    (hint,) = split_hints(job)
+    cost = cheapest_split(job, a_shop(), FACTS).cost
+    assert f"for ${cost:.2f}:\n" in hint.sentence
+    assert "Stretch-formula sheets: a1.png, left chest, navy T-shirt, Leggings" in hint.sentence
+    assert dict(hint.shared)["p2"] == STRETCH
+    # Bought so, it is said and nothing is left to press; one print alone is no question of sharing out.
+    (done,) = split_hints(share_out(job, dict(hint.shared)))
+    assert (done.sentence, done.action) == (words.BOUGHT_BY_PRINT, "")
+    assert split_hints(job, scope="p1") == []
+
+
+def test_a_print_that_no_offer_takes_is_named_and_nothing_is_offered() -> None:
+    (hint,) = split_hints(back_and_leggings(back_in=40))
+    assert "no offer of the shop book may be used for a1.png, full back, navy" in hint.sentence
+    assert not hint.shared
+    assert not hint.action

@@ -1,13 +1,15 @@
 """The page of offers in the whole window: what is chosen there becomes an edit that can be undone."""
 
+from PySide6.QtCore import QPoint
 from PySide6.QtWidgets import QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import Print
 from planner.job.edits import add_print, layouts_at
 from planner.shop.garments import Location
+from planner.window.offers import words
 from tests.builders import a_job
-from tests.window.offers.setting import ROLL, SHEETS
+from tests.window.offers.setting import ROLL, SHEETS, SINGLES, STRETCH, back_and_leggings
 from tests.window.rig import Rig, click
 
 
@@ -61,3 +63,35 @@ def test_small_copies_ride_along_when_their_button_is_pressed(threaded_rig: Rig,
     assert any("ride along for nothing" in text for text in labels)
     rig.desk.undo_stack.undo()
     assert rig.desk.job.extras == ()
+
+
+def test_taken_for_the_whole_job_an_offer_takes_the_prints_bought_elsewhere_too(job_rig: Rig) -> None:
+    job_rig.window.offers.offer_chosen.emit(ROLL, "p1")
+    job_rig.window.offers.offer_chosen.emit(SINGLES, None)
+    job = job_rig.desk.job
+    assert {job.offer_of(print_) for print_ in job.prints} == {SINGLES}
+
+
+def test_where_every_offer_is_ruled_out_the_prints_are_bought_apart_in_one_click(
+    job_rig: Rig, qtbot: QtBot
+) -> None:
+    rig, page = job_rig, job_rig.window.offers
+    _, files = a_job()
+    rig.desk.open(back_and_leggings(), files, None)
+    rig.window.pages.setCurrentWidget(page)
+    rig.settle(qtbot)
+    (press,) = [b for b in page.findChildren(QPushButton) if b.text() == words.BUY_BY_PRINT]
+    # Above the offers, none of which may be used: nobody scrolls past all of them for it.
+    assert press.mapTo(page, QPoint()).y() < page.offers.mapTo(page, QPoint()).y() + 2
+    assert press.isVisible()
+    before = rig.desk.job
+    click(press)
+    rig.settle(qtbot)
+    job = rig.desk.job
+    assert job.offer_of(job.print_of("p2")) == STRETCH
+    assert job.offer_of(job.print_of("p1")) != STRETCH
+    assert rig.window.plan.purchase is not None
+    assert len(rig.window.plan.purchase.orders) == 2
+    assert words.BOUGHT_BY_PRINT in {shown.text() for shown in page.findChildren(QLabel)}
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job == before
