@@ -114,8 +114,9 @@ def _products(sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: in
         # A side longer than the room: this position is impossible, so it never is the smaller image.
         return np.array([[f(x) if x <= room else np.inf for x in lengths] for f in functions])
 
-    upright = images(across, widths, width)[:, None, :] * images(along, heights, height)[None, :, :]
-    turned = images(across, heights, width)[:, None, :] * images(along, widths, height)[None, :, :]
+    with np.errstate(invalid="ignore"):
+        upright = images(across, widths, width)[:, None, :] * images(along, heights, height)[None, :, :]
+        turned = images(across, heights, width)[:, None, :] * images(along, widths, height)[None, :, :]
     may_turn = np.array(turns)
     rows = np.where(may_turn, np.fmin(upright, turned), upright)
     # 0 × inf is nan: the position is impossible there too; what fits in no position holds nothing back.

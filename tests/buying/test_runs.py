@@ -159,6 +159,17 @@ def test_no_row_forbids_a_layout_that_packs() -> None:
     assert (rows @ np.array(packed).T <= 1 + 1e-9).all()
 
 
+def test_a_piece_too_long_to_be_turned_is_weighed_as_it_can_lie() -> None:
+    # 95 wide goes on 100 × 90 in one position only: its long side in the other one has no weight there,
+    # and a narrow piece's side weighs nothing by some of the functions.
+    wants = (Want("long", "long", Size(95, 4), 3, 0), Want("badge", "badge", Size(40, 40), 5, 0))
+    rows = capacity_rows(wants, Size(100, 90), gap_mm=0, margin_mm=0, way=Way.LOOSE)
+    assert np.isfinite(rows).all()
+    assert rows.min() >= 0
+    # 22 strips of 4 fill 88 of 90.
+    assert (rows @ np.array([22, 0])).max() <= 1
+
+
 def planned(pieces: object, table: BySheet, way: Way = Way.LOOSE, rounds: int = 1, **fields: object) -> Order:
     return plan_order(
         an_offer(table, **fields),
