@@ -53,6 +53,17 @@ class ChartPainter:
         self._x = Scale(0, max(1, curves.most), self._plot.left(), self._plot.right())
         self._y = Scale(0, high, self._plot.bottom(), self._plot.top())
 
+    @property
+    def unit_box(self) -> QRectF:
+        """What the axis of cost tells stands all across: over the lines' names nothing is in its way."""
+        return QRectF(_EDGE, 0, self._names.right() - _EDGE, self._line)
+
+    @property
+    def unit_told(self) -> str:
+        """The unit of cost and the signs used; in a narrow chart as much of it as there is room for."""
+        told = words.axis_of_cost(self._curves.currency)
+        return QFontMetricsF(self._small).elidedText(told, Qt.TextElideMode.ElideRight, self.unit_box.width())
+
     def spot(self, point: QuantityPoint) -> QPointF:
         return QPointF(self._x.pixel(point.quantity), self._y.pixel(float(point.cost_each)))
 
@@ -60,7 +71,8 @@ class ChartPainter:
         """Offer and quantity of the point nearest to a place; None far from all."""
         found: tuple[float, str, int] | None = None
         for curve in self._curves.curves:
-            for point in curve.points:
+            for quick in curve.points:
+                point = curve.at(quick.quantity) or quick
                 away = self.spot(point) - at
                 # Along the axis of quantity a hand aims well; across it should not have to.
                 distance = (away.x() ** 2 * 4 + away.y() ** 2) ** 0.5
@@ -102,8 +114,7 @@ class ChartPainter:
             painter.setPen(QColor(tokens.quiet))
             text = QRectF(0, y - self._line / 2, plot.left() - GRID, self._line)
             painter.drawText(text, right | middle, self._cost(amount))
-        unit = QRectF(_EDGE, 0, plot.width(), self._line)
-        painter.drawText(unit, Qt.AlignmentFlag.AlignLeft | middle, words.axis_of_cost(self._curves.currency))
+        painter.drawText(self.unit_box, Qt.AlignmentFlag.AlignLeft | middle, self.unit_told)
         step = step_for(self._curves.most, max(2, int(plot.width() / _TICK_ROOM_X)), least=1)
         now = self._x.pixel(self._curves.now)
         for quantity in ticks(0, self._curves.most, step):
@@ -179,6 +190,10 @@ class ChartPainter:
         painter.restore()
 
     def _draw_points_now(self, painter: QPainter) -> None:
+        for curve in self._curves.curves:
+            quick, point = curve.quick_at(self._curves.now), curve.at(self._curves.now)
+            if quick is not None and point is not None and point is not quick:
+                self._draw_stem(painter, curve, quick, point)
         painter.setPen(QPen(QColor(self._tokens.ground), 1.5))
         for curve in self._curves.curves:
             point = curve.at(self._curves.now)
@@ -186,6 +201,13 @@ class ChartPainter:
                 painter.setBrush(self._pen(curve).color())
                 painter.drawEllipse(self.spot(point), 4.5, 4.5)
         painter.setBrush(Qt.BrushStyle.NoBrush)
+
+    def _draw_stem(self, painter: QPainter, curve: Curve, quick: QuantityPoint, known: QuantityPoint) -> None:
+        """From a line, with a small bar across it, to the point off it that is known better."""
+        line, point = self.spot(quick), self.spot(known)
+        painter.setPen(QPen(self._pen(curve).color(), 3))
+        painter.drawLine(line, point)
+        painter.drawLine(line - QPointF(4, 0), line + QPointF(4, 0))
 
     def _draw_names(self, painter: QPainter) -> None:
         """Each line's name at its end, behind a sample of the line."""

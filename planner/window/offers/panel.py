@@ -20,7 +20,7 @@ from planner.window.look import APART, GRID, RELATED, Type
 from planner.window.names import print_name
 from planner.window.offers import words
 from planner.window.offers.chart import QuantityChart
-from planner.window.offers.curves import cheapest_words, curves_from
+from planner.window.offers.curves import Known, cheapest_words, curves_from
 from planner.window.offers.figures import OfferShown, figures_of, offers_shown, with_before, with_standing
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import garments_of
@@ -112,6 +112,7 @@ class OffersPanel(QWidget):
         if question.scope == self.scope_key and self._is_about_this(question):
             self._results, self._results_of = results, question
             self._show_rows()
+            self._show_chart()
 
     def show_costs(self, question: Question, costs: CostByQuantity, rough: bool) -> None:
         """Show costs at other quantities; rough ones are followed by finer ones."""
@@ -177,13 +178,15 @@ class OffersPanel(QWidget):
         above.addWidget(self._how)
         above.addWidget(self._empty)
         above.addWidget(self._empty_why)
+        self._first = held(self._first_hints)
+        self._first.hide()
         for hints in (self._first_hints, self._hints):
             hints.setContentsMargins(APART, RELATED, APART, RELATED)
         self._beside = QBoxLayout(QBoxLayout.Direction.TopToBottom)
         self._beside.setContentsMargins(0, 0, 0, 0)
         self._beside.setSpacing(0)
         left = column(space=0)
-        left.addLayout(self._first_hints)
+        left.addWidget(self._first)
         left.addWidget(self.offers)
         left.addLayout(self._hints)
         left.addStretch(1)
@@ -285,9 +288,7 @@ class OffersPanel(QWidget):
             return
         if self.scope_key is not None and self.scope_key not in {print_.key for print_ in job.prints}:
             return
-        results = self._results
-        if self.scope_key is None and self._plan is not None:
-            results = with_standing(results, self._plan.purchase, provisional=self._plan.provisional)
+        results = self._standing_results()
         shown = offers_shown(job, shop, results, self.scope_key)
         if self._is_answered():
             # Those that the job's own sheets stand in for are figures too: an edit makes them be shown.
@@ -314,10 +315,28 @@ class OffersPanel(QWidget):
             self._tell_point("")
             return
         of = self._costs_of or job
-        self.chart.show_curves(
-            curves_from(costs, shop, now=garments_of(of), chosen=job.offer, rough=self._rough)
+        known = self._known_now() if of == priced_part(job) else {}
+        curves = curves_from(
+            costs, shop, now=garments_of(of), chosen=job.offer, rough=self._rough, known=known
         )
-        self._tell_point("")
+        if curves != self.chart.curves:
+            self.chart.show_curves(curves)
+            self._tell_point("")
+
+    def _standing_results(self) -> tuple[OfferResult, ...]:
+        """The results, the job's own sheets in place of dearer ones."""
+        if self.scope_key is not None or self._plan is None:
+            return self._results
+        return with_standing(self._results, self._plan.purchase, provisional=self._plan.provisional)
+
+    def _known_now(self) -> dict[str, Known]:
+        """What each offer costs by its row."""
+        if self.scope_key is not None or not self._is_answered():
+            return {}
+        return {
+            shown.offer: Known(shown.cost, is_accepted=shown is not own)
+            for own, shown in zip(self._results, self._standing_results(), strict=True)
+        }
 
     def _tell_point(self, told: str) -> None:
         """What the cursor points at, else where which offer is the cheapest."""
@@ -347,6 +366,7 @@ class OffersPanel(QWidget):
         if hints == self._hints_shown:
             return
         self._hints_shown = hints
+        self._first.setVisible(any(hint.is_first for hint in hints))
         emptied(self._first_hints)
         emptied(self._hints)
         for hint in hints:

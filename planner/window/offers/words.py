@@ -148,6 +148,19 @@ def point_hint(offer: str, garments: str, cost: str, each: str, note: str) -> st
     return f"{told} {note}" if note else told
 
 
+def known_note(quick: str, *, is_accepted: bool) -> str:
+    """Why a point lies off its line."""
+    what = "The job's sheets as they stand" if is_accepted else "Found by looking closer"
+    return f"{what}; a quick arrangement, as at other quantities, comes to {quick}."
+
+
+def known_now(quantity: int, cheapest: str) -> str:
+    return (
+        f"Lines are quick arrangements; the points at {whole(quantity)} cost what the offers' rows tell, "
+        f"and there {cheapest} is the cheapest."
+    )
+
+
 BREAK_NOTE = "A price break is passed here."
 
 

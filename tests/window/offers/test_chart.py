@@ -1,15 +1,18 @@
 """The chart of cost a garment by quantity under mouse and keys, and what it draws."""
 
+from decimal import Decimal
+
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QPoint, QRectF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
 from planner.window.look import contrast, tokens_for
+from planner.window.offers import words
 from planner.window.offers.chart import QuantityChart
-from planner.window.offers.chart_painter import LINE_COLOURS, LINE_DASHES
-from planner.window.offers.curves import Curves, curves_from
+from planner.window.offers.chart_painter import LINE_COLOURS, LINE_DASHES, ChartPainter
+from planner.window.offers.curves import Curves, Known, cheapest_words, curves_from
 from tests.window.offers.setting import SHEETS, SINGLES, a_small_shop, costs_of_two
 
 
@@ -107,3 +110,49 @@ def test_a_cursor_on_a_point_that_is_gone_is_let_go(chart: QuantityChart) -> Non
     QApplication.processEvents()
     chart.show_curves(None)
     assert chart.cursor_at is None
+
+
+def known(cost: str, *, is_accepted: bool = True) -> Curves:
+    """The sheets at the present quantity cost so much, and no quick arrangement is needed to know it."""
+    sheets = {SHEETS: Known(Decimal(cost), is_accepted)}
+    return curves_from(costs_of_two(), a_small_shop(), now=20, chosen=SHEETS, rough=False, known=sheets)
+
+
+def test_the_present_quantity_costs_what_the_row_tells_and_the_line_stays_quick(chart: QuantityChart) -> None:
+    quick, later = chart.spot(SHEETS, 20), chart.spot(SHEETS, 30)
+    chart.show_curves(known("60"))
+    here = chart.spot(SHEETS, 20)
+    assert quick is not None
+    assert here is not None
+    assert here.y() > quick.y()
+    assert chart.spot(SHEETS, 30) == later
+    style = next(curve.style for curve in curves().curves if curve.offer == SHEETS)
+    shot = chart.grab().toImage()
+    assert shot.pixelColor(here.toPoint()).name() == LINE_COLOURS[False][style]
+    # From the line down to the point off it.
+    assert shot.pixelColor(((here + quick) / 2).toPoint()).name() == LINE_COLOURS[False][style]
+    QTest.mouseMove(chart, here.toPoint())
+    assert chart.cursor_at == (SHEETS, 20)
+    told = chart.toolTip()
+    assert "20 garments at $3.00 each, $60.00 in all. The job's sheets as they stand;" in told
+    assert "comes to $90.00." in told
+    (curve,) = [each for each in known("70", is_accepted=False).curves if each.offer == SHEETS]
+    assert curve.here is not None
+    assert "Found by looking closer" in known("70", is_accepted=False).told(curve, curve.here)
+
+
+def test_the_sentence_agrees_with_the_rows_on_what_is_cheapest_now() -> None:
+    # A quick arrangement at 20 costs 90, singles 80: only the job's own sheets undo that.
+    assert cheapest_words(known("70")).endswith("there Film gang sheets is the cheapest.")
+    assert cheapest_words(known("85")).endswith("there Film singles, no minimum is the cheapest.")
+    # Known to be what a quick arrangement costs, it is no other point.
+    assert known("90") == curves()
+
+
+@pytest.mark.parametrize("width", [620, 600])
+def test_what_the_axis_tells_is_not_cut(chart: QuantityChart, width: int) -> None:
+    def painter(wide: int) -> ChartPainter:
+        return ChartPainter(curves(), QRectF(0, 0, wide, 300), chart.font(), tokens_for(False))
+
+    assert painter(width).unit_told == words.axis_of_cost("USD")
+    assert painter(300).unit_told.endswith("…")

@@ -301,3 +301,23 @@ def test_runs_are_counted_up_while_they_are_few() -> None:
     assert words.printed_so_often((31, 24)) == "2 layouts, printed 31 and 24 times."
     assert words.printed_so_often((31, 24, 2)) == "3 layouts, printed 31, 24 and 2 times."
     assert words.printed_so_often((1,) * 9) == "9 layouts, printed 9 times in all."
+
+
+def test_at_the_present_quantity_the_chart_agrees_with_every_row(page: Page) -> None:
+    page.panel.show_costs(question(two_prints()), costs_of_two(), False)
+    curves = page.panel.chart.curves
+    assert curves is not None
+    for curve in curves.curves:
+        point, row = curve.at(curves.now), page.head(curve.offer).shown
+        assert point is not None
+        assert row is not None
+        assert point.cost == row.result.cost
+        assert point.cost_each == row.result.cost_each
+    # Of costs for another job no row tells anything.
+    page.panel.show_costs(question(two_prints()), costs_of_two(), False)
+    page.panel.show_plan(
+        with_medium(two_prints(), 40), a_small_shop(), a_plan(with_medium(two_prints(), 40), a_small_shop())
+    )
+    curves = page.panel.chart.curves
+    assert curves is not None
+    assert all(curve.here is None for curve in curves.curves)
