@@ -273,9 +273,8 @@ class SheetsPanel(QWidget):
             self.info.show_place(box.x_mm if box else None, box.y_mm if box else None, self._unit)
         elif current is not None:
             offer = self.bench.offer(current.offer)
-            tally = tally_words(offer)
-            told = " · ".join(filter(None, (sheet_words(offer, current.sheet, self._unit), tally)))
-            self.info.show_words(told, f"{told}\n{meanings.SPARES}" if tally else told)
+            told = sheet_words(offer, current.sheet, self._unit)
+            self.info.show_words(told, f"{told}\n{meanings.SPARES}" if tally_words(offer) else told)
             self.info.show_place(None, None, self._unit)
         self.info.show_angle(self.hand.free_angle())
         self.info.setEnabled(not locked)

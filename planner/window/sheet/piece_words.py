@@ -41,18 +41,20 @@ def _facts(piece: PieceItem, unit: LengthUnit) -> list[str]:
 
 
 def sheet_words(offer: OfferShown, sheet: int, unit: LengthUnit) -> str:
-    """The current sheet, and what its offer asks to be kept clear."""
+    """The current sheet, what all sheets yield, and what the offer asks to be kept clear.
+
+    What changes most comes first: a narrow window cuts the end.
+    """
     size = offer.layouts[sheet].sheet
-    provisional = ("provisional: not accepted yet",) if offer.provisional else ()
-    return " · ".join(
-        (
-            f"Sheet {sheet + 1} of {len(offer.layouts)}",
-            *provisional,
-            format_size(size.width_mm, size.height_mm, unit),
-            f"gap {format_length(offer.room.gap_mm, unit)}",
-            f"margin {format_length(offer.room.margin_mm, unit)}",
-        )
+    told = (
+        f"Sheet {sheet + 1} of {len(offer.layouts)}",
+        "provisional: not accepted yet" if offer.provisional else "",
+        tally_words(offer),
+        format_size(size.width_mm, size.height_mm, unit),
+        f"gap {format_length(offer.room.gap_mm, unit)}",
+        f"margin {format_length(offer.room.margin_mm, unit)}",
     )
+    return " · ".join(filter(None, told))
 
 
 def over_words(copies: int) -> str:
