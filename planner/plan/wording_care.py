@@ -1,6 +1,6 @@
 """Sentences of the customer's care card."""
 
-from planner.measures.temperature import fahrenheit
+from planner.measures.temperature import format_temperature
 from planner.pressing.care import CareAdvice, CareKind
 
 _SENTENCES = {
@@ -22,7 +22,7 @@ _SENTENCES = {
 def care(advice: CareAdvice) -> str:
     """One piece of advice as the customer reads it."""
     figure = advice.figure or 0
-    heat = f"{fahrenheit(figure):.0f} °F / {figure:.0f} °C"
+    heat = format_temperature(figure)
     return _SENTENCES[advice.kind].format(
         hours=f"{figure:.0f}",
         heat=heat,

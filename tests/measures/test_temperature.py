@@ -4,7 +4,8 @@ from fractions import Fraction
 
 import pytest
 
-from planner.measures.temperature import celsius, fahrenheit, format_temperature
+from planner.measures.lengths import LengthUnit
+from planner.measures.temperature import celsius, fahrenheit, format_temperature, in_scale
 
 
 @pytest.mark.parametrize(
@@ -27,3 +28,8 @@ def test_every_setting_of_a_press_survives_the_way_there_and_back(degrees_f: int
 def test_both_scales_are_shown_in_whole_degrees() -> None:
     assert format_temperature(celsius(290)) == "290 °F / 143 °C"
     assert format_temperature(150) == "302 °F / 150 °C"
+
+
+def test_one_scale_goes_with_the_shops_unit() -> None:
+    assert in_scale(celsius(290), LengthUnit.INCH) == "290 °F"
+    assert in_scale(celsius(290), LengthUnit.MILLIMETRE) == "143 °C"

@@ -12,7 +12,7 @@ from planner.buying.purchase import Order, Purchase
 from planner.job.document import Job
 from planner.job.findings import Finding, Seriousness
 from planner.measures.figures import whole
-from planner.measures.temperature import fahrenheit
+from planner.measures.temperature import in_scale
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.pressing.calendar_reckoning import open_days_of
@@ -238,7 +238,7 @@ def _cells(job: Job, shop: Shop, offer: Offer, result: OfferResult) -> dict[Colu
     near = "" if result.provisional or gap is None else words.near_least(gap)
     left_out = sum(refused.count for refused in result.order.not_placed)
     slack = slack_days(result.arrives, job.due, shop)
-    setting = f"{fahrenheit(result.setting_c):.0f} °F, {kind_name(result.peel)} peel"
+    setting = f"{in_scale(result.setting_c, shop.unit)}, {kind_name(result.peel)} peel"
     return {
         Column.NAME: Cell(Told.of(offer.name)),
         Column.COST: Cell(

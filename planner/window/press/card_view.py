@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QFrame, QLabel, QSizePolicy, QWidget
 from planner.job.document import Job
 from planner.job.findings import Seriousness
 from planner.measures.lengths import LengthUnit, format_length, format_size
-from planner.measures.temperature import fahrenheit
+from planner.measures.temperature import format_temperature
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.plan.wording_press import over_label, pressings, to_the_side
@@ -108,7 +108,7 @@ class CardView(QWidget):
         press = next((press.name for press in shop.presses if press.key == card.press), "")
         self.title.setText(f"{place[:1].upper()}{place[1:]}, {line_name(job, job.line(card.line))}")
         self.subtitle.setText(" · ".join(filter(None, (offer.name if offer else "", press))))
-        self.heat.figure.setText(f"{fahrenheit(card.setting_c):.0f} °F / {card.setting_c:.0f} °C")
+        self.heat.figure.setText(format_temperature(card.setting_c))
         self.time.figure.setText(sentences.seconds(card.press_s))
         self.pressure.figure.setText(kind_name(card.pressure))
         self.peel.figure.setText(kind_name(card.peel))
