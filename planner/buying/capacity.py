@@ -4,7 +4,10 @@ A dual feasible function f maps lengths so that lengths which fit in a line side
 add up to at most 1. For two such functions f, g, whatever the layout, Σ f(width) × g(height) over the
 pieces of one sheet is at most 1 (S. Fekete & J. Schepers, "A general framework for bounds for
 higher-dimensional orthogonal packing problems", Math. Methods Oper. Res. 60, 2004). Pieces that may turn
-count with the smaller of their two images. Everything is rounded so that a row may only get weaker.
+count with the smaller of their two images. On the same sheet a piece lies one way for all functions at
+once, so a mean of rows, taken before the smaller image is, can hold back more than any row of it; a linear
+programme finds the mean that holds back most of what is needed. Everything is rounded so that a row may
+only get weaker.
 """
 
 from collections.abc import Callable, Sequence
@@ -13,6 +16,7 @@ from math import ceil, floor
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.buying.solver import Programme, solve
 from planner.buying.wants import Want
 from planner.measures.geometry import Size
 from planner.measures.layout import Way
@@ -20,12 +24,15 @@ from planner.measures.layout import Way
 Rows = NDArray[np.float64]
 _UNITS_A_MM = 100
 _SAFE = 1e-9
+_MEAN_S = 1.0
+"""What the programme for a mean may take; it takes hundredths."""
 
 
 def capacity_rows(wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_mm: float, way: Way) -> Rows:
     """All rows that are known for these wants: one line a row, one column a want.
 
-    For each want there is also a row of its own: so many copies at most fit on a sheet.
+    For each want there is also a row of its own: so many copies at most fit on a sheet. And there is the
+    mean of rows that asks for most sheets.
     """
     room = Size(
         sheet.width_mm - 2 * margin_mm + gap_mm,
@@ -45,9 +52,16 @@ def capacity_rows(wants: Sequence[Want], sheet: Size, *, gap_mm: float, margin_m
     across = [s for (w, h), turn in zip(sides, turns, strict=True) for s in ((w, h) if turn else (w,))]
     along = [s for (w, h), turn in zip(sides, turns, strict=True) for s in ((h, w) if turn else (h,))]
     width, height = _reachable(full[0], across), _reachable(full[1], along)
-    rows = _products(sides, turns, width, height)
+    upright, turned = _products(sides, turns, width, height)
+    rows = np.unique(_smaller(upright, turned), axis=0)
     most = np.floor(1 / np.maximum(rows.max(axis=0), 1e-4) + 1e-6)
-    return np.concatenate([rows, np.diag(1 / most - _SAFE)])
+    singly = np.diag(1 / most - _SAFE)
+    mean = _mean_of_rows(
+        np.concatenate([upright, singly]),
+        np.concatenate([turned, singly]),
+        np.array([want.wanted for want in wants], dtype=float),
+    )
+    return np.concatenate([rows, singly, mean])
 
 
 def _outline_row(wants: Sequence[Want], sheet: Size) -> tuple[float, ...]:
@@ -104,22 +118,60 @@ def _functions(room: int, sides: Sequence[int]) -> list[Callable[[int], float]]:
     return found
 
 
-def _products(sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: int, height: int) -> Rows:
-    """All products of two functions as rows, one column a want."""
+def _products(
+    sides: Sequence[tuple[int, int]], turns: Sequence[bool], width: int, height: int
+) -> tuple[Rows, Rows]:
+    """All products of two functions, one column a want: (upright, turned), infinite where none lies so."""
     widths, heights = [w for w, _ in sides], [h for _, h in sides]
     everything = widths + heights
     across, along = _functions(width, everything), _functions(height, everything)
 
     def images(functions: list[Callable[[int], float]], lengths: list[int], room: int) -> Rows:
-        # A side longer than the room: this position is impossible, so it never is the smaller image.
-        return np.array([[f(x) if x <= room else np.inf for x in lengths] for f in functions])
+        # A side longer than the room: whatever is said of this position is taken back below.
+        return np.array([[f(x) if x <= room else 0.0 for x in lengths] for f in functions])
 
-    with np.errstate(invalid="ignore"):
-        upright = images(across, widths, width)[:, None, :] * images(along, heights, height)[None, :, :]
-        turned = images(across, heights, width)[:, None, :] * images(along, widths, height)[None, :, :]
-    may_turn = np.array(turns)
-    rows = np.where(may_turn, np.fmin(upright, turned), upright)
-    # 0 × inf is nan: the position is impossible there too; what fits in no position holds nothing back.
-    rows = np.where(np.isfinite(rows), rows, 1.0)
-    rows = np.maximum(0.0, rows - _SAFE)
-    return np.unique(rows.reshape(-1, len(sides)), axis=0)
+    def products(lying_across: list[int], lying_along: list[int], may_lie_so: Sequence[bool]) -> Rows:
+        one, other = images(across, lying_across, width), images(along, lying_along, height)
+        both = (one[:, None, :] * other[None, :, :]).reshape(-1, len(sides))
+        fit = (np.array(lying_across) <= width) & (np.array(lying_along) <= height)
+        return np.where(fit & np.array(may_lie_so), both, np.inf)
+
+    return products(widths, heights, [True] * len(sides)), products(heights, widths, turns)
+
+
+def _smaller(upright: Rows, turned: Rows) -> Rows:
+    """Rows in which every want counts as it counts least; what fits in no position holds nothing back."""
+    rows = np.minimum(upright, turned)
+    return np.maximum(0.0, np.where(np.isfinite(rows), rows, 1.0) - _SAFE)
+
+
+def _mean_of_rows(upright: Rows, turned: Rows, needs: Rows) -> Rows:
+    """The mean of rows that asks for most sheets, as one row; no row where none was found.
+
+    The programme's variables are what each row weighs and what each want then counts at most: as much as
+    either of its positions does.
+    """
+    both = np.unique(np.concatenate([upright, turned], axis=1), axis=0)
+    many, wants = len(both), len(needs)
+    can_lie = np.isfinite(both).all(axis=0)
+    counts = np.concatenate([np.eye(wants), np.eye(wants)])
+    lines = np.concatenate([-both.T, counts], axis=1)[can_lie]
+    weighed = np.concatenate([np.ones(many), np.zeros(wants)])[None]
+    none = np.full(len(lines), -np.inf)
+    programme = Programme(
+        np.concatenate([np.zeros(many), -needs]),
+        np.concatenate([lines, weighed]),
+        np.append(none, 1.0),
+        np.append(np.zeros(len(lines)), 1.0),
+        # What fits in no position is nothing to ask sheets for.
+        np.concatenate([np.ones(many), 1.0 * (can_lie[:wants] | can_lie[wants:])]),
+        whole=False,
+    )
+    solution = solve(programme, budget_s=_MEAN_S)
+    weights = np.maximum(0.0, solution.values[:many])
+    if not weights.any():
+        return np.zeros((0, wants))
+    used = weights > 0
+    means = np.full(2 * wants, np.inf)
+    means[can_lie] = weights[used] @ both[used][:, can_lie] / weights.sum()
+    return _smaller(means[None, :wants], means[None, wants:])
