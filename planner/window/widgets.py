@@ -1,6 +1,6 @@
 """Small parts that every panel is built from."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 import shiboken6
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
@@ -268,6 +268,19 @@ class Scrolled(QScrollArea):
 def scrolled(inner: QWidget) -> Scrolled:
     """A widget in a frame that scrolls."""
     return Scrolled(inner)
+
+
+def take_turns(coming: Sequence[QWidget], going: Sequence[QWidget]) -> None:
+    """Show widgets in the place of others; the first of them takes the cursor over, if one of those had it.
+
+    Hidden under the cursor, a button would hand it to whatever comes next in the window.
+    """
+    for widget in coming:
+        widget.show()
+    if any(widget.hasFocus() for widget in going):
+        coming[0].setFocus()
+    for widget in going:
+        widget.hide()
 
 
 def held(filled: QLayout) -> QWidget:

@@ -1,7 +1,5 @@
 """The page of offers: every offer of the shop book side by side, and what other quantities would cost."""
 
-from functools import partial
-
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import QBoxLayout, QComboBox, QProgressBar, QScrollArea, QVBoxLayout, QWidget
@@ -10,7 +8,6 @@ from planner.buying.compare import OfferResult
 from planner.buying.quantity import CostByQuantity
 from planner.buying.split import Split
 from planner.job.document import Job
-from planner.job.findings import Seriousness
 from planner.plan import wording as sentences
 from planner.plan.model import Plan
 from planner.plan.room_left import RoomLeft
@@ -22,11 +19,20 @@ from planner.window.offers import words
 from planner.window.offers.chart import QuantityChart
 from planner.window.offers.curves import Known, cheapest_words, curves_from
 from planner.window.offers.figures import OfferShown, figures_of, offers_shown, with_before, with_standing
+from planner.window.offers.hint_rows import HintRows
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import garments_of
 from planner.window.offers.question import Question, priced_part, sheets_part
 from planner.window.offers.rows import OfferRows
-from planner.window.widgets import Combo, StatusMark, button, column, emptied, held, label, row, scrolled
+from planner.window.widgets import (
+    Combo,
+    button,
+    column,
+    label,
+    row,
+    scrolled,
+    take_turns,
+)
 
 _BESIDE_FROM = 300 * GRID
 """From this width on the chart stands beside the offers."""
@@ -65,8 +71,7 @@ class OffersPanel(QWidget):
         self._summary = label(wrap=True)
         self._how = label(size=Type.SMALL, quiet=True, wrap=True)
         self._empty, self._empty_why = label(strong=True), label(quiet=True, wrap=True)
-        self._first_hints, self._hints = column(space=RELATED), column(space=RELATED)
-        self._hints_shown: tuple[Hint, ...] = ()
+        self._first_hints, self._hints = HintRows(), HintRows()
         self._scopes: tuple[str | None, ...] = (None,)
         self._job: Job | None = None
         self._plan: Plan | None = None
@@ -140,9 +145,8 @@ class OffersPanel(QWidget):
     def show_search(self, done: int, of: int) -> None:
         """Show how far a closer look is; nothing to do: it is over."""
         running = of > 0
-        self.look.setVisible(not running)
-        for part in (self.stop, self.progress):
-            part.setVisible(running)
+        ends, begins = (self.stop, self.progress), (self.look,)
+        take_turns(*(ends, begins) if running else (begins, ends))
         self.progress.setRange(0, of)
         self.progress.setValue(done)
 
@@ -178,17 +182,15 @@ class OffersPanel(QWidget):
         above.addWidget(self._how)
         above.addWidget(self._empty)
         above.addWidget(self._empty_why)
-        self._first = held(self._first_hints)
-        self._first.hide()
         for hints in (self._first_hints, self._hints):
-            hints.setContentsMargins(APART, RELATED, APART, RELATED)
+            hints.taken.connect(self._act)
         self._beside = QBoxLayout(QBoxLayout.Direction.TopToBottom)
         self._beside.setContentsMargins(0, 0, 0, 0)
         self._beside.setSpacing(0)
         left = column(space=0)
-        left.addWidget(self._first)
+        left.addWidget(self._first_hints)
         left.addWidget(self.offers)
-        left.addLayout(self._hints)
+        left.addWidget(self._hints)
         left.addStretch(1)
         self._beside.addLayout(left, 1)
         self._beside.addLayout(self._chart_part(), 1)
@@ -345,7 +347,7 @@ class OffersPanel(QWidget):
             told = cheapest_words(curves) if curves.curves else words.CHART_NONE
         self._chart_told.setText(told or words.CHART_WAITS)
 
-    def _show_hints(self, shown: tuple[OfferShown, ...]) -> None:
+    def _show_hints(self, rows_shown: tuple[OfferShown, ...]) -> None:
         job, shop = self._job, self._shop
         if job is None or shop is None:
             return
@@ -356,26 +358,20 @@ class OffersPanel(QWidget):
         hints = hints_for(
             job,
             shop,
-            shown,
+            rows_shown,
             costs=costs,
             purchase=purchase,
             scope=self.scope_key,
             room=room,
             split=split,
         )
-        if hints == self._hints_shown:
-            return
-        self._hints_shown = hints
-        self._first.setVisible(any(hint.is_first for hint in hints))
-        emptied(self._first_hints)
-        emptied(self._hints)
-        for hint in hints:
-            across = row(space=RELATED)
-            across.addWidget(StatusMark(Seriousness.NOTE), 0, Qt.AlignmentFlag.AlignTop)
-            across.addWidget(label(hint.sentence, wrap=True), 1)
-            if hint.action:
-                across.addWidget(button(hint.action, partial(self._act, hint)), 0, Qt.AlignmentFlag.AlignTop)
-            (self._first_hints if hint.is_first else self._hints).addWidget(held(across))
+        first = [hint for hint in hints if hint.is_first]
+        others = [hint for hint in hints if not hint.is_first]
+        for rows, shown in ((self._first_hints, first), (self._hints, others)):
+            if rows.has_cursor and rows.would_change(shown):
+                # What was pressed goes; Qt would take the cursor to whatever comes next in the window.
+                self.scope.setFocus()
+            rows.show_hints(shown)
 
     def _act(self, hint: Hint) -> None:
         if hint.offer is not None:

@@ -15,7 +15,7 @@ from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of
 from planner.window.positions import PositionField
 from planner.window.sheet import words
 from planner.window.sheet.canvas import Canvas
-from planner.window.widgets import ElidedLabel, PushButton, StatusMark, button, label, row
+from planner.window.widgets import ElidedLabel, PushButton, StatusMark, button, label, row, take_turns
 
 _MOST_DEG = 3600
 
@@ -135,14 +135,7 @@ class ArrangeRow(QWidget):
 
     def show_running(self, running: bool, told: str) -> None:
         ends, begins = (self.stop, self.keep), (self.arrange,)
-        coming, going = (ends, begins) if running else (begins, ends)
-        for made in coming:
-            made.show()
-        # Hidden under the cursor, a button would hand it to whatever comes next in the window.
-        if any(made.hasFocus() for made in going):
-            coming[0].setFocus()
-        for made in going:
-            made.hide()
+        take_turns(*(ends, begins) if running else (begins, ends))
         self.words.setVisible(running)
         self.words.setText(told)
 

@@ -321,3 +321,11 @@ def test_at_the_present_quantity_the_chart_agrees_with_every_row(page: Page) -> 
     curves = page.panel.chart.curves
     assert curves is not None
     assert all(curve.here is None for curve in curves.curves)
+
+
+def test_the_cursor_goes_from_the_closer_look_to_its_stop_and_back(page: Page) -> None:
+    page.panel.look.setFocus()
+    page.panel.show_search(0, 400)
+    assert QApplication.focusWidget() is page.panel.stop
+    page.panel.show_search(0, 0)
+    assert QApplication.focusWidget() is page.panel.look

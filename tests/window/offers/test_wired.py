@@ -1,7 +1,8 @@
 """The page of offers in the whole window: what is chosen there becomes an edit that can be undone."""
 
-from PySide6.QtCore import QPoint
-from PySide6.QtWidgets import QLabel, QPushButton
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLabel, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.job.document import Print
@@ -85,8 +86,10 @@ def test_where_every_offer_is_ruled_out_the_prints_are_bought_apart_in_one_click
     assert press.mapTo(page, QPoint()).y() < page.offers.mapTo(page, QPoint()).y() + 2
     assert press.isVisible()
     before = rig.desk.job
-    click(press)
+    press.setFocus()
+    QTest.keyClick(press, Qt.Key.Key_Space)
     rig.settle(qtbot)
+    assert QApplication.focusWidget() is page.scope
     job = rig.desk.job
     assert job.offer_of(job.print_of("p2")) == STRETCH
     assert job.offer_of(job.print_of("p1")) != STRETCH
