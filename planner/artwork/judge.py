@@ -12,7 +12,7 @@ Units of `Finding.found` and `Finding.needed`, by kind:
 | LOW_CONTRAST | share that disappears, 0 to 1; `subject` the colour nearest to the cloth, `difference_de` \
 how far from it, `detail` cloth on which all would show | CIEDE2000 |
 | EMPTY_MARGIN | share of the paid area, 0 to 1 | none |
-| HEAVY_AREA | share of the ink, 0 to 1 | none |
+| HEAVY_AREA | share of the ink, 0 to 1; `area_mm2` | area from which on it counts, mm² |
 | OUT_OF_GAMUT | share of what the file shows, 0 to 1 | none |
 | COLOURS_SHIFT | share of the ink, 0 to 1; `subject` the commonest of the colours | none |
 | TEXT_NOT_OUTLINED | none; `detail` the fonts missing | 0 where none is missing |

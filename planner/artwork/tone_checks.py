@@ -156,11 +156,13 @@ def heavy(case: Case) -> tuple[Finding, ...]:
     if block is None or block.area_px * mm_per_px**2 < _HEAVY_MM2:
         return ()
     area_mm2 = block.area_px * mm_per_px**2
+    is_very_heavy = area_mm2 >= _VERY_HEAVY_MM2
     return (
         case.finding(
             FindingKind.HEAVY_AREA,
-            Seriousness.LOOK if area_mm2 >= _VERY_HEAVY_MM2 else Seriousness.NOTE,
+            Seriousness.LOOK if is_very_heavy else Seriousness.NOTE,
             found=round(min(1.0, block.area_px / max(1.0, facts.ink_px)), 4),
+            needed=_VERY_HEAVY_MM2 if is_very_heavy else _HEAVY_MM2,
             area_mm2=round(area_mm2),
             regions=block.regions,
         ),

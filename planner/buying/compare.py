@@ -217,7 +217,7 @@ def _press_s(offer: Offer) -> float:
 
 
 def _late(offer: Offer, days: int, arrival: date, due: date, arrives: Arrives) -> Finding:
-    """Figures are working days: how late the transfers arrive, and how many they may take."""
+    """Figures are working days: how late the transfers arrive, and how many they take."""
     late = 1
     while arrives(due, late) < arrival:
         late += 1
@@ -226,7 +226,7 @@ def _late(offer: Offer, days: int, arrival: date, due: date, arrives: Arrives) -
         seriousness=Seriousness.STOP,
         offer=offer.key,
         found=late,
-        needed=max(0, days - late),
+        needed=days,
         subject="transfers",
     )
 

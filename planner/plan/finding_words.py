@@ -1,6 +1,7 @@
 """The sentence for each kind of finding, and how its two figures are written.
 
-In the sentences `{found}` and `{needed}` are the figures, `{subject}` names the fibre, colour or part.
+In the sentences `{found}` and `{needed}` are the figures and `{left}` what lacks `{found}` to `{needed}`;
+`{subject}` names the fibre, colour or part.
 `{better}` says what would do, `{wider}` how wide to print it, `{seen}` what the eye resolves from where it
 is looked at; `{area}` is the area concerned, `{apart}` the difference of colours, `{on_cloth}` how it looks;
 `{cloth}` and `{fonts}` name what would do or is missing.
@@ -26,6 +27,8 @@ class Figure(Enum):
     """Strokes and gaps: always millimetres, two decimals."""
     LENGTH = auto()
     """In the shop's unit."""
+    AREA = auto()
+    """In the shop's unit, squared."""
     TEMPERATURE = auto()
 
 
@@ -58,7 +61,10 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.LOOKS_ENLARGED: Sentence(
         _F.COUNT,
-        "Looks enlarged: about as good as {found} ppi at this size. Ask for the file it was made from.",
+        "Looks enlarged: about as good as {found} ppi at this size; this offer needs {needed}. "
+        "Ask for the file it was made from.",
+        usual="Looks enlarged: about as good as {found} ppi at this size; transfers usually need {needed}. "
+        "Ask for the file it was made from.",
     ),
     _K.SOFT_EDGES: Sentence(
         _F.SHARE,
@@ -103,8 +109,9 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.HEAVY_AREA: Sentence(
         _F.SHARE,
-        "{found} % of the print{area} is one solid area: it feels heavy, does not breathe and creases. "
-        "Consider knocking shapes out of it.",
+        "{found} % of the print{area} is one solid area: from {needed} on it feels heavy, does not breathe "
+        "and creases. Consider knocking shapes out of it.",
+        needed_figure=_F.AREA,
     ),
     _K.TOO_MANY_COLOURS: Sentence(
         _F.COUNT,
@@ -137,18 +144,20 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.NEEDS_STRETCH: Sentence(
         _F.PERCENT,
-        "{found} %{subject}: this kind of transfer cracks or lets go on it. Choose a stretch-formula offer.",
+        "{found} %{subject}; this kind of transfer takes none, it cracks or lets go on it. "
+        "Choose a stretch-formula offer.",
     ),
     _K.FIBRE_UNSUITED: Sentence(
-        _F.PERCENT, "{found} %{subject}: this offer is not made for it. Choose another offer, or test first."
+        _F.PERCENT,
+        "{found} %{subject}; this offer is made for cloth without it. Choose another offer, or test first.",
     ),
     _K.TOO_LITTLE_POLYESTER: Sentence(
         _F.PERCENT, "{found} % polyester; this offer needs {needed} % or more. Choose another offer."
     ),
     _K.NEEDS_LIGHT_CLOTH: Sentence(
-        _F.NONE,
-        "This kind has no white of its own and needs light cloth; the garment is dark{subject}. "
-        "Choose another offer.",
+        _F.COUNT,
+        "This kind has no white of its own and needs cloth of lightness {needed} or more (black 0, "
+        "white 100); the garment has {found}{subject}. Choose another offer.",
     ),
     _K.COATED_CLOTH: Sentence(
         _F.NONE, "Coated cloth scorches or lets go. Test first, or choose an offer made for it."
@@ -189,8 +198,9 @@ SENTENCES: dict[FindingKind, Sentence] = {
         none="The print takes {found}, its place on the garment leaves nothing{subject}. Move it.",
     ),
     _K.OVER_HARD_PART: Sentence(
-        _F.NONE,
-        "The print lies over a part that keeps pressure off{subject}. Move it, or press over a pad.",
+        _F.LENGTH,
+        "The print lies {found} over a part that keeps pressure off{subject} and should lie clear of it. "
+        "Move it, or press over a pad.",
     ),
     _K.PRINTS_TOO_CLOSE: Sentence(
         _F.LENGTH, "This print is {found} from the next one{subject}; leave {needed}. Move one of them."
@@ -227,8 +237,10 @@ SENTENCES: dict[FindingKind, Sentence] = {
     ),
     _K.LATE: Sentence(
         _F.COUNT,
-        "Late by {found} working days{subject}. Take what would be in time, or agree on another date.",
-        one="Late by one working day{subject}. Take what would be in time, or agree on another date.",
+        "Late by {found} working days{subject}: {needed} are needed and {left} left. "
+        "Take what would be in time, or agree on another date.",
+        one="Late by one working day{subject}: {needed} are needed and {left} left. "
+        "Take what would be in time, or agree on another date.",
     ),
     _K.UNDER_FLOOR: Sentence(
         _F.PERCENT,

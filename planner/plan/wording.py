@@ -245,6 +245,8 @@ def _written(value: float | None, figure: Figure, unit: LengthUnit) -> str:
         return f"{figures.plain(value, 2)} mm"
     if figure is Figure.LENGTH:
         return length(value, unit)
+    if figure is Figure.AREA:
+        return format_area(value, unit)
     if figure is Figure.TEMPERATURE:
         return format_temperature(value)
     if figure is Figure.PERCENT:
@@ -258,6 +260,7 @@ def finding(what: Finding, unit: LengthUnit) -> str:
     return _fitting(sentence, what).format(
         found=_written(what.found, sentence.figure, unit),
         needed=_written(what.needed, sentence.needed_figure or sentence.figure, unit),
+        left=_written(_left(what), sentence.needed_figure or sentence.figure, unit),
         subject=f" ({_named(subject_name(what))})" if what.subject else "",
         better=_better(what, unit),
         wider=_wider(what, unit),
@@ -270,6 +273,12 @@ def finding(what: Finding, unit: LengthUnit) -> str:
         cloth=f", such as {what.detail}" if what.detail else "",
         fonts=f" ({what.detail})" if what.detail else "",
     )
+
+
+def _left(what: Finding) -> float | None:
+    if what.found is None or what.needed is None:
+        return None
+    return what.needed - what.found
 
 
 _ON_CLOTH = {

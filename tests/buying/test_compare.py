@@ -11,6 +11,8 @@ from planner.buying.quantity import at_quantity, cost_by_quantity, usual_quantit
 from planner.buying.suits import ArtTraits
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
 from planner.job.findings import FindingKind
+from planner.measures.lengths import LengthUnit
+from planner.plan import wording
 from planner.shop.book import Shop, Spares
 from planner.shop.cloth import Fibre
 from planner.shop.document import changed
@@ -84,7 +86,10 @@ def test_days_are_working_days_and_a_late_offer_says_how_late() -> None:
     assert late["quick"].arrives == date(2026, 3, 4)
     assert late["slow"].arrives == date(2026, 3, 11)  # seven working days from Monday the 2nd
     finding = next(found for found in late["slow"].findings if found.kind is FindingKind.LATE)
-    assert (finding.found, finding.needed) == (2, 5)
+    assert (finding.found, finding.needed) == (2, 7)
+    assert wording.finding(finding, LengthUnit.INCH).startswith(
+        "Late by 2 working days (transfers): 7 are needed and 5 left."
+    )
     assert not late["slow"].may_be_used
     assert late["quick"].may_be_used
 

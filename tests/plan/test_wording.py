@@ -125,6 +125,41 @@ def test_one_of_a_thing_is_told_in_the_singular() -> None:
     assert wording.finding(many, LengthUnit.INCH).startswith("12 specks are under 0.50 mm")
 
 
+_HELD_AGAINST_A_FIGURE = {
+    FindingKind.TOO_COARSE: (142, 300, "142 ppi", "needs 300"),
+    FindingKind.LOOKS_ENLARGED: (142, 300, "142 ppi", "needs 300"),
+    FindingKind.THIN_STROKES: (0.4, 0.5, "0.40 mm", "0.50 mm"),
+    FindingKind.THIN_GAPS: (0.4, 0.5, "0.40 mm", "0.50 mm"),
+    FindingKind.SPECKS: (12, 0.5, "12 specks", "0.50 mm"),
+    FindingKind.HEAVY_AREA: (0.8, 50_000, "80 %", "from 77.5 in² on"),
+    FindingKind.TOO_MANY_COLOURS: (6, 4, "6 colours", "prints 4"),
+    FindingKind.NEEDS_STRETCH: (8, 0, "8 % (ink)", "takes none"),
+    FindingKind.FIBRE_UNSUITED: (40, 0, "40 % (ink)", "without it"),
+    FindingKind.TOO_LITTLE_POLYESTER: (50, 65, "50 % polyester", "needs 65 %"),
+    FindingKind.NEEDS_LIGHT_CLOTH: (14.4, 85, "has 14 (ink)", "lightness 85 or more"),
+    FindingKind.DYE_MIGRATION: (160, 150, "320 °F", "above 302 °F"),
+    FindingKind.OVER_IRON_DOTS: (160, 110, "320 °F", "allows 230 °F"),
+    FindingKind.UNDER_LEAST_PIECES: (12, 24, "12 pieces", "24 at least"),
+    FindingKind.OVER_PLATEN: (508, 406.4, "20 in", "takes 16 in"),
+    FindingKind.TOO_LARGE_FOR_OFFER: (508, 406.4, "20 in", "prints 16 in at most"),
+    FindingKind.WIDER_THAN_USUAL: (127, 101.6, "5 in wide", "4 in is the usual most"),
+    FindingKind.OVER_GARMENT: (127, 101.6, "5 in", "leaves 4 in"),
+    FindingKind.OVER_HARD_PART: (25.4, 0, "1 in over", "lie clear of it"),
+    FindingKind.PRINTS_TOO_CLOSE: (12.7, 25.4, "0.5 in from", "leave 1 in"),
+    FindingKind.LATE: (3, 10, "Late by 3 working days (ink)", "10 are needed and 7 left"),
+    FindingKind.UNDER_FLOOR: (31.5, 40, "31.5 %", "floor of 40 %"),
+}
+
+
+@pytest.mark.parametrize("kind", _HELD_AGAINST_A_FIGURE)
+def test_what_is_held_against_a_figure_names_the_one_found_and_the_one_needed(kind: FindingKind) -> None:
+    found, needed, told_found, told_needed = _HELD_AGAINST_A_FIGURE[kind]
+    finding = Finding(kind=kind, seriousness=Seriousness.STOP, found=found, needed=needed, subject="ink")
+    sentence = wording.finding(finding, LengthUnit.INCH)
+    assert told_found in sentence
+    assert told_needed in sentence
+
+
 @pytest.mark.parametrize("caution", Caution)
 def test_every_caution_has_its_words(caution: Caution) -> None:
     assert wording.caution(caution).endswith(".")
