@@ -78,6 +78,8 @@ def printed_so_often(runs: Sequence[int]) -> str:
     """Runs of every layout, as many as are worth counting up."""
     if len(runs) == 1:
         return f"One layout, printed {count(runs[0], 'time')}."
+    if len(set(runs)) == 1:
+        return f"{whole(len(runs))} layouts, each printed {count(runs[0], 'time')}."
     named = f"{', '.join(whole(times) for times in runs[:-1])} and {whole(runs[-1])} times"
     if len(runs) > _MOST_RUNS:
         named = f"{whole(sum(runs))} times in all"

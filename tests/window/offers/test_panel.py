@@ -300,7 +300,9 @@ def test_runs_are_counted_up_while_they_are_few() -> None:
     assert words.printed_so_often((1,)) == "One layout, printed 1 time."
     assert words.printed_so_often((31, 24)) == "2 layouts, printed 31 and 24 times."
     assert words.printed_so_often((31, 24, 2)) == "3 layouts, printed 31, 24 and 2 times."
-    assert words.printed_so_often((1,) * 9) == "9 layouts, printed 9 times in all."
+    assert words.printed_so_often((1, 1)) == "2 layouts, each printed 1 time."
+    assert words.printed_so_often((3,) * 9) == "9 layouts, each printed 3 times."
+    assert words.printed_so_often((*(1,) * 8, 2)) == "9 layouts, printed 10 times in all."
 
 
 def test_at_the_present_quantity_the_chart_agrees_with_every_row(page: Page) -> None:
