@@ -11,7 +11,7 @@ from decimal import Decimal
 from math import ceil
 
 from planner.buying.purchase import ChargeKind, PriceLine
-from planner.measures.figures import written
+from planner.measures.figures import short, written
 from planner.measures.geometry import Size
 from planner.measures.lengths import MM_PER_INCH, LengthUnit, format_length, format_size
 from planner.measures.money import round_money, total
@@ -21,6 +21,7 @@ from planner.shop.prices import AreaUnit, ByArea, ByLength, ByPiece, BySheet, Co
 _NOISE_MM = 1e-6
 """What float arithmetic may have added to a length; no printer measures as finely."""
 SAME_SIZE_MM = 0.01
+_LENGTHS_OF = {AreaUnit.SQUARE_INCH: LengthUnit.INCH, AreaUnit.SQUARE_CENTIMETRE: LengthUnit.MILLIMETRE}
 _MM2_PER_UNIT = {AreaUnit.SQUARE_INCH: Decimal("645.16"), AreaUnit.SQUARE_CENTIMETRE: Decimal(100)}
 
 
@@ -62,9 +63,18 @@ class Charges:
 
 def size_name(size: Size) -> str:
     """A size in the unit in which it is a round figure: printers' sheets in theirs, "11.5 × 18 in"."""
+    return format_size(size.width_mm, size.height_mm, _unit_of(size))
+
+
+def _unit_of(size: Size) -> LengthUnit:
     sides = (size.width_mm, size.height_mm)
     in_eighths = all(abs(8 * side / MM_PER_INCH - round(8 * side / MM_PER_INCH)) < 0.01 for side in sides)
-    return format_size(*sides, LengthUnit.INCH if in_eighths else LengthUnit.MILLIMETRE)
+    return LengthUnit.INCH if in_eighths else LengthUnit.MILLIMETRE
+
+
+def _images(count: int, size: Size, unit: LengthUnit) -> str:
+    """So many of a size that is the customer's, in the unit of the printer's own figures."""
+    return f"{count} of {format_size(size.width_mm, size.height_mm, unit)}"
 
 
 def sheet_lines(table: BySheet, printed: Sequence[Printed], currency: str) -> tuple[PriceLine, ...]:
@@ -120,7 +130,7 @@ def area_lines(table: ByArea, images: Sequence[Printed], currency: str) -> tuple
             how = f"at the minimum of {_plain(table.minimum_each)}"
         lines.append(
             PriceLine(
-                what=f"{image.count} × {size_name(image.size)} {how}",
+                what=f"{_images(image.count, image.size, _LENGTHS_OF[table.unit])} {how}",
                 amount=round_money(image.count * one, currency),
                 count=Decimal(image.count),
                 each=one,
@@ -177,10 +187,11 @@ def piece_lines(table: ByPiece, designs: Sequence[Design], currency: str) -> tup
         if row is None:
             raise ValueError(f"This offer has no price for {size_name(design.size)}.")
         each = row.breaks.each_at(design.count)
+        images = _images(design.count, design.size, _unit_of(row.largest))
         colours = f"{design.colours} colour{'s' if design.colours > 1 else ''}"
         lines.append(
             PriceLine(
-                what=f"{design.count} × {size_name(design.size)}, {colours}, at {_plain(each)}",
+                what=f"{images}, {colours}, at {_plain(each)}",
                 amount=round_money(design.count * each, currency),
                 count=Decimal(design.count),
                 each=each,
@@ -295,7 +306,7 @@ def _rush_name(offer: Offer) -> str:
     assert offer.rush is not None
     parts = []
     if offer.rush.percent:
-        parts.append(f"{_plain(offer.rush.percent)} %")
+        parts.append(f"{short(float(offer.rush.percent))} %")
     if offer.rush.fee:
         parts.append(_plain(offer.rush.fee))
     return "rush, " + " and ".join(parts)

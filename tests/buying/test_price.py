@@ -104,6 +104,10 @@ def test_area_in_square_centimetres() -> None:
     table = changed(by_area((0, "0.01")), unit=AreaUnit.SQUARE_CENTIMETRE)
     lines = area_lines(table, [Printed(Size(100, 80), 3)], "EUR")
     assert amounts(lines) == [D("2.40")]  # 3 × 80 cm² × 0.01
+    assert lines[0].what == "3 of 100 × 80 mm at 0.01/cm²"
+    # Priced by the square inch, a size is told in inches, round or not.
+    (line,) = area_lines(by_area((0, "0.06")), [Printed(Size(279.4, 194.4), 28)], "USD")
+    assert line.what == "28 of 11 × 7.65 in at 0.06/in²"
 
 
 def test_a_small_image_costs_the_minimum_each() -> None:
@@ -192,6 +196,10 @@ def test_least_order_rush_and_delivery_come_in_that_order() -> None:
     assert bill(5, rush=True) == [D("45.00"), D("9.50"), D("8.95")]  # rush does not earn free delivery
     assert bill(6, rush=False) == [D("54.00")]
     assert (days_of(offer), days_of(offer, rush=True)) == (5, 3)
+    hurried = charged(
+        offer, area_lines(by_area((0, "1")), [Printed(inches(5, 9), 1)], "USD"), currency="USD", rush=True
+    )
+    assert [line.what for line in hurried.lines if line.kind is ChargeKind.RUSH] == ["rush, 10 % and 5.00"]
 
 
 def test_goods_of_exactly_the_threshold_are_delivered_free() -> None:

@@ -6,6 +6,7 @@ from functools import partial
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QMenu, QVBoxLayout, QWidget
 
+from planner.buying.purchase import ChargeKind
 from planner.job.document import Job
 from planner.measures.figures import whole
 from planner.measures.temperature import format_temperature
@@ -55,7 +56,7 @@ class OfferDetail(QWidget):
         self._show_buttons(job, shown, scope)
         emptied(self._content)
         self._show_against(job, shown)
-        self._add(words.CHARGES, _charges(shop, shown))
+        self._add(words.CHARGES, _charges(shop, offer, shown))
         self._add(words.YIELDS, _yields(job, shown))
         self._add(words.HOW_NEAR, label(_near(shop, shown), wrap=True))
         self._add(words.PRESSED, _pressed(offer))
@@ -122,14 +123,17 @@ def _against(job: Job, against: Against) -> QHBoxLayout:
     return across
 
 
-def _charges(shop: Shop, shown: OfferShown) -> QGridLayout:
+def _charges(shop: Shop, offer: Offer, shown: OfferShown) -> QGridLayout:
     grid = QGridLayout()
     grid.setContentsMargins(0, 0, 0, 0)
     grid.setHorizontalSpacing(RELATED)
     grid.setVerticalSpacing(GRID // 2)
     grid.setColumnStretch(0, 1)
-    order = shown.result.order
-    lines = [(line.what, line.amount, False) for line in order.lines]
+    order, free_from = shown.result.order, offer.free_delivery_from
+    lines = [(line.what, line.amount, False) for line in order.lines if line.kind is not ChargeKind.DELIVERY]
+    if order.lines and (order.delivery or offer.delivery):
+        told = words.delivery(sentences.bare_money(free_from, shop.currency) if free_from else "")
+        lines.append((told, order.delivery, False))
     lines.append((words.TOGETHER, order.cost, True))
     for at, (what, amount, strong) in enumerate(lines):
         figure = label(sentences.bare_money(amount, shop.currency), strong=strong)

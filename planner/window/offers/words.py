@@ -89,6 +89,11 @@ def printed_so_often(runs: Sequence[int]) -> str:
 _MOST_RUNS = 8
 
 
+def delivery(free_from: str) -> str:
+    """The line of delivery; whoever pays it, or does not, learns from which order on it is free."""
+    return f"delivery, free from {free_from} on" if free_from else "delivery"
+
+
 def left_out(copies: int) -> str:
     return f"{whole(copies)} left out"
 

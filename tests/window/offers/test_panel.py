@@ -2,6 +2,7 @@
 
 import itertools
 from dataclasses import dataclass, field
+from decimal import Decimal
 
 import pytest
 from PySide6.QtCore import QPoint, Qt
@@ -10,6 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel
 from pytestqt.qtbot import QtBot
 
+from planner.buying.compare import compare
 from planner.job.document import Job
 from planner.job.edits import change_print
 from planner.shop.book import Shop
@@ -22,6 +24,7 @@ from planner.window.offers.figures import Column
 from planner.window.offers.panel import OffersPanel
 from planner.window.offers.row import RowHead
 from tests.window.offers.setting import (
+    FACTS,
     ROLL,
     SHEETS,
     SUBLIMATION,
@@ -331,3 +334,23 @@ def test_the_cursor_goes_from_the_closer_look_to_its_stop_and_back(page: Page) -
     assert QApplication.focusWidget() is page.panel.stop
     page.panel.show_search(0, 0)
     assert QApplication.focusWidget() is page.panel.look
+
+
+@pytest.mark.parametrize(("free_from", "told"), [("10", "0.00"), ("9000", "11.00"), (None, "11.00")])
+def test_an_open_offer_tells_from_which_order_on_delivery_is_free(
+    page: Page, free_from: str | None, told: str
+) -> None:
+    threshold = Decimal(free_from) if free_from else None
+    shop = a_small_shop()
+    offers = tuple(
+        changed(offer, free_delivery_from=threshold) if offer.key == SHEETS else offer
+        for offer in shop.offers
+    )
+    shop = changed(shop, offers=offers)
+    page.panel.show_plan(two_prints(), shop, a_plan(two_prints(), shop))
+    page.panel.show_results(question(two_prints()), compare(two_prints(), shop, FACTS))
+    click(page.head(SHEETS))
+    shown = [each.text() for each in page.panel.offers.rows[SHEETS].detail.findChildren(QLabel)]
+    at = next(at for at, text in enumerate(shown) if text.startswith("delivery"))
+    assert ("free from" in shown[at]) is (free_from is not None)
+    assert told in shown[at - 1 : at + 2]
