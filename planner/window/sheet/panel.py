@@ -142,7 +142,8 @@ class SheetsPanel(QWidget):
         tools.setContentsMargins(RELATED, GRID, RELATED, GRID)
         tools.addWidget(self.arrange)
         self._hands = [command_button(self.commands[key]) for key in ("turn", "duplicate", "remove", "pin")]
-        for tool in self._hands:
+        *others, pin = self._hands
+        for tool in others:
             tools.addWidget(tool)
         self._to_sheet = menu_button(words.TO_SHEET, self._fill_sheets, words.TO_SHEET_HINT)
         self._align = menu_button(
@@ -152,6 +153,8 @@ class SheetsPanel(QWidget):
         )
         tools.addWidget(self._to_sheet)
         tools.addWidget(self._align)
+        # Last: its word changes with what is chosen, and what stood behind it would move each time.
+        tools.addWidget(pin)
         tools.addStretch(1)
         self._zoom = menu_button("100 %", lambda menu: fill_zoom(menu, self.commands), words.ZOOM_HINT)
         tools.addWidget(self._zoom)

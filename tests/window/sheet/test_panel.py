@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import pytest
 from PySide6.QtCore import QPoint, QPointF, QRect, QRectF, Qt
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QPushButton
 from pytestqt.qtbot import QtBot
 
 from planner.buying.purchase import PieceOrder, Purchase
@@ -511,3 +511,17 @@ def test_words_above_small_sheets_never_run_into_the_sheets_above(table: Table, 
         seen = QRectF(over.topLeft(), over.size() / canvas.px_per_mm)
         seen.moveBottomLeft(header.scenePos())
         assert not any(box.adjusted(1, 1, -1, -1).intersects(seen) for box in boxes)
+
+
+def test_no_command_moves_when_what_is_chosen_is_pinned(table: Table) -> None:
+    def places() -> dict[str, int]:
+        QApplication.processEvents()
+        shown = [made for made in table.panel.findChildren(QPushButton) if made.isVisible()]
+        return {made.text(): made.x() for made in shown if made.text() not in ("Pin", "Unpin")}
+
+    table.panel.canvas.choose([table.piece(0, 1)])
+    before = places()
+    assert {"Turn", "To sheet", "Align"} <= before.keys()
+    table.key(Qt.Key.Key_P)
+    assert any(made.text() == "Unpin" for made in table.panel.findChildren(QPushButton))
+    assert places() == before
