@@ -177,16 +177,17 @@ def _findings(plan: Plan) -> Figures:
 def _sheets(shop: Shop, plan: Plan) -> Figures:
     """In all, and at each offer where transfers come from several."""
     orders = [order for order in (plan.purchase.orders if plan.purchase else ()) if order.layouts]
-    figures = {}
-    if orders:
-        figures["sheets"] = Shown(wording.SHEETS, Told.of(sum(order.sheets for order in orders), whole))
+    if not orders:
+        return {}
+    runs = "; ".join(" + ".join(str(layout.runs) for layout in order.layouts) for order in orders)
+    figures = {
+        "sheets": Shown(wording.SHEETS, Told.of(sum(order.sheets for order in orders), whole)),
+        "runs": Shown(wording.RUNS, Told.of(runs)),
+    }
     for order in orders:
         key, name = _of_offer(shop, order, len(orders))
         if name:
             figures[f"{key} sheets"] = Shown(f"{name}, {wording.SHEETS}", Told.of(order.sheets, whole))
-        runs = " + ".join(str(layout.runs) for layout in order.layouts)
-        told = f"{name}, {wording.RUNS}" if name else wording.RUNS
-        figures[f"{key} runs"] = Shown(told, Told.of(runs))
     return figures
 
 

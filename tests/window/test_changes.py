@@ -150,3 +150,10 @@ def test_the_one_order_at_another_offer_is_a_change_and_two_are_told_apart(job_r
     told = {change.name: change for change in window.since.changes(Place.OFFERS)}
     assert told["Transfers"].after == sentences.money(window.plan.purchase.cost, "USD")
     assert told["Film roll, 22 in, Transfers"].before == ""
+    # Sheets and their runs are told in all: two offers in the place of one leave none behind.
+    job_rig.desk.apply("", job)
+    window.since.look_at(Place.SHEETS)
+    job_rig.desk.apply("", edits.add_print(job, changed(job.prints[0], key="p2", offer="film-roll")))
+    sheets = {change.name: change for change in window.since.changes(Place.SHEETS)}
+    assert all(change.after for change in sheets.values())
+    assert ";" in sheets["Runs"].after
