@@ -61,6 +61,10 @@ class OfferShown:
         """Pieces of which the sheets yield fewer than the garments need."""
         return tuple(piece for piece in self.tally if piece.ordered < piece.need)
 
+    @property
+    def sheets(self) -> int:
+        return sum(layout.runs for layout in self.layouts)
+
     def showing(self, layouts: tuple[Layout, ...], *, searching: bool = False) -> "OfferShown":
         """The same offer with other layouts, made by hand or found by the search; its tally is not known."""
         return replace(self, layouts=layouts, provisional=False, tally=(), searching=searching)

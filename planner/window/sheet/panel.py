@@ -129,7 +129,8 @@ class SheetsPanel(QWidget):
                 for offer in self._shown
             )
         sheets = count(sum(order.sheets for order in orders), "sheet")
-        told = words.searching(sheets) if orders else words.SEARCHING
+        yours = sum(offer.sheets for offer in self._shown if not offer.provisional)
+        told = words.searching(sheets, yours) if orders else words.SEARCHING
         # Away before the sentence comes: both at once would widen the whole window.
         if running:
             self._show_commands(False)

@@ -1,6 +1,6 @@
 """Words of the sheets page, ready for translation."""
 
-from planner.measures.figures import short
+from planner.measures.figures import short, whole
 
 # Commands.
 TURN = "Turn"
@@ -169,8 +169,9 @@ def no_angle(typed: str) -> str:
     return f"“{typed}” is no angle. Type degrees clockwise from upright, such as 30."
 
 
-def searching(sheets: str) -> str:
-    return f"{SEARCHING}: {sheets} so far"
+def searching(sheets: str, yours: int) -> str:
+    """What was found; held against the sheets accepted before, if there are any."""
+    return f"{SEARCHING}: {sheets} so far{f', yours are {whole(yours)}' if yours else ''}"
 
 
 # What an undo step did.

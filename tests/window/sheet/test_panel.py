@@ -345,7 +345,7 @@ def test_a_running_search_shows_its_best_and_locks_the_sheets(table: Table) -> N
     best = a_plan(Layout(SHEET, (placed("p1", 10, 10),))).purchase
     panel.show_search(best, True, 3, 10)
     assert len(panel.bench.spots) == 1
-    assert "1 sheet so far" in panel.arrange.words.text()
+    assert panel.arrange.words.text() == "Searching: 1 sheet so far, yours are 2"
     panel.canvas.choose([table.piece(0, 0)])
     table.key(Qt.Key.Key_Delete)
     table.drag(table.at(0, 40, 30), table.at(0, 140, 130))
@@ -525,3 +525,10 @@ def test_no_command_moves_when_what_is_chosen_is_pinned(table: Table) -> None:
     table.key(Qt.Key.Key_P)
     assert any(made.text() == "Unpin" for made in table.panel.findChildren(QPushButton))
     assert places() == before
+
+
+def test_a_search_from_nothing_accepted_is_held_against_nothing(table: Table) -> None:
+    panel = table.panel
+    panel.show_plan(a_job(), a_shop(), a_plan(first_sheet(), provisional=True))
+    panel.show_search(a_plan(first_sheet()).purchase, True, 3, 10)
+    assert panel.arrange.words.text() == "Searching: 1 sheet so far"
