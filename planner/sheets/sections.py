@@ -45,6 +45,9 @@ class Sections:
     def run(self, effort: Effort, tighter: Callable[[int], int], found: Callable[[Sheet, int], None]) -> None:
         """Look for ever shorter strips; `found` hears of each that fits and gains what `tighter` asks."""
         sections = self._first(effort)
+        if not sections:
+            # No start is no strip of length nothing.
+            return
         length = sum(section[0] for section in sections)
         wanted = self._longest
         late = [length] * _LATE
@@ -53,7 +56,7 @@ class Sections:
             if length <= wanted:
                 found(self._joined(sections), length)
                 wanted = tighter(length)
-            if len(sections) == 0 or not effort.next_attempt():
+            if not effort.next_attempt():
                 return
             attempt += 1
             chosen = self._chosen(sections)

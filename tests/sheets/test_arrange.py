@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from planner.measures.geometry import Size
 from planner.measures.layout import Way
 from planner.sheets.arrange import arrange
-from planner.sheets.problem import Arrangement, FixedSheet, Piece, Request
+from planner.sheets.problem import Arrangement, FixedSheet, Group, Piece, Request
 from planner.sheets.validate import faults
 
 SIDES_MM = st.integers(1, 4000).map(lambda tenths: tenths / 10)
@@ -55,3 +55,10 @@ def test_two_chest_prints_fill_a_sheet_half_an_inch_wider() -> None:
         Request((chest,), (FixedSheet(Size(11.5 * 25.4, 18 * 25.4)),), 3.175, 6.35, Way.LOOSE, rounds=1)
     )
     assert answer.sheets == 1
+
+
+def test_a_group_that_just_fits_keeps_all_pieces_where_a_narrower_one_has_no_start() -> None:
+    pieces = (Piece("long", 10, 20, 3), Piece("badge", 10, 10, 7, False), Piece("mark", 10, 10, 7, False))
+    answer = arrange(Request(pieces, (Group(Size(200, 10)),), 0, 0, Way.STRAIGHT, rounds=20, budget_s=20))
+    assert sum(len(layout.placements) for layout in answer.layouts) == 17
+    assert answer.left_over == ()
