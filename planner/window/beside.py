@@ -2,7 +2,8 @@
 
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtWidgets import QApplication, QWidget
-from shiboken6 import isValid
+
+from planner.window.widgets import is_seen
 
 
 def come_up(window: QWidget) -> None:
@@ -45,6 +46,6 @@ class _Back(QObject):
             # Closed from elsewhere: the cursor is not in it.
             return
         for to in (self._before, self._window.parentWidget()):
-            if to is not None and isValid(to) and to.isVisible():
+            if is_seen(to):
                 to.activateWindow()
                 return

@@ -1,7 +1,8 @@
 """A month to pick the due date from; days on which the shop is closed, and days gone by, are fainter."""
 
+from calendar import monthrange
 from collections.abc import Callable
-from datetime import date, timedelta
+from datetime import date
 
 from PySide6.QtCore import QDate, Qt
 from PySide6.QtGui import QColor, QTextCharFormat
@@ -9,8 +10,6 @@ from PySide6.QtWidgets import QCalendarWidget
 
 from planner.pressing.working_days import WorkingDays
 from planner.window.look import tokens_of
-
-_DAYS_SHOWN = 42
 
 
 class DueCalendar(QCalendarWidget):
@@ -35,13 +34,13 @@ class DueCalendar(QCalendarWidget):
 
     def _show_month(self, year: int, month: int) -> None:
         tokens = tokens_of(self)
-        first = date(year, month, 1)
-        for ahead in range(_DAYS_SHOWN):
-            day = first + timedelta(days=ahead)
+        _, days = monthrange(year, month)
+        for number in range(1, days + 1):
+            day = date(year, month, number)
             # Qt tells days that cannot be chosen by their ground alone.
             colour = tokens.edge if day < self._today else "" if day in self._open_days else tokens.quiet
-            if colour and day.month == month:
-                self.setDateTextFormat(QDate(day.year, day.month, day.day), self._in(colour))
+            if colour:
+                self.setDateTextFormat(QDate(year, month, number), self._in(colour))
 
     @staticmethod
     def _in(colour: str) -> QTextCharFormat:

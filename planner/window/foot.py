@@ -5,12 +5,11 @@ from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtWidgets import QApplication, QProgressBar, QPushButton, QWidget
-from shiboken6 import isValid
 
 from planner.job.findings import Seriousness
 from planner.window import wording
 from planner.window.look import APART, GRID, RELATED, TARGET
-from planner.window.widgets import StatusMark, button, column, emptied, label, line, row
+from planner.window.widgets import StatusMark, button, column, emptied, is_seen, label, line, row
 
 _SHOWN_MS = 12_000
 
@@ -150,7 +149,7 @@ class Foot(QWidget):
     def _give_cursor_back(self) -> None:
         """To what had it: Qt would hand it to the window's first field."""
         was, self._cursor_was = self._cursor_was, None
-        if was is not None and isValid(was) and was.isVisible():
+        if is_seen(was):
             was.setFocus()
 
     def _raise_attention(self, needed: bool) -> None:

@@ -1,6 +1,7 @@
 """Small parts that every panel is built from."""
 
 from collections.abc import Callable, Sequence
+from typing import TypeGuard
 
 import shiboken6
 from PySide6.QtCore import QEvent, QObject, QRectF, QSize, Qt, Signal
@@ -268,6 +269,11 @@ class Scrolled(QScrollArea):
 def scrolled(inner: QWidget) -> Scrolled:
     """A widget in a frame that scrolls."""
     return Scrolled(inner)
+
+
+def is_seen(widget: QWidget | None) -> TypeGuard[QWidget]:
+    """Whether a widget that somebody remembered has not been ended since, and is shown."""
+    return widget is not None and shiboken6.isValid(widget) and widget.isVisible()
 
 
 def take_turns(coming: Sequence[QWidget], going: Sequence[QWidget]) -> None:

@@ -1,6 +1,7 @@
 """The sidebar of figures: what the job costs, what it sells for, what the customer pays, and by when."""
 
 from decimal import Decimal
+from functools import partial
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
@@ -223,7 +224,7 @@ class CostsPanel(QWidget):
 
     def _put_percent(self, group: str, key: str, name: str, percent: Decimal, how: str) -> None:
         figure = self._figure(group, key, name, Type.BODY)
-        figure.show_figure(Told.of(percent, _one_decimal), "%", how, held=self._held)
+        figure.show_figure(Told.of(percent, partial(decimal, places=1)), "%", how, held=self._held)
 
     def _plain(self, amount: Decimal) -> str:
         return sentences.bare_money(amount, self._money)
@@ -237,10 +238,6 @@ class CostsPanel(QWidget):
         self._rows[group] += 1
         self._shown.add(key)
         return self.figures[key]
-
-
-def _one_decimal(percent: Decimal) -> str:
-    return decimal(percent, 1)
 
 
 def _hint_of(plan: Plan) -> str:
