@@ -13,6 +13,7 @@ from planner.measures.figures import whole
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
 from planner.plan.model import Missing, Plan
+from planner.plan.wording_press import duration
 from planner.shop.book import Shop
 from planner.window import wording
 from planner.window.told import Told
@@ -210,7 +211,7 @@ def _press(plan: Plan) -> Figures:
     pieces = sum(step.pieces for step in plan.press_work.steps)
     return {
         "pieces": Shown(wording.PRESSED, Told.of(pieces, _prints)),
-        "time": Shown(wording.PRESS_TIME, Told.of(plan.press_work.total_min, wording.minutes)),
+        "time": Shown(wording.PRESS_TIME, Told.of(plan.press_work.total_min, duration)),
     }
 
 

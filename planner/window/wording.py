@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from datetime import date
 
 from planner.buying.purchase import Purchase
-from planner.measures.figures import decimal
 from planner.plan import wording as sentences
 from planner.plan.in_time import WayInTime, WayKind
 from planner.plan.kind_words import kind_name
@@ -117,10 +116,6 @@ RUNS = "Runs"
 ORDER_COST = "Transfers"
 ORDER_DAYS = "Delivery takes"
 PRESS_TIME = "Press time"
-
-
-def minutes(minutes: float) -> str:
-    return f"{decimal(minutes, 0)} min"
 
 
 def was(before: str) -> str:
