@@ -1,8 +1,8 @@
 """Inputs shared by all panels: typed freely, read when done, never losing the last good value.
 
-A field that cannot read its text keeps it, says in a sentence beside itself what it expects, and
-goes back to the last good value with Escape. `edited` carries the value and a gesture: edits with the
-same gesture are one undo step.
+A field that cannot read its text keeps it, says once it is left or Enter is pressed what it expects,
+in a sentence beside itself, and goes back to the last good value with Escape. `edited` carries the
+value and a gesture: edits with the same gesture are one undo step.
 """
 
 import itertools
@@ -21,6 +21,7 @@ from planner.shop.cloth import FibreShare
 from planner.window import field_words
 from planner.window.look import GRID, Type, tokens_of, type_font, wide_enough
 from planner.window.readings import (
+    Unreadable,
     read_count,
     read_date,
     read_fibres,
@@ -37,7 +38,8 @@ class Field(QLineEdit, Generic[V]):
     """A line that reads its text into a value.
 
     With `live` every readable keystroke is an edit, all of one visit to the field being one gesture;
-    else the value is taken on Enter or when the field is left.
+    text that means nothing yet edits nothing, and Escape takes the whole visit back. Else the value is
+    taken on Enter or when the field is left.
     """
 
     edited = Signal(object, str)
@@ -48,7 +50,7 @@ class Field(QLineEdit, Generic[V]):
     ) -> None:
         super().__init__()
         self._read, self._say = read, say
-        self._value = value
+        self._value = self._start = value
         self._live = live
         self._note: QLabel | None = None
         self._name = name
@@ -78,6 +80,8 @@ class Field(QLineEdit, Generic[V]):
     def show_value(self, value: V) -> None:
         """Show a value; what is being typed, or is complained of, stays unless the value is another one."""
         is_new, self._value = value != self._value, value
+        if is_new:
+            self._start = value
         if self.isModified() and (self.is_wrong or self.hasFocus()) and (not is_new or self._means(value)):
             return
         self._drop_note()
@@ -95,6 +99,8 @@ class Field(QLineEdit, Generic[V]):
             value = self._read(self.text())
         except ValueError as error:
             self._complain(str(error))
+            # What was typed on the way to it was never meant: the value from before stands.
+            self._take_back()
             return
         self.setModified(False)
         self._drop_note()
@@ -103,8 +109,9 @@ class Field(QLineEdit, Generic[V]):
         self.setText(self._say(self._value))
 
     def revert(self) -> None:
-        """Back to the last good value."""
+        """Back to the last good value, which is that from before the visit."""
         self._drop_note()
+        self._take_back()
         self.setText(self._say(self._value))
         self.setModified(False)
 
@@ -114,11 +121,23 @@ class Field(QLineEdit, Generic[V]):
         self.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
         self.setFixedWidth(wide_enough(self.font(), sample) + 4 * GRID)
 
+    @property
+    def _stood(self) -> V:
+        """The value from before anything was typed."""
+        return self._start if self._gesture else self._value
+
     def _take(self, value: V) -> None:
         if value != self._value:
+            if not self._gesture:
+                self._start = self._value
+                self._gesture = f"{self._name} {next(_gestures)}"
             self._value = value
-            self._gesture = self._gesture or f"{self._name} {next(_gestures)}"
             self.edited.emit(value, self._gesture)
+
+    def _take_back(self) -> None:
+        """Undo the edits of this visit; the step that they are in ends where it began, and is none."""
+        self._take(self._stood)
+        self._gesture = ""
 
     def _means(self, value: V) -> bool:
         try:
@@ -132,9 +151,7 @@ class Field(QLineEdit, Generic[V]):
             return
         try:
             value = self._read(text)
-        except ValueError as error:
-            if self._live and text.strip():
-                self._complain(str(error))
+        except ValueError:
             return
         self._drop_note()
         if self._live:
@@ -234,15 +251,16 @@ class TextField(Field[str]):
 
 
 class WidthField(Field[float]):
-    """A print width in millimetres, shown in the shop's unit, typed in either."""
+    """A print width in millimetres, shown in the shop's unit, typed in either; every keystroke is an edit."""
 
     def __init__(self, name: str, value_mm: float, unit: LengthUnit) -> None:
         self._unit = unit
         super().__init__(
             name,
-            lambda typed: read_print_width(typed, self._unit),
+            self._width_mm,
             lambda length_mm: format_length(length_mm, self._unit),
             value_mm,
+            live=True,
         )
         self.setToolTip(field_words.WIDTH_HINT)
         self.align_figures("388.8 mm")
@@ -251,11 +269,11 @@ class WidthField(Field[float]):
         self._unit = unit
         self.show_value(value_mm)
 
-    def commit(self) -> None:
+    def _width_mm(self, typed: str) -> float:
         # A shown length is rounded: typing the same figure again must not nudge the print.
-        if self.isModified() and self.text().strip() == format_length(self._value, self._unit):
-            self.revert()
-        super().commit()
+        if typed.strip() == format_length(self._stood, self._unit):
+            return self._stood
+        return read_print_width(typed, self._unit)
 
 
 class MoneyField(Field[Decimal]):
@@ -279,10 +297,19 @@ class MoneyField(Field[Decimal]):
 
 
 class CountField(Field[int]):
-    """A whole number of pieces; none is shown as an empty field."""
+    """A whole number of pieces; none is shown as an empty field.
 
-    def __init__(self, name: str, value: int = 0) -> None:
-        super().__init__(name, read_count, lambda count: str(count) if count else "", value, live=True)
+    Where none at all makes no sense, `none_told` is what to do instead.
+    """
+
+    def __init__(self, name: str, value: int = 0, *, none_told: str = "") -> None:
+        def read(typed: str) -> int:
+            count = read_count(typed)
+            if none_told and not count:
+                raise Unreadable(none_told)
+            return count
+
+        super().__init__(name, read, lambda count: str(count) if count else "", value, live=True)
         self.setPlaceholderText("0")
         self.align_figures("8888")
 

@@ -333,6 +333,7 @@ class MainWindow(QMainWindow):
         self.questions.drop()
         self.artwork.clear_troubles()
         self.costs.forget_changes()
+        self.findings.forget()
         self.since.forget()
         self.show_plan()
         self.book.tell_kept()

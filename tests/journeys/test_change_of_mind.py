@@ -2,6 +2,8 @@
 
 from pathlib import Path
 
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from pytestqt.qtbot import QtBot
 
 from planner.job.findings import FindingKind
@@ -25,6 +27,40 @@ def test_more_garments_after_arranging_ask_for_arranging_again(job_rig: Rig, qtb
     job_rig.desk.undo_stack.undo()
     assert window.plan.missing == ()
     assert window.plan.costs.total == cost
+
+
+def test_a_width_being_typed_moves_the_costs_and_escape_brings_the_sheets_back(
+    job_rig: Rig, qtbot: QtBot
+) -> None:
+    window, desk = job_rig.window, job_rig.desk
+    desk.set_shop(desk.shop.model_copy(update={"search_s": 0.2}))
+    click(window.bar.arrange)
+    job_rig.settle(qtbot)
+    before, steps, cost = desk.job, desk.undo_stack.count(), window.plan.costs.total
+    width = window.artwork.cards["a1"].rows["p1"].print_width
+    costs = []
+    width.setFocus()
+    QTest.keyClick(width, Qt.Key.Key_A, Qt.KeyboardModifier.ControlModifier)
+    for key in "12 in":
+        QTest.keyClick(width, key)
+        costs.append((key, window.plan.costs.total, window.plan.provisional))
+    assert costs[0][1] != costs[1][1]
+    assert all(provisional for _, _, provisional in costs)
+    # The accepted sheets wait for the width that they were made for.
+    assert desk.job.arranged == before.arranged
+    QTest.keyClick(width, Qt.Key.Key_Escape)
+    assert (desk.job, desk.undo_stack.count()) == (before, steps)
+    assert (window.plan.costs.total, window.plan.provisional) == (cost, False)
+
+
+def test_a_typed_width_is_one_step_whatever_stood_there_on_the_way(job_rig: Rig) -> None:
+    desk = job_rig.desk
+    before, steps = desk.job, desk.undo_stack.count()
+    typed(job_rig.window.artwork.cards["a1"].rows["p1"].print_width, "12 1/2 in")
+    assert desk.job.print_of("p1").width_mm == 317.5
+    assert desk.undo_stack.count() == steps + 1
+    desk.undo_stack.undo()
+    assert desk.job == before
 
 
 def test_another_file_behind_an_artwork_keeps_its_prints(job_rig: Rig, tmp_path: Path, qtbot: QtBot) -> None:

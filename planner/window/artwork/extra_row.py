@@ -24,7 +24,7 @@ class ExtraRow(QWidget):
         self.key = key
         self._extra: Extra | None = None
         self.width_row = WidthRow(words.EXTRA_WIDTH)
-        self.most = CountField(words.EXTRA_MOST)
+        self.most = CountField(words.EXTRA_MOST, none_told=words.EXTRA_NONE)
         more = button("⋯", lambda: None, role="link", hint=words.EXTRA_MORE)
         more.setAccessibleName(words.EXTRA_MORE)
         more.setFixedWidth(7 * GRID)
@@ -43,7 +43,7 @@ class ExtraRow(QWidget):
         self.width_row.field.edited.connect(
             lambda width_mm, gesture: self.changed.emit(key, {"width_mm": width_mm}, gesture)
         )
-        self.most.edited.connect(self._most_edited)
+        self.most.edited.connect(lambda most, gesture: self.changed.emit(key, {"most": most}, gesture))
 
     def show_extra(self, extra: Extra, artwork: Artwork, unit: LengthUnit) -> None:
         """Show one extra as the job has it."""
@@ -62,8 +62,3 @@ class ExtraRow(QWidget):
         menu = QMenu(self)
         self.fill_menu(menu)
         menu.popup(at)
-
-    def _most_edited(self, most: int, gesture: str) -> None:
-        # None at all is no extra; whoever wants that removes it.
-        if most:
-            self.changed.emit(self.key, {"most": most}, gesture)

@@ -81,6 +81,11 @@ class FindingRow(QWidget):
         self.reason.clear()
         self.reason.setFocus()
 
+    def go_on_deciding(self, reason: str) -> None:
+        """Open the line for a reason that was half typed, the cursor staying where it is."""
+        self._form.show()
+        self.reason.setText(reason)
+
     def take_cursor(self) -> bool:
         """Put the cursor on the first thing that can be done about the finding; whether there is any."""
         doings = (self.fix_button, self.decide_button, self.back_button, self.show_button)

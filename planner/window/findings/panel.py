@@ -51,6 +51,9 @@ class FindingsPanel(QWidget):
         self._before: dict[str, FindingRow] = {}
         self._spare: list[FindingRow] = []
         """Rows whose finding went: another finding may have them."""
+        self._half_typed: dict[str, str] = {}
+        """Reasons that were being typed when their finding went, by its id: a width on its way to
+        another one takes findings along that are back with the next key."""
         self._labels: dict[Hashable, QWidget] = {}
         self._labels_before: dict[Hashable, QWidget] = {}
         self._told_counts: list[tuple[Seriousness, str]] = []
@@ -95,6 +98,10 @@ class FindingsPanel(QWidget):
         if changes:
             self.folded.emit(folded)
 
+    def forget(self) -> None:
+        """Another job is on the desk: what was half typed was about another's findings."""
+        self._half_typed.clear()
+
     def show_plan(
         self,
         job: Job,
@@ -117,7 +124,12 @@ class FindingsPanel(QWidget):
         cursor_at = self._row_with_cursor()
         self._before, self.rows = self.rows, {}
         self._labels_before, self._labels = self._labels, {}
-        shown = (finding.id for finding in (*plan.findings, *plan.decided))
+        shown = {finding.id for finding in (*plan.findings, *plan.decided)}
+        self._half_typed |= {
+            key: row.reason.text()
+            for key, row in self._before.items()
+            if row.is_deciding and key not in shown
+        }
         self._spare = self._rows_without(shown, cursor_at[1] if cursor_at else None)
         parts: list[QWidget] = []
         for serious in Seriousness:
@@ -193,6 +205,8 @@ class FindingsPanel(QWidget):
         parts = [self._title(title)]
         for finding in findings:
             made = self._before.pop(finding.id, None) or self._another_row()
+            if (half_typed := self._half_typed.pop(finding.id, None)) is not None:
+                made.go_on_deciding(half_typed)
             made.show_finding(finding, _place(job, shop, finding), shop.unit)
             made.show_decision(reasons.get(finding.id, ""))
             made.show_fix(words.fix_name(finding, shop.unit) if finding.id in fixable else "")
