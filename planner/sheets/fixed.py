@@ -8,11 +8,13 @@ from planner.sheets.copies import pattern_of
 from planner.sheets.effort import Effort
 from planner.sheets.filling import Sheet, blank
 from planner.sheets.search import FewestSheets, Packing
-from planner.sheets.strips import shortest
+from planner.sheets.strips import reach, shortest
 from planner.sheets.task import Filled, Heard, Task, layout_from
 
 _TAIL = 0.05
-"""Share of the effort for pushing the last sheet's pieces into one end of it."""
+"""Share of the effort for pushing the last sheet's pieces into one end of it,"""
+_TAIL_AT_THE_BOUND = 0.3
+"""and of what is left where the search ended by itself."""
 
 
 class FixedSheets:
@@ -65,7 +67,9 @@ class FixedSheets:
         )
         effort.spend(search_effort)
         if not packing.unplaced:
-            packing = self._pushed_up(packing, effort.share(_TAIL))
+            tail = effort.share(1.0 if search_effort.is_over() else _TAIL_AT_THE_BOUND)
+            packing = self._pushed_up(packing, tail)
+            effort.spend(tail)
         self._packing = packing
         return self._filled(packing)
 
@@ -78,9 +82,10 @@ class FixedSheets:
         items = [placed[0] for placed in last.placed]
         best = last
 
-        def found(sheet: Sheet, _: int) -> None:
+        def found(sheet: Sheet, length: int) -> None:
             nonlocal best
-            best = sheet
+            if length < reach(self._task, best):
+                best = sheet
 
         shortest(
             self._task,

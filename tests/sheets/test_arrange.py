@@ -1,14 +1,17 @@
 """What every arrangement must be, whatever was asked."""
 
 from collections import Counter
+from dataclasses import replace
+from random import Random
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Way
 from planner.sheets.arrange import arrange
-from planner.sheets.problem import Arrangement, FixedSheet, Group, Piece, Request
+from planner.sheets.problem import Arrangement, FixedSheet, Group, Media, Piece, Request, Roll
 from planner.sheets.validate import faults
 
 SIDES_MM = st.integers(1, 4000).map(lambda tenths: tenths / 10)
@@ -20,9 +23,11 @@ def requests(draw: st.DrawFn, way: Way) -> Request:
         Piece(f"print {number}", draw(SIDES_MM), draw(SIDES_MM), draw(st.integers(0, 7)), draw(st.booleans()))
         for number in range(draw(st.integers(0, 6)))
     )
-    sheet = FixedSheet(Size(draw(SIDES_MM), draw(SIDES_MM)))
+    size = Size(draw(SIDES_MM), draw(SIDES_MM))
+    roll = Roll(size.width_mm, size.height_mm, 10)
+    medium: Media = draw(st.sampled_from([FixedSheet(size), FixedSheet(size, most=2), roll, Group(size)]))
     gap_mm, margin_mm = draw(st.sampled_from([0, 1, 3.175])), draw(st.sampled_from([0, 6.35]))
-    return Request(pieces, (sheet,), gap_mm, margin_mm, way, budget_s=1, rounds=20)
+    return Request(pieces, (medium,), gap_mm, margin_mm, way, budget_s=1, rounds=20)
 
 
 def assert_sound(request: Request, answer: Arrangement) -> None:
@@ -62,3 +67,21 @@ def test_a_group_that_just_fits_keeps_all_pieces_where_a_narrower_one_has_no_sta
     answer = arrange(Request(pieces, (Group(Size(200, 10)),), 0, 0, Way.STRAIGHT, rounds=20, budget_s=20))
     assert sum(len(layout.placements) for layout in answer.layouts) == 17
     assert answer.left_over == ()
+
+
+@pytest.mark.parametrize("way", [Way.LOOSE, Way.STRAIGHT])
+@pytest.mark.parametrize("seed", range(4))
+def test_the_last_sheet_is_filled_from_one_end_hardly_further_than_a_roll_would_be(
+    seed: int, way: Way
+) -> None:
+    chance = Random(seed)
+    pieces = [
+        Piece(f"print {number}", chance.randint(40, 160), chance.randint(40, 160), 1) for number in range(30)
+    ]
+    request = Request(tuple(pieces), (FixedSheet(Size(300, 400)),), 2, 5, way, rounds=100, budget_s=60)
+    last = arrange(request).layouts[-1]
+    held = {placement.print for placement in last.placements}
+    alone = tuple(piece for piece in pieces if piece.key in held)
+    (length,) = arrange(replace(request, pieces=alone, media=(Roll(300, 400, 1),))).layouts
+    reach_mm = max(placement.box.bottom_mm for placement in last.placements) + 5
+    assert reach_mm <= 1.1 * length.sheet.height_mm
