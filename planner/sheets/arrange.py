@@ -152,17 +152,24 @@ class _Session:
         starts = [self._started(order, items) for order in orders]
         chain, answer = min(starts, key=lambda start: self._cost(start[1]))
         self._improved(self._arrangement(answer))
-        for at, step in enumerate(chain):
-            before = [part.filled for part in chain]
-
-            def heard(filled: Filled, at: int = at, before: list[Filled] = before) -> None:
-                parts = [*before[:at], filled, *before[at + 1 :]]
-                unplaced = self._unplaced(chain, parts)
-                self._improved(self._arrangement(Filled(_all_layouts(parts), unplaced)))
-
-            step.filled = step.solver.improve(heard)
+        waiting = [*chain]
+        while waiting:
+            # Least first: what it leaves of its share, the others have.
+            waiting.sort(key=lambda step: step.solver.may_gain)
+            part = self._effort.share(_first_share([step.solver.may_gain for step in waiting]))
+            self._improve(chain, waiting.pop(0), part)
+            self._effort.spend(part)
         parts = [part.filled for part in chain]
         return self._arrangement(Filled(_all_layouts(parts), self._unplaced(chain, parts)))
+
+    def _improve(self, chain: Sequence["_Step"], step: "_Step", effort: Effort) -> None:
+        """One medium filled better, the others as they are."""
+
+        def heard(filled: Filled) -> None:
+            parts = [filled if other is step else other.filled for other in chain]
+            self._improved(self._arrangement(Filled(_all_layouts(parts), self._unplaced(chain, parts))))
+
+        step.filled = step.solver.improve(effort, heard)
 
     def _started(self, media: tuple[Media, ...], items: list[int]) -> tuple[list["_Step"], Filled]:
         """Each medium in turn filled with what fits it and the ones before had no room for."""
@@ -241,6 +248,11 @@ class _Step:
         shapes, medium = self._task.shapes, self._medium
         longest = None if isinstance(medium, FixedSheet) else shapes.room(_largest(medium))[1]
         return [kept_sheet(shapes, layout, number, longest) for number, layout in enumerate(self._task.kept)]
+
+
+def _first_share(gains: Sequence[float]) -> float:
+    """How much of the effort the first of some media gets, by what better answers on each might save."""
+    return gains[0] / sum(gains) if any(gains) else 1.0
 
 
 def _largest(medium: Media) -> Size:

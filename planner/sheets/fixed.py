@@ -15,6 +15,8 @@ _TAIL = 0.05
 """Share of the effort for pushing the last sheet's pieces into one end of it,"""
 _TAIL_AT_THE_BOUND = 0.3
 """and of what is left where the search ended by itself."""
+_STRIP = 0.1
+"""What free room on the last sheet is worth to gain, beside as much on a sheet less."""
 
 
 class FixedSheets:
@@ -58,9 +60,17 @@ class FixedSheets:
         """Forget what is unplaced: another medium has it now."""
         self._packing = Packing(self._packing.sheets)
 
-    def improve(self, heard: Heard) -> Filled:
+    @property
+    def may_gain(self) -> float:
+        """Area in µm² that better answers might save at most; of the last sheet, a part of what is free."""
+        area = self._room[0] * self._room[1]
+        sheets = self._search.may_save(self._packing) * area
+        last = _emptiest(self._packing)
+        strip = 0.0 if last is None else _STRIP * (area - last.area)
+        return sheets + strip + sum(self._task.shapes.areas[kind] for kind in self._packing.unplaced)
+
+    def improve(self, effort: Effort, heard: Heard) -> Filled:
         """Ever better answers until the effort is over; `heard` gets each."""
-        effort = self._task.effort
         search_effort = effort.share(1 - _TAIL)
         packing = self._search.improve(
             self._packing, search_effort, lambda packing: heard(self._filled(packing))
@@ -75,10 +85,9 @@ class FixedSheets:
 
     def _pushed_up(self, packing: Packing, effort: Effort) -> Packing:
         """The last sheet's pieces pushed together, so that what is left of it is one strip."""
-        own = [sheet for sheet in packing.sheets if not sheet.is_kept and sheet.placed]
-        if not own:
+        last = _emptiest(packing)
+        if last is None:
             return packing
-        last = min(own, key=lambda sheet: sheet.area)
         items = [placed[0] for placed in last.placed]
         best = last
 
@@ -108,3 +117,9 @@ class FixedSheets:
             for sheet in (*kept, *own)
         ]
         return Filled(tuple(layouts), packing.unplaced)
+
+
+def _emptiest(packing: Packing) -> Sheet | None:
+    """Of the sheets that nothing has to stay on."""
+    own = [sheet for sheet in packing.sheets if not sheet.is_kept and sheet.placed]
+    return min(own, key=lambda sheet: sheet.area, default=None)

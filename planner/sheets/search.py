@@ -125,6 +125,10 @@ class FewestSheets:
             effort.spend(part)
         return packing
 
+    def may_save(self, packing: Packing) -> int:
+        """Sheets more than the proven bound."""
+        return max(0, len(packing.sheets) - self._fewest_possible(packing))
+
     def on_one(self, items: Sequence[int], effort: Effort, sheet: Sheet | None = None) -> Packing:
         """The items on a single sheet (or this one), as far as they find room within the effort."""
         if sheet is None:

@@ -33,9 +33,14 @@ class Stretched(ABC):
         """Forget what is unplaced: another medium has it now."""
         self._packing = Packing(self._packing.sheets)
 
-    def improve(self, heard: Heard) -> Filled:
+    @property
+    def may_gain(self) -> float:
+        """Area in µm² that better answers might save at most: all that is paid for and free."""
+        paid = sum(layout.sheet.area_mm2 for layout in self._filled(self._packing).layouts) * 1e6
+        return max(0.0, paid - sum(sheet.area for sheet in self._packing.sheets))
+
+    def improve(self, effort: Effort, heard: Heard) -> Filled:
         """Ever better answers until the effort is over; `heard` gets each."""
-        effort = self._task.effort
         if len(self._packing.sheets) > 1:
             part = effort.share(self.spread)
             self._packing = self._search.improve(

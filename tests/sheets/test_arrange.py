@@ -85,3 +85,17 @@ def test_the_last_sheet_is_filled_from_one_end_hardly_further_than_a_roll_would_
     (length,) = arrange(replace(request, pieces=alone, media=(Roll(300, 400, 1),))).layouts
     reach_mm = max(placement.box.bottom_mm for placement in last.placements) + 5
     assert reach_mm <= 1.1 * length.sheet.height_mm
+
+
+def test_of_two_kinds_of_sheets_neither_takes_the_time_that_the_other_needs() -> None:
+    chance = Random(13)
+    sides = [(chance.randint(410, 700), chance.randint(60, 200)) for _ in range(40)]
+    tall = tuple(Piece(f"tall {at}", short, long, 1, False) for at, (long, short) in enumerate(sides))
+    wide = tuple(Piece(f"wide {at}", long, short, 1, False) for at, (long, short) in enumerate(sides))
+    media = FixedSheet(Size(400, 1600)), FixedSheet(Size(1600, 400))
+    both = Request((*tall, *wide), media, 2, 4, Way.LOOSE, rounds=60, budget_s=60)
+    alone = [
+        replace(both, pieces=pieces, media=(medium,), rounds=20)
+        for pieces, medium in zip((tall, wide), media, strict=True)
+    ]
+    assert arrange(both).sheets == sum(arrange(request).sheets for request in alone)
