@@ -1,7 +1,8 @@
 """A job's prints shared out among offers: hoodies here, leggings there."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
 from decimal import Decimal
+from itertools import permutations
 
 from planner.buying.compare import QUICK, Effort, Facts, OfferResult, result_at
 from planner.job.document import Job, Print
@@ -9,6 +10,17 @@ from planner.shop.book import Shop
 from planner.shop.document import Document
 from planner.shop.offers import Offer
 from planner.work.ticket import Ticket
+
+_Chosen = dict[str, str]
+"""Keys of offers by those of prints."""
+_Wanted = Mapping[str, tuple[str, ...]]
+"""Keys of the offers that may be used for each print."""
+_Moved = Callable[["_Bench", _Chosen, _Wanted], Iterator[_Chosen]]
+_MOST_STARTS = 3
+"""Ways to begin that are improved, the cheapest ones: from dearer ones hardly any better way was found."""
+_ALL_SIZES = 8
+"""Among so many prints groups of every size are tried; among more, all that are cheaper at the other
+offer by themselves, and groups each twice as large as the last."""
 
 
 class Share(Document):
@@ -35,9 +47,9 @@ def cheapest_split(
 ) -> Split:
     """The cheapest way found to buy every print at an offer that may be used for it.
 
-    Starts from each offer taking all that it may, and moves prints one by one while that saves; an offer
-    more costs its least order and delivery again, so that prints stay together unless parting pays. Prints
-    on no garment are passed over.
+    Starts from each offer taking all that it may, and moves prints, one or several, while that saves; an
+    offer more costs its least order and delivery again, so that prints stay together unless parting pays.
+    Prints on no garment are passed over.
 
     Raises:
         Cancelled: the ticket was stopped.
@@ -55,24 +67,55 @@ def cheapest_split(
         }
         for first in dict.fromkeys(offer for offers in wanted.values() for offer in offers)
     ]
-    chosen = min((_improved(bench, start, wanted) for start in starts), key=bench.cost)
+    starts = sorted(starts, key=bench.cost)[:_MOST_STARTS]
+    chosen = min((_improved(bench, start, wanted, _one_moved) for start in starts), key=bench.cost)
+    chosen = _improved(bench, chosen, wanted, _some_moved)
     return Split(shares=bench.shares(chosen), cost=bench.cost(chosen), nowhere=nowhere)
 
 
-def _improved(
-    bench: "_Bench", chosen: dict[str, str], wanted: Mapping[str, tuple[str, ...]]
-) -> dict[str, str]:
-    """The same after every move of one print that saves."""
-    cost = bench.cost(chosen)
-    is_better = True
-    while is_better:
-        is_better = False
-        for key, offers in wanted.items():
-            for offer in offers:
-                tried = {**chosen, key: offer}
-                if bench.cost(tried) < cost:
-                    chosen, cost, is_better = tried, bench.cost(tried), True
-    return chosen
+def _improved(bench: "_Bench", chosen: _Chosen, wanted: _Wanted, moved: _Moved) -> _Chosen:
+    """The same after every move that saves."""
+    while True:
+        cost = bench.cost(chosen)
+        better = next((tried for tried in moved(bench, chosen, wanted) if bench.cost(tried) < cost), None)
+        if better is None:
+            return chosen
+        chosen = better
+
+
+def _one_moved(bench: "_Bench", chosen: _Chosen, wanted: _Wanted) -> Iterator[_Chosen]:
+    """One print at another offer."""
+    for key, offers in wanted.items():
+        yield from ({**chosen, key: offer} for offer in offers if offer != chosen[key])
+
+
+def _some_moved(bench: "_Bench", chosen: _Chosen, wanted: _Wanted) -> Iterator[_Chosen]:
+    """One print at another offer, or several together, since one alone may not pay a delivery.
+
+    Those that differ most in cost between the two offers go together: what an order costs before its
+    goods is the same for each print, so that it does not change who is first.
+    """
+    yield from _one_moved(bench, chosen, wanted)
+    every = dict.fromkeys(offer for offers in wanted.values() for offer in offers)
+    for at, other in permutations(every, 2):
+        saves = {
+            key: bench.cost({key: at}) - bench.cost({key: other})
+            for key, offer in chosen.items()
+            if offer == at and other in wanted[key]
+        }
+        first = sorted(saves, key=saves.__getitem__, reverse=True)
+        cheaper = sum(saved > 0 for saved in saves.values())
+        yield from ({**chosen, **dict.fromkeys(first[:size], other)} for size in _sizes(len(first), cheaper))
+
+
+def _sizes(most: int, likely: int) -> list[int]:
+    """How many of so many prints are tried together."""
+    if most <= _ALL_SIZES:
+        return list(range(2, most + 1))
+    sizes = [likely or most, 2]
+    while sizes[-1] < most:
+        sizes.append(min(2 * sizes[-1], most))
+    return sizes
 
 
 class _Bench:

@@ -16,6 +16,7 @@ from planner.plan.model import Missing, Plan
 from planner.plan.wording_press import duration
 from planner.shop.book import Shop
 from planner.window import wording
+from planner.window.names import day_name
 from planner.window.told import Told
 
 _IN_SHORT = 3
@@ -162,7 +163,7 @@ def _costs(shop: Shop, plan: Plan) -> Figures:
         "margin": Shown(wording.MARGIN, Told.of(plan.costs.margin_percent, sentences.percent)),
     }
     for deadline in plan.calendar.deadlines:
-        name = sentences.milestone(deadline.milestone)
+        name = day_name(sentences.milestone(deadline.milestone), deadline, shop, plan.calendar.deadlines)
         key = f"{deadline.milestone} {deadline.offer}"
         figures[key] = Shown(name, Told.of(deadline.by, sentences.day))
     return figures

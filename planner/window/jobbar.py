@@ -28,10 +28,21 @@ from planner.window import wording
 from planner.window.due_calendar import DueCalendar
 from planner.window.fields import DateField, TextField
 from planner.window.look import APART, GRID, RELATED, TARGET, Type
-from planner.window.widgets import Combo, button, column, emptied, label, row
+from planner.window.names import print_name
+from planner.window.widgets import JOINT, Combo, button, column, emptied, label, row
 
 _SHOWN_NEXT = 3
 GO_NEXT_KEY = "F8"
+
+
+def shared_out(job: Job, shop: Shop) -> dict[str, list[str]]:
+    """Prints on garments by the name of the offer they are bought at; nothing unless these are several."""
+    shares: dict[str, list[str]] = {}
+    for offer in shop.offers:
+        at = [print_ for print_ in job.prints if job.offer_of(print_) == offer.key]
+        if named := [print_name(job, print_) for print_ in at if job.line(print_.line).count]:
+            shares[offer.name] = named
+    return shares if len(shares) > 1 else {}
 
 
 class JobBar(QWidget):
@@ -45,6 +56,8 @@ class JobBar(QWidget):
     state_chosen = Signal(object)
     offer_chosen = Signal(object)
     """An offer's key, or None."""
+    shared_offer_chosen = Signal(str)
+    """The key of an offer to buy all prints at, which are shared out among several until now."""
     arrange_requested = Signal()
     export_requested = Signal()
     next_followed = Signal(object)
@@ -71,6 +84,7 @@ class JobBar(QWidget):
         )
         self.export = button(wording.EXPORT, self.export_requested.emit, hint=wording.EXPORT_HINT)
         self._offers: tuple[str | None, ...] = ()
+        self._is_shared = False
         self._plan: Plan | None = None
         self._missing: tuple[Missing, ...] | None = None
         self._shown = 0
@@ -172,8 +186,11 @@ class JobBar(QWidget):
         self.setLayout(whole)
 
     def _show_offers(self, job: Job, shop: Shop) -> None:
+        shares = shared_out(job, shop)
+        self._is_shared = bool(shares)
         keys: tuple[str | None, ...] = (None, *(offer.key for offer in shop.offers))
-        names = (wording.NO_OFFER, *(offer.name for offer in shop.offers))
+        first = JOINT.join(shares) if shares else wording.NO_OFFER
+        names = (first, *(offer.name for offer in shop.offers))
         shown = tuple(self.offer.itemText(at) for at in range(self.offer.count()))
         if keys != self._offers or names != shown:
             self._offers = keys
@@ -181,7 +198,9 @@ class JobBar(QWidget):
             self.offer.addItems(names)
             for at, offer in enumerate(shop.offers, start=1):
                 self.offer.setItemData(at, kind_name(offer.kind), Qt.ItemDataRole.ToolTipRole)
-        self.offer.setCurrentIndex(keys.index(job.offer) if job.offer in keys else 0)
+        self.offer.setToolTip(wording.shares_hint(shares) if shares else wording.OFFER)
+        alone = keys.index(job.offer) if job.offer in keys else 0
+        self.offer.setCurrentIndex(0 if shares else alone)
 
     def _show_next(self, plan: Plan) -> None:
         self._plan = plan
@@ -227,7 +246,12 @@ class JobBar(QWidget):
         return min(1, len(texts))
 
     def _offer_activated(self, at: int) -> None:
-        self.offer_chosen.emit(self._offers[at])
+        key = self._offers[at]
+        if not self._is_shared:
+            self.offer_chosen.emit(key)
+        elif key is not None:
+            # The bar names all offers of the job: one of them picked stands for all, too.
+            self.shared_offer_chosen.emit(key)
 
     def _pick_day(self) -> None:
         menu = QMenu(self)

@@ -1,9 +1,13 @@
 """Short names of a job's parts, as the window says them."""
 
+from collections.abc import Sequence
+
 from planner.job.document import GarmentLine, Job, Print
 from planner.job.pieces import group_of_piece, print_of_piece
 from planner.plan import wording as sentences
 from planner.plan.kind_words import kind_name
+from planner.pressing.calendar import Deadline
+from planner.shop.book import Shop
 from planner.shop.garments import Blank
 from planner.window.wording import extra as extra_name
 from planner.window.wording import short_name
@@ -36,6 +40,13 @@ def piece_name(job: Job, piece_key: str) -> str:
     name = print_name(job, job.print_of(print_of_piece(piece_key)))
     group = group_of_piece(piece_key)
     return f"{name}, {kind_name(group)}" if group else name
+
+
+def day_name(what: str, deadline: Deadline, shop: Shop, deadlines: Sequence[Deadline]) -> str:
+    """What must happen by a day; at which offer, where the same must happen at several."""
+    alike = [other for other in deadlines if other.milestone is deadline.milestone]
+    offer = shop.offer(deadline.offer or "") if len(alike) > 1 else None
+    return f"{what}, {offer.name}" if offer else what
 
 
 def _short(line: GarmentLine) -> str:

@@ -98,6 +98,7 @@ class Panels(QWidget):
         bar.customer_edited.connect(gestures.set_customer)
         bar.due_edited.connect(gestures.set_due)
         bar.offer_chosen.connect(gestures.set_offer)
+        bar.shared_offer_chosen.connect(lambda offer: gestures.choose_offer(offer, None))
         art = self.artwork
         art.put_on_requested.connect(gestures.put_on)
         art.remove_requested.connect(gestures.remove_artwork)

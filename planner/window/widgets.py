@@ -9,6 +9,7 @@ from PySide6.QtGui import (
     QColor,
     QCursor,
     QFocusEvent,
+    QFontMetrics,
     QKeyEvent,
     QKeySequence,
     QMouseEvent,
@@ -53,6 +54,25 @@ def label(
     return made
 
 
+JOINT = " + "
+"""Between names that stand for several things together."""
+
+
+def shortened(text: str, metrics: QFontMetrics, room_px: int) -> str:
+    """A text as it fits, with an ellipsis; of joined names each keeps its beginning."""
+    right = Qt.TextElideMode.ElideRight
+    parts = text.split(JOINT)
+    if metrics.horizontalAdvance(text) <= room_px or len(parts) == 1:
+        return metrics.elidedText(text, right, room_px)
+    left_px, shown = room_px - (len(parts) - 1) * metrics.horizontalAdvance(JOINT), {}
+    # The shortest first: what they leave is the longer ones'.
+    by_length = sorted(range(len(parts)), key=lambda at: metrics.horizontalAdvance(parts[at]))
+    for done, at in enumerate(by_length):
+        shown[at] = metrics.elidedText(parts[at], right, left_px // (len(parts) - done))
+        left_px -= metrics.horizontalAdvance(shown[at])
+    return metrics.elidedText(JOINT.join(shown[at] for at in range(len(parts))), right, room_px)
+
+
 class Combo(QComboBox):
     """A combo box that a turning wheel scrolls past: scrolling a panel must not change the job.
 
@@ -81,9 +101,7 @@ class Combo(QComboBox):
         painter = QStylePainter(self)
         option = QStyleOptionComboBox()
         self.initStyleOption(option)
-        option.currentText = self.fontMetrics().elidedText(
-            self.currentText(), Qt.TextElideMode.ElideRight, self.text_px
-        )
+        option.currentText = shortened(self.currentText(), self.fontMetrics(), self.text_px)
         painter.drawComplexControl(QStyle.ComplexControl.CC_ComboBox, option)
         painter.drawControl(QStyle.ControlElement.CE_ComboBoxLabel, option)
         painter.end()

@@ -1,6 +1,6 @@
 """Words of the window in one place, ready for translation. Findings are worded in `planner.plan.wording`."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from datetime import date
 
 from planner.buying.purchase import Purchase
@@ -27,6 +27,23 @@ DUE = "Due"
 PICK_DAY = "Pick the due date from a calendar"
 OFFER = "Transfers from"
 NO_OFFER = "Choose an offer"
+
+
+def shares_hint(shares: Mapping[str, Sequence[str]]) -> str:
+    """Which prints come from which of several offers."""
+    told = "\n".join(f"{offer}: {few(prints)}" for offer, prints in shares.items())
+    return f"Its prints are shared out:\n{told}\nAn offer chosen here takes them all."
+
+
+_FEW = 4
+
+
+def few(names: Sequence[str]) -> str:
+    """Names that hold commas of their own, as many as anybody reads."""
+    more = [f"{len(names) - _FEW} more"] if len(names) > _FEW + 1 else []
+    return "; ".join([*(names[:_FEW] if more else names), *more])
+
+
 ARRANGE = "Arrange"
 ARRANGE_HINT = "Fill sheets of the chosen offer with all pieces; pinned pieces stay (F5)"
 EXPORT = "Export packet"

@@ -1,12 +1,14 @@
 """Prints shared out among offers."""
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
 
 from planner.buying.compare import Facts
-from planner.buying.split import cheapest_split
+from planner.buying.split import Split, cheapest_split
+from planner.buying.suits import ArtTraits
 from planner.job.document import Artwork, GarmentLine, Job, Print, SizeCount
 from planner.job.edits import change_line
 from planner.shop.book import Shop, Spares
@@ -14,7 +16,7 @@ from planner.shop.cloth import Cloth, Fibre, FibreShare
 from planner.shop.document import changed
 from planner.shop.offers import ClothRule
 from planner.work.ticket import Cancelled, Ticket
-from tests.buying.offers import INCH, an_offer, by_area
+from tests.buying.offers import INCH, an_offer, breaks, by_area, by_piece, inches
 
 D = Decimal
 FACTS = Facts(date(2026, 3, 2))
@@ -60,6 +62,38 @@ def test_prints_stay_together_where_a_second_delivery_costs_more() -> None:
     split = cheapest_split(a_job(2), a_shop(FILM, STRETCH), FACTS)
     assert [share.result.offer for share in split.shares] == ["stretch"]
     assert split.cost == D("33.20")
+
+
+def area_and_piece(*, large: int, small: int, delivery: int) -> Split:
+    """Ten of each print, priced by area or by the piece."""
+    area = an_offer(by_area((0, "0.10")), key="area", delivery=D(delivery))
+    piece = an_offer(by_piece((inches(6, 6), 4, breaks((1, "2.40")))), key="piece", delivery=D(delivery))
+    sides = {f"large{at}": 6 for at in range(large)} | {f"small{at}": 2 for at in range(small)}
+    line = GarmentLine(key="shirts", sizes=(SizeCount(size="M", count=10),))
+    prints = tuple(
+        Print(key=key, artwork="art", line="shirts", width_mm=side * INCH) for key, side in sides.items()
+    )
+    job = changed(a_job(10), lines=(line,), prints=prints)
+    facts = replace(FACTS, traits={"art": ArtTraits(colours=1)})
+    return cheapest_split(job, a_shop(area, piece), facts)
+
+
+def test_prints_part_together_where_none_of_them_pays_a_second_delivery_alone() -> None:
+    """Ten of each, three prints of 6 × 6 in and two of 2 × 2 in, a delivery 30 at either offer.
+
+    By area: 10 × (3 × 36 + 2 × 4) × 0.10 + 30 = 146. By the piece: 10 × 5 × 2.40 + 30 = 150. Parted:
+    10 × 2 × 4 × 0.10 + 30 + 10 × 3 × 2.40 + 30 = 140. From 146 one large print saves 36 − 24 = 12 of the
+    30 that it adds, from 150 a small one 24 − 4 = 20.
+    """
+    split = area_and_piece(large=3, small=2, delivery=30)
+    assert split.cost == D("140.00")
+    assert {split.offer_of(key) for key in ("large0", "large1", "large2")} == {"piece"}
+    assert {split.offer_of(key) for key in ("small0", "small1")} == {"area"}
+
+
+def test_of_many_prints_those_part_that_are_cheaper_elsewhere() -> None:
+    """As above with ten large, six small and a delivery of 100: at either offer 484, parted 464."""
+    assert area_and_piece(large=10, small=6, delivery=100).cost == D("464.00")
 
 
 def test_a_print_that_no_offer_takes_is_named() -> None:

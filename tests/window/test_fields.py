@@ -1,5 +1,6 @@
 """Fields with real keys: typed freely, read when done, never losing the last good value."""
 
+import re
 from datetime import date
 from decimal import Decimal
 
@@ -12,7 +13,7 @@ from pytestqt.qtbot import QtBot
 from planner.measures.lengths import LengthUnit
 from planner.plan.wording import day
 from planner.window.fields import CountField, DateField, Field, MoneyField, TextField, WidthField
-from planner.window.widgets import Combo
+from planner.window.widgets import JOINT, Combo, shortened
 from tests.builders import A_DAY
 from tests.window.rig import typed
 
@@ -216,6 +217,22 @@ def test_the_note_stays_inside_the_window(sheet: Sheet) -> None:
 def test_every_field_says_its_name(sheet: Sheet) -> None:
     for field in sheet.window.findChildren(Field):
         assert field.accessibleName()
+
+
+def test_of_joined_names_each_keeps_its_beginning_where_there_is_no_room(qtbot: QtBot) -> None:
+    combo = Combo("Transfers from")
+    qtbot.addWidget(combo)
+    letters = combo.fontMetrics()
+    long, short = "Printer with a very long name indeed", "Roll"
+    room_px = letters.horizontalAdvance("Printer with a ve… + Roll")
+    told = shortened(JOINT.join((long, short)), letters, room_px)
+    # The short one stays whole, the long one has all the rest.
+    assert re.fullmatch(r"Printer with a \w+… \+ Roll", told)
+    assert letters.horizontalAdvance(told) <= room_px
+    for part in shortened(JOINT.join((long, long)), letters, room_px).split(JOINT):
+        assert part.startswith("Printer")
+    assert shortened(long, letters, room_px) == letters.elidedText(long, Qt.TextElideMode.ElideRight, room_px)
+    assert shortened("A + B", letters, room_px) == "A + B"
 
 
 def test_a_choice_without_room_ends_in_an_ellipsis(qtbot: QtBot) -> None:

@@ -1,5 +1,6 @@
 """Panels in the real window, with real mouse and keys: what they tell becomes an edit with a name."""
 
+from datetime import date
 from decimal import Decimal
 from pathlib import Path
 
@@ -386,6 +387,52 @@ def _found(rig: Rig, kind: FindingKind) -> Finding:
 def _show(rig: Rig, *findings: Finding, fixable: frozenset[str] = frozenset()) -> None:
     plan = changed(rig.window.plan, findings=findings)
     rig.window.findings.show_plan(rig.desk.job, rig.desk.shop, plan, fixable, known={})
+
+
+def test_the_bar_names_every_offer_of_a_job_that_is_shared_out(job_rig: Rig) -> None:
+    rig, bar = job_rig, job_rig.window.bar
+    job = rig.desk.job
+    second = changed(job.prints[0], key="p2", location=Location.FULL_BACK)
+    rig.desk.apply("", edits.add_print(job, second))
+    assert bar.offer.currentText() == "Film gang sheets"
+    rig.gestures().share_out({"p1": "film-single", "p2": "film-roll"})
+    assert bar.offer.currentText() == "Film singles, no minimum + Film roll, 22 in"
+    assert "Film roll, 22 in: a1.png, full back, navy T-shirt" in bar.offer.toolTip()
+    steps = rig.desk.undo_stack.count()
+    choose(bar.offer, "Film singles, no minimum + Film roll, 22 in")
+    assert rig.desk.undo_stack.count() == steps
+    choose(bar.offer, "Film roll, 22 in")
+    job = rig.desk.job
+    assert {job.offer_of(print_) for print_ in job.prints} == {"film-roll"}
+    assert (bar.offer.currentText(), bar.offer.toolTip()) == ("Film roll, 22 in", "Transfers from")
+    rig.desk.undo_stack.undo()
+    assert bar.offer.currentText() == "Film singles, no minimum + Film roll, 22 in"
+
+
+def test_last_days_name_the_offer_where_there_are_several_to_order_from(job_rig: Rig) -> None:
+    rig = job_rig
+    rig.gestures().set_due(date(2026, 12, 18), "")
+    second = changed(rig.desk.job.prints[0], key="p2", location=Location.FULL_BACK)
+    rig.desk.apply("", edits.add_print(rig.desk.job, second))
+
+    def orders() -> set[str]:
+        figures = rig.window.costs.figures
+        return {fig.name.text() for key, fig in figures.items() if key.startswith("date Order transfers")}
+
+    assert orders() == {"Order transfers"}
+    rig.gestures().share_out({"p1": "film-single", "p2": "film-roll"})
+    assert orders() == {
+        "Order transfers, Film singles, no minimum",
+        "Order transfers, Film roll, 22 in",
+    }
+
+
+def test_a_print_on_no_garment_is_no_offer_of_the_bar(job_rig: Rig) -> None:
+    job = job_rig.desk.job
+    none = changed(job.lines[0], key="g2", sizes=(SizeCount(size="M", count=0),))
+    second = changed(job.prints[0], key="p2", line="g2", offer="film-roll")
+    job_rig.desk.apply("", edits.add_print(edits.add_line(job, none), second))
+    assert job_rig.window.bar.offer.currentText() == "Film gang sheets"
 
 
 def test_an_extra_is_added_sized_and_removed(job_rig: Rig) -> None:

@@ -22,7 +22,7 @@ from planner.window.costs import words
 from planner.window.costs.figure import Figure
 from planner.window.costs.terms import TermsForm
 from planner.window.look import APART, GRID, RELATED, Type
-from planner.window.names import line_name
+from planner.window.names import day_name, line_name
 from planner.window.told import Told
 from planner.window.widgets import StatusMark, column, label, line, row, scrolled
 
@@ -61,7 +61,7 @@ class CostsPanel(QWidget):
         self._show_costs(job, plan)
         self._show_lines(job, plan)
         self._show_quote(job, plan)
-        self._show_dates(job, plan)
+        self._show_dates(job, shop, plan)
         self.terms.show_terms(job.terms, job.way, shop)
         for key in self.figures.keys() - self._shown:
             gone = self.figures.pop(key)
@@ -195,18 +195,19 @@ class CostsPanel(QWidget):
         name = f"{words.DEPOSIT} {exact(quote.deposit_percent)} %"
         put("deposit", name, quote.deposit, meanings.DEPOSIT)
 
-    def _show_dates(self, job: Job, plan: Plan) -> None:
+    def _show_dates(self, job: Job, shop: Shop, plan: Plan) -> None:
         calendar = plan.calendar
         notes = (words.NO_DUE,) if job.due is None else dates_notes(calendar)
         self._dates_hint.setText("\n".join(notes))
         self._dates_hint.setVisible(bool(self._dates_hint.text()))
         for deadline in calendar.deadlines:
             key = f"date {what(deadline)} {deadline.offer}"
-            figure = self._figure("dates", key, what(deadline), Type.BODY)
+            name = day_name(what(deadline), deadline, shop, calendar.deadlines)
+            figure = self._figure("dates", key, name, Type.BODY)
             shown = deadline.arrives or deadline.by
             how = f"{sentences.day(shown)}: {slack(deadline)}. {meanings.last_day(deadline.milestone)}"
             # Without their year two days stand side by side where one was moved.
-            figure.show_figure(Told.of(shown, sentences.short_day), "", how, held=self._held)
+            figure.show_figure(Told.of(shown, sentences.short_day), "", how, name=name, held=self._held)
 
     def _put(
         self,

@@ -50,7 +50,7 @@ class OfferQuestions(QObject):
     room_found = Signal(object, object)
     """The job asked about, and what could ride along on its sheets; None for nothing."""
     split_found = Signal(object, object)
-    """The question, and a `Split`; asked where no offer may be used for all of the job."""
+    """The question, and a `Split`."""
     troubled = Signal(object)
 
     _searched = Signal(object, object)
@@ -61,6 +61,8 @@ class OfferQuestions(QObject):
         self._background, self._today = background, today
         self._question: Question | None = None
         self._room_asked: tuple[object, ...] = ()
+        self._shared: Question | None = None
+        """For which the prints were, or are being, shared out."""
         self._results: dict[str, OfferResult] = {}
         self._closer = False
         self._searched.connect(self._take_searched, Qt.ConnectionType.QueuedConnection)
@@ -137,7 +139,8 @@ class OfferQuestions(QObject):
 
     def drop(self) -> None:
         """Forget the question and all work for it."""
-        self._question, self._results = None, {}
+        self._question = self._shared = None
+        self._results = {}
         self._room_asked = ()
         self._chart_later.stop()
         for lane in (COMPARE, CHART, ROOM, SPLIT):
@@ -160,13 +163,15 @@ class OfferQuestions(QObject):
         if question is self._question:
             self._results = {result.offer: result for result in results}
             self.compared.emit(question, results)
-            if question.scope is None and not any(result.may_be_used for result in results):
+            whole = (result for result in results if result.may_be_used and not result.order.not_placed)
+            if next(whole, None) is None:
                 self._share_out(question)
 
     def _share_out(self, question: Question) -> None:
         """Look where the prints could be bought one by one."""
-        if len(question.prints) < 2:
+        if question.scope is not None or len(question.prints) < 2 or self._shared == question:
             return
+        self._shared = question
         self._background.start(
             SPLIT,
             lambda ticket: cheapest_split(question.job, question.shop, question.facts, ticket=ticket),
@@ -194,6 +199,7 @@ class OfferQuestions(QObject):
         def done(costs: CostByQuantity) -> None:
             if question is self._question:
                 self.charted.emit(question, costs, True)
+                self._share_out(question)
                 self._refine(question, costs)
 
         self._background.start(
@@ -270,5 +276,5 @@ class OfferQuestions(QObject):
         self.progressed.emit(0, 0)
         self.chart_progressed.emit(0, 0)
         if not isinstance(error, Cancelled):
-            self._question = None
+            self._question = self._shared = None
             self.troubled.emit(error)

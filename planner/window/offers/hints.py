@@ -55,7 +55,10 @@ def hints_for(
 ) -> tuple[Hint, ...]:
     """Hints, the one that saves most first within its kind."""
     rows = tuple(rows)
-    found = _by_print(job, shop, split) if split is not None and scope is None else []
+    found = []
+    if scope is None:
+        found = _by_print(job, shop, split, rows, purchase) if split else []
+        found = found or _together(shop, rows, purchase)
     found += _cheaper_offer(shop, rows)
     standing = next((row for row in rows if row.chosen), None)
     if standing is not None and purchase is not None and scope is None:
@@ -72,20 +75,67 @@ def hints_for(
     return tuple(found)
 
 
-def _by_print(job: Job, shop: Shop, split: Split) -> list[Hint]:
-    """Where no offer takes all of the job: which takes what, or that the job is bought so."""
-    names = {print_.key: print_name(job, print_) for print_ in job.prints}
+def _by_print(
+    job: Job, shop: Shop, split: Split, rows: tuple[OfferShown, ...], purchase: Purchase | None
+) -> list[Hint]:
+    """Which offer could take which prints where none takes all, or where that saves; or that it is so."""
     if not split.shares:
         return []
-    if split.nowhere:
-        return [Hint(words.nowhere_to_buy([names[key] for key in split.nowhere]), is_first=True)]
+    names = {print_.key: print_name(job, print_) for print_ in job.prints}
     shared = tuple((key, share.result.offer) for share in split.shares for key in share.prints)
-    if all(job.offer_of(job.print_of(key)) == offer for key, offer in shared):
-        return [Hint(words.BOUGHT_BY_PRINT, is_first=True)]
+    is_so = all(job.offer_of(job.print_of(key)) == offer for key, offer in shared)
     offers = {offer.key: offer.name for offer in shop.offers}
     told = [(offers[share.result.offer], [names[key] for key in share.prints]) for share in split.shares]
-    sentence = words.buy_by_print(told, money(split.cost, shop.currency))
-    return [Hint(sentence, words.BUY_BY_PRINT, shared=shared, is_first=True)]
+    cost, whole = money(split.cost, shop.currency), takes_all(rows)
+    if whole is not None:
+        return _saving(shop, split, whole, purchase, None if is_so else (told, shared))
+    if split.nowhere:
+        return [Hint(words.nowhere_to_buy([names[key] for key in split.nowhere]), is_first=True)]
+    if is_so:
+        return [Hint(words.BOUGHT_BY_PRINT, is_first=True)]
+    return [Hint(words.buy_by_print(told, cost), words.BUY_BY_PRINT, shared=shared, is_first=True)]
+
+
+def _saving(
+    shop: Shop,
+    split: Split,
+    whole: OfferShown,
+    purchase: Purchase | None,
+    to_share: tuple[list[tuple[str, list[str]]], tuple[tuple[str, str], ...]] | None,
+) -> list[Hint]:
+    """Prints shared out cost less than all of them at the cheapest offer; nothing to share: they are."""
+    now = purchase.cost if _is_shared(purchase) and purchase else None
+    cost = now if to_share is None and now is not None else split.cost
+    saves = whole.result.cost - cost
+    if len(split.shares) < 2 or saves <= 0:
+        return []
+    saved = money(saves, shop.currency)
+    if to_share is None:
+        return [Hint(words.shared_saves(saved, whole.name))]
+    if now is not None and now <= cost:
+        return []
+    told, shared = to_share
+    sentence = words.cheaper_by_print(told, money(cost, shop.currency), saved, whole.name)
+    return [Hint(sentence, words.BUY_BY_PRINT, shared=shared)]
+
+
+def _together(shop: Shop, rows: tuple[OfferShown, ...], purchase: Purchase | None) -> list[Hint]:
+    """The job is shared out, and all of it at one offer costs less."""
+    whole = takes_all(rows)
+    if whole is None or purchase is None or not _is_shared(purchase) or purchase.cost <= whole.result.cost:
+        return []
+    saved = money(purchase.cost - whole.result.cost, shop.currency)
+    sentence = words.cheaper_together(whole.name, saved, len(purchase.orders))
+    return [Hint(sentence, words.take(whole.name), offer=whole.key)]
+
+
+def takes_all(rows: Iterable[OfferShown]) -> OfferShown | None:
+    """The cheapest offer that may be used and prints every copy."""
+    return next((row for row in rows if row.cheapest and not row.result.order.not_placed), None)
+
+
+def _is_shared(purchase: Purchase | None) -> bool:
+    return purchase is not None and len(purchase.orders) > 1
 
 
 def _cheaper_offer(shop: Shop, rows: tuple[OfferShown, ...]) -> list[Hint]:

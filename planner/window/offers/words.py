@@ -7,6 +7,7 @@ from planner.measures.lengths import LengthUnit, in_unit
 from planner.plan.kind_words import kind_name
 from planner.plan.wording import count, seconds, share
 from planner.shop.offers import Peel, Pressure
+from planner.window.wording import few
 
 WHOLE_JOB = "the whole job"
 COMPARED_FOR = "Compared for"
@@ -249,19 +250,26 @@ def cheaper_offer(offer: str, saves: str, percent: float) -> str:
 
 
 BUY_BY_PRINT = "Buy by print"
-_FEW = 4
-
-
-def few(names: Sequence[str]) -> str:
-    """Names that hold commas of their own, as many as anybody reads."""
-    more = [f"{len(names) - _FEW} more"] if len(names) > _FEW + 1 else []
-    return "; ".join([*(names[:_FEW] if more else names), *more])
 
 
 def buy_by_print(shares: Sequence[tuple[str, Sequence[str]]], cost: str) -> str:
     """Where the prints could be bought one by one: each offer's name with those of its prints."""
     told = "\n".join(f"{offer}: {few(prints)}" for offer, prints in shares)
     return f"No offer may be used for the whole job, but its prints can be bought apart, for {cost}:\n{told}"
+
+
+def cheaper_by_print(shares: Sequence[tuple[str, Sequence[str]]], cost: str, saves: str, offer: str) -> str:
+    """Where the prints could be bought one by one for less than all at the cheapest offer."""
+    told = "\n".join(f"{name}: {few(prints)}" for name, prints in shares)
+    return f"Bought apart, the prints cost {cost}: {saves} less than all of them at {offer}.\n{told}"
+
+
+def shared_saves(saves: str, offer: str) -> str:
+    return f"The prints are bought apart: that saves {saves} against all of them at {offer}."
+
+
+def cheaper_together(offer: str, saves: str, offers: int) -> str:
+    return f"All of it at {offer} costs {saves} less than shared out among the {offers} offers chosen."
 
 
 BOUGHT_BY_PRINT = "No offer may be used for the whole job; it is bought by print, each where it may be."

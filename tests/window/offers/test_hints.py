@@ -2,12 +2,14 @@
 
 from decimal import Decimal
 
-from planner.buying.compare import compare
+from planner.buying.compare import Facts, compare, result_at
 from planner.buying.purchase import PieceOrder, Purchase, Saving
 from planner.buying.quantity import CostByQuantity, cost_by_quantity, spans_of_change, with_more
 from planner.buying.split import cheapest_split
+from planner.buying.suits import ArtTraits
 from planner.job.document import Extra, Job
 from planner.job.edits import add_extra, share_out
+from planner.shop.book import Shop, Spares
 from planner.shop.document import changed
 from planner.window.offers import words
 from planner.window.offers.curves import cheapest_words, curves_from
@@ -15,7 +17,8 @@ from planner.window.offers.figures import OfferShown, offers_shown
 from planner.window.offers.hints import Hint, hints_for
 from planner.window.offers.other_quantities import at_portion, cheapest_offers, joined, portions
 from planner.work.ticket import Ticket
-from tests.builders import a_shop
+from tests.builders import A_DAY, a_line, a_shop
+from tests.buying.offers import an_offer, breaks, by_area, by_piece, inches
 from tests.window.offers.setting import (
     FACTS,
     ROLL,
@@ -167,6 +170,79 @@ def test_where_no_offer_takes_all_of_the_job_its_prints_can_be_bought_apart() ->
     (done,) = split_hints(share_out(job, dict(hint.shared)))
     assert (done.sentence, done.action) == (words.BOUGHT_BY_PRINT, "")
     assert split_hints(job, scope="p1") == []
+
+
+def shared_shop() -> Shop:
+    """Large prints are cheaper by the piece, small ones by their area."""
+    area = an_offer(by_area((0, "0.06")), key="area", name="By area", delivery=Decimal(10))
+    row = (inches(14, 14), 4, breaks((1, "2.00")))
+    piece = an_offer(by_piece(row), key="piece", name="By the piece", delivery=Decimal(10))
+    return changed(a_shop(), offers=(area, piece), spares=Spares(count=0))
+
+
+ONE_COLOUR = Facts(today=A_DAY, traits={"a1": ArtTraits(colours=1)})
+
+
+def sharing_hints(job: Job, purchase: Purchase | None = None) -> tuple[Hint, ...]:
+    shop = shared_shop()
+    rows = offers_shown(job, shop, compare(job, shop, ONE_COLOUR), None)
+    split = cheapest_split(job, shop, ONE_COLOUR)
+    return hints_for(job, shop, rows, costs=None, purchase=purchase, scope=None, split=split)
+
+
+def bought(job: Job) -> Purchase:
+    """The job's prints at their offers, quickly arranged."""
+    results = [
+        result_at(
+            offer,
+            job,
+            shared_shop(),
+            ONE_COLOUR,
+            prints=[print_ for print_ in job.prints if job.offer_of(print_) == offer.key],
+        )
+        for offer in shared_shop().offers
+    ]
+    return Purchase(orders=tuple(result.order for result in results))
+
+
+def test_prints_bought_apart_are_told_where_that_costs_less_than_any_one_offer() -> None:
+    """Twenty garments with a chest print of 3 × 2 in and a back of 250 mm × 166.7 mm, 64.58 in².
+
+    By area in all: 20 × (6 + 64.58) × 0.06 + 10 = 94.70; by the piece 20 × 2 × 2.00 + 10 = 90.00;
+    parted 20 × 6 × 0.06 + 10 + 20 × 2.00 + 10 = 67.20.
+    """
+    job = changed(two_prints(), offer="piece")
+    hint = next(hint for hint in sharing_hints(job) if hint.shared)
+    assert hint.sentence.startswith(
+        "Bought apart, the prints cost $67.20: $22.80 less than all of them at By the piece.\n"
+    )
+    assert dict(hint.shared) == {"p1": "area", "p2": "piece"}
+    assert not hint.is_first
+
+
+def test_a_job_that_is_shared_out_is_told_what_that_saves() -> None:
+    shared = share_out(two_prints(), {"p1": "area", "p2": "piece"})
+    (hint,) = sharing_hints(shared, bought(shared))
+    assert (
+        hint.sentence == "The prints are bought apart: that saves $22.80 against all of them at By the piece."
+    )
+    assert not hint.action
+
+
+def test_a_job_that_is_shared_out_the_dear_way_is_told_the_cheap_one() -> None:
+    shared = share_out(two_prints(), {"p1": "piece", "p2": "area"})
+    hint = next(hint for hint in sharing_hints(shared, bought(shared)) if hint.shared)
+    assert dict(hint.shared) == {"p1": "area", "p2": "piece"}
+
+
+def test_a_job_that_is_shared_out_in_vain_is_told_the_one_offer() -> None:
+    """One garment: parted 0.36 + 10 + 2.00 + 10 = 22.36; by the piece 2 × 2.00 + 10 = 14.00."""
+    job = changed(two_prints(), lines=(a_line(medium=1, large=0),))
+    shared = share_out(job, {"p1": "area", "p2": "piece"})
+    (hint,) = sharing_hints(shared, bought(shared))
+    assert hint.offer == "piece"
+    assert "All of it at By the piece costs $8.36 less than shared out among the 2 offers" in hint.sentence
+    assert sharing_hints(changed(job, offer="piece")) == ()
 
 
 def test_a_print_that_no_offer_takes_is_named_and_nothing_is_offered() -> None:

@@ -1,5 +1,7 @@
 """The page of offers in the whole window: what is chosen there becomes an edit that can be undone."""
 
+from decimal import Decimal
+
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLabel, QPushButton
@@ -7,10 +9,12 @@ from pytestqt.qtbot import QtBot
 
 from planner.job.document import Print
 from planner.job.edits import add_print, layouts_at
+from planner.shop.document import changed
 from planner.shop.garments import Location
 from planner.window.offers import words
 from tests.builders import a_job
-from tests.window.offers.setting import ROLL, SHEETS, SINGLES, STRETCH, back_and_leggings
+from tests.buying.offers import an_offer, breaks, by_area, by_piece, inches
+from tests.window.offers.setting import ROLL, SHEETS, SINGLES, STRETCH, back_and_leggings, two_prints
 from tests.window.rig import Rig, click
 
 
@@ -71,6 +75,38 @@ def test_taken_for_the_whole_job_an_offer_takes_the_prints_bought_elsewhere_too(
     job_rig.window.offers.offer_chosen.emit(SINGLES, None)
     job = job_rig.desk.job
     assert {job.offer_of(print_) for print_ in job.prints} == {SINGLES}
+
+
+def test_prints_are_bought_apart_in_one_click_where_that_costs_less(threaded_rig: Rig, qtbot: QtBot) -> None:
+    rig, page = threaded_rig, threaded_rig.window.offers
+    _, files = a_job()
+    row = (inches(14, 14), 4, breaks((1, "2.00")))
+    offers = (
+        an_offer(by_area((0, "0.06")), key="area", name="By area", delivery=Decimal(10)),
+        an_offer(by_piece(row), key="piece", name="By the piece", delivery=Decimal(10)),
+    )
+    rig.desk.set_shop(changed(rig.desk.book, offers=offers))
+    rig.desk.open(changed(two_prints(), offer="piece"), files, None)
+    rig.settle(qtbot)
+    rig.window.pages.setCurrentWidget(page)
+
+    def presses() -> list[QPushButton]:
+        return [b for b in page.findChildren(QPushButton) if b.text() == words.BUY_BY_PRINT]
+
+    qtbot.waitUntil(lambda: bool(presses()), timeout=20_000)
+    before, cost, steps = rig.desk.job, rig.window.plan.purchase, rig.desk.undo_stack.count()
+    click(presses()[0])
+    rig.settle(qtbot)
+    job, bought = rig.desk.job, rig.window.plan.purchase
+    assert (job.offer_of(job.print_of("p1")), job.offer_of(job.print_of("p2"))) == ("area", "piece")
+    assert cost is not None
+    assert bought is not None
+    assert bought.cost < cost.cost
+    assert rig.window.bar.offer.currentText() == "By area + By the piece"
+    assert rig.desk.undo_stack.count() == steps + 1
+    qtbot.waitUntil(lambda: not presses(), timeout=20_000)
+    rig.desk.undo_stack.undo()
+    assert rig.desk.job == before
 
 
 def test_where_every_offer_is_ruled_out_the_prints_are_bought_apart_in_one_click(
