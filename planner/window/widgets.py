@@ -126,7 +126,7 @@ class CardFrame(FocusDrawn):
 
     def __init__(self) -> None:
         super().__init__()
-        self._current = False
+        self._current = self._aimed_at = False
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setCursor(Qt.CursorShape.PointingHandCursor)
 
@@ -135,13 +135,20 @@ class CardFrame(FocusDrawn):
             self._current = current
             self.update()
 
+    def aim_at(self, aimed_at: bool) -> None:
+        """Whether what is dragged would land on this card."""
+        if aimed_at != self._aimed_at:
+            self._aimed_at = aimed_at
+            self.update()
+
     def paintEvent(self, event: QPaintEvent) -> None:
         tokens = tokens_of(self)
         painter = QPainter(self)
         if self._current:
             painter.fillRect(self.rect(), QColor(tokens.chosen))
-        if self.hasFocus():
-            painter.setPen(QPen(QColor(tokens.accent), 2))
+        if self.hasFocus() or self._aimed_at:
+            dashes = Qt.PenStyle.DashLine if self._aimed_at else Qt.PenStyle.SolidLine
+            painter.setPen(QPen(QColor(tokens.accent), 2, dashes))
             painter.drawRect(self.rect().adjusted(1, 1, -1, -1))
         painter.end()
 

@@ -22,12 +22,20 @@ from planner.window.sheet.facts import OfferShown, PieceFacts, facts_of
 from planner.window.sheet.fault_marks import FaultMark, grown, marks_of, shape_of
 from planner.window.sheet.items import CASING, CHOSEN, PieceItem, SheetItem, cut_out, thin
 from planner.window.sheet.moves import Ref, Room, bounds
-from planner.window.sheet.overlays import DashesItem, HatchItem, LinesItem, TagItem, hatch, path_of
+from planner.window.sheet.overlays import DashesItem, HatchItem, LinesItem, Side, TagItem, hatch, path_of
 from planner.window.sheet.places import Spot, laid_out
 from planner.window.sheet.snapping import Guide
 
-_MOST_TAGS, _MOST_KEPT = 40, 1000
+_MOST_TAGS, _MOST_TAGS_ON_SHEET, _MOST_KEPT = 40, 5, 1000
 _BEYOND_MM = 1.0
+GUIDE_LINES = {
+    Feature.MARGIN: Qt.PenStyle.DashLine,
+    Feature.GAP: Qt.PenStyle.DotLine,
+    Feature.EDGE: Qt.PenStyle.SolidLine,
+    Feature.CENTRE: Qt.PenStyle.DashDotLine,
+    Feature.SHEET_CENTRE: Qt.PenStyle.DashDotDotLine,
+}
+"""How the line of each thing that a piece catches on is drawn; a word at its end says which it is."""
 
 
 class BenchScene(QGraphicsScene):
@@ -56,6 +64,7 @@ class BenchScene(QGraphicsScene):
         self._halos: dict[tuple[Placement, Room, Way], QPainterPath] = {}
         # Guides lie over what rests and under what moves.
         self._guides = LinesItem(1.5)
+        self._guide_tags: list[TagItem] = []
         for item in (self._halo, self._ghost, self._guides):
             self.addItem(item)
         self.cuts, self.with_cuts = CutMarks(self), True
@@ -238,18 +247,28 @@ class BenchScene(QGraphicsScene):
     def show_guides(self, spot: Spot | None, guides: Collection[Guide]) -> None:
         """The lines that a dragged box caught on."""
         lines = []
+        for item in self._guide_tags:
+            self.removeItem(item)
+        self._guide_tags = []
         for guide in guides:
-            style = (
-                Qt.PenStyle.DashLine
-                if guide.feature in (Feature.CENTRE, Feature.SHEET_CENTRE)
-                else Qt.PenStyle.SolidLine
-            )
             ends = QPointF(*guide.start), QPointF(*guide.end)
             lines.append((*ends, thin(CASING, 3)))
-            lines.append((*ends, thin(CHOSEN, 1.4, style)))
+            lines.append((*ends, thin(CHOSEN, 1.4, GUIDE_LINES[guide.feature])))
+            if spot is not None:
+                self._name_guide(spot, guide)
         if spot is not None:
             self._guides.setPos(spot.origin)
         self._guides.show_lines(lines)
+        self._part_tags()
+
+    def _name_guide(self, spot: Spot, guide: Guide) -> None:
+        """What a line belongs to, at its end: above an upright one, right of one across."""
+        upright = guide.start[0] == guide.end[0]
+        side, end = (Side.ABOVE, guide.start) if upright else (Side.RIGHT, guide.end)
+        tag = TagItem(words.GUIDES[guide.feature], self._font, self.tokens, side=side, colour=CHOSEN)
+        tag.setPos(spot.origin + QPointF(*end))
+        self.addItem(tag)
+        self._guide_tags.append(tag)
 
     def show_halo(self) -> None:
         """The gap that chosen pieces need around them."""
@@ -339,7 +358,7 @@ class BenchScene(QGraphicsScene):
         return cut_out(placement, outline) if outline or odd else None
 
     def _part_tags(self) -> None:
-        tags = [mark for mark in self._marks if isinstance(mark, TagItem)]
+        tags = [*(mark for mark in self._marks if isinstance(mark, TagItem)), *self._guide_tags]
         for at, tag in enumerate(tags):
             tag.step_aside(self._px_per_mm, tags[:at])
 
@@ -349,17 +368,18 @@ class BenchScene(QGraphicsScene):
         self._marks = []
 
     def _mark(self, spot: Spot, marks: Iterable[FaultMark]) -> None:
-        for mark in marks:
+        for number, mark in enumerate(marks):
             paths = [path_of(part) for part in mark.areas]
             area = HatchItem(paths, self._brush, self.tokens)
             area.setPos(spot.origin)
             self.addItem(area)
             self._marks.append(area)
-            if len(self._marks) < 2 * _MOST_TAGS:
+            if number < _MOST_TAGS_ON_SHEET and len(self._marks) < 2 * _MOST_TAGS:
                 where = paths[0].boundingRect()
                 # Above the sheet stand its number and fill: there the words go below the mark.
                 below = where.top() < 0.06 * spot.size.height_mm
-                tag = TagItem(mark.tag, self._font, self.tokens, below=below)
+                side = Side.BELOW if below else Side.ABOVE
+                tag = TagItem(mark.tag, self._font, self.tokens, side=side, colour=self.tokens.stop)
                 edge = where.bottom() if below else where.top()
                 tag.setPos(spot.origin + QPointF(where.center().x(), edge))
                 self.addItem(tag)

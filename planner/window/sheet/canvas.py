@@ -49,8 +49,10 @@ class Canvas(BenchView):
     """A hand comes down, before it takes anything."""
     dropped = Signal(object)
     """A finished `Drag`."""
-    dragged = Signal(object)
-    """The `Drag` under way, at every step of the hand."""
+    dragged = Signal(object, QPoint)
+    """The `Drag` under way, and where the hand is (global), at every step of it."""
+    let_go = Signal()
+    """What was dragged is no longer in the hand."""
     nudged = Signal(float, float)
     """Right and down, in mm."""
     choice_changed = Signal()
@@ -149,6 +151,7 @@ class Canvas(BenchView):
             return False
         if self._drag is not None:
             self._drag.take_back()
+            self.let_go.emit()
         self._hand, self._drag = _Hand.NOTHING, None
         self._band.hide()
         return True
@@ -200,7 +203,7 @@ class Canvas(BenchView):
             free = bool(event.modifiers() & Qt.KeyboardModifier.AltModifier)
             moved_by = self.mapToScene(at) - self.mapToScene(self._pressed)
             self._drag.move(moved_by, reach_mm=0.0 if free else 8 / self.px_per_mm)
-            self.dragged.emit(self._drag)
+            self.dragged.emit(self._drag, self.viewport().mapToGlobal(at))
             self.pointer_moved.emit(self.mapToScene(at))
 
     def _stretch_band(self, at: QPoint) -> None:
@@ -224,6 +227,7 @@ class Canvas(BenchView):
                 self.dropped.emit(drag)
             else:
                 drag.take_back()
+            self.let_go.emit()
 
     def _show_cursor(self) -> None:
         shape = Qt.CursorShape.OpenHandCursor if self._space else Qt.CursorShape.ArrowCursor

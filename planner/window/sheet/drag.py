@@ -76,6 +76,10 @@ class Drag:
             result[piece.offer, piece.ref] = (spot.sheet, self._placed(piece, spot))
         return result
 
+    def is_from(self, offer: str) -> bool:
+        """Whether all pieces are bought at one offer."""
+        return all(piece.offer == offer for piece in self.pieces)
+
     def strays(self) -> bool:
         """Whether a piece lies on a sheet of an offer that it is not bought at."""
         for piece in self.pieces:

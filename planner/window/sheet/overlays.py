@@ -1,6 +1,7 @@
 """What is drawn over sheets and pieces: faults, offered spots, snapping guides."""
 
 from collections.abc import Sequence
+from enum import Enum, auto
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import (
@@ -21,6 +22,10 @@ from shapely.geometry.base import BaseGeometry
 from planner.window.look import Tokens, Type, type_font
 
 _LEAST_PX = 3
+_HIGH_PX, _ASIDE_PX = 20.0, 6.0
+"""Height of a tag, and how far from its spot it begins."""
+_MOST_STEPS = 3
+"""So many heights aside a tag still is seen to belong to its spot."""
 
 
 def hatch(tokens: Tokens) -> QBrush:
@@ -105,26 +110,42 @@ class HatchItem(QGraphicsItem):
         painter.restore()
 
 
+class Side(Enum):
+    """Where a tag stands of its spot."""
+
+    ABOVE = auto()
+    BELOW = auto()
+    RIGHT = auto()
+
+
 class TagItem(QGraphicsItem):
     """A few words at a spot, on a ground of their own, at the same size at any zoom."""
 
-    def __init__(self, words: str, font: QFont, tokens: Tokens, *, below: bool) -> None:
+    def __init__(self, words: str, font: QFont, tokens: Tokens, *, side: Side, colour: str) -> None:
         super().__init__()
         self.setZValue(6)
         self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemIgnoresTransformations)
-        self._words, self._tokens = words, tokens
+        self.words, self._tokens, self._colour = words, tokens, colour
         self._font = type_font(font, Type.SMALL, strong=True)
         wide = QFontMetricsF(self._font).horizontalAdvance(words) + 12
-        self._box = QRectF(-wide / 2, 6 if below else -26, wide, 20)
-        self._down = 1 if below else -1
+        if side is Side.RIGHT:
+            self._box = QRectF(_ASIDE_PX, -_HIGH_PX / 2, wide, _HIGH_PX)
+        else:
+            top = _ASIDE_PX if side is Side.BELOW else -_ASIDE_PX - _HIGH_PX
+            self._box = QRectF(-wide / 2, top, wide, _HIGH_PX)
+        self._top = self._box.top()
+        self._down = -1 if side is Side.ABOVE else 1
 
     def step_aside(self, px_per_mm: float, others: Sequence["TagItem"]) -> None:
-        """Go on up or down until none of the others is covered at this scale."""
+        """Go on up or down until none of the others is covered at this scale; without room there, away."""
         self.prepareGeometryChange()
-        self._box.moveTop(6 if self._down > 0 else -26)
-        taken = [other.seen_at(px_per_mm) for other in others]
-        while any(box.intersects(self.seen_at(px_per_mm)) for box in taken):
-            self._box.translate(0, self._down * (self._box.height() + 2))
+        taken = [other.seen_at(px_per_mm) for other in others if other.isVisible()]
+        for step in range(_MOST_STEPS + 1):
+            self._box.moveTop(self._top + self._down * step * (_HIGH_PX + 2))
+            if not any(box.intersects(self.seen_at(px_per_mm)) for box in taken):
+                self.setVisible(True)
+                return
+        self.setVisible(False)
 
     def seen_at(self, px_per_mm: float) -> QRectF:
         """Its box in pixels from the scene's corner."""
@@ -138,11 +159,11 @@ class TagItem(QGraphicsItem):
     ) -> None:
         inner = self._box.adjusted(0.5, 0.5, -0.5, -0.5)
         painter.fillRect(inner, QColor(self._tokens.field))
-        painter.setPen(QPen(QColor(self._tokens.stop), 1))
+        painter.setPen(QPen(QColor(self._colour), 1))
         painter.drawRect(inner)
         painter.setPen(QColor(self._tokens.text))
         painter.setFont(self._font)
-        painter.drawText(inner, Qt.AlignmentFlag.AlignCenter, self._words)
+        painter.drawText(inner, Qt.AlignmentFlag.AlignCenter, self.words)
 
 
 class LinesItem(QGraphicsItem):

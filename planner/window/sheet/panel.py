@@ -33,6 +33,7 @@ from planner.window.sheet.items import PieceItem
 from planner.window.sheet.measure_screen import MeasureScreen
 from planner.window.sheet.menus import fill_align, fill_context, fill_sheets, fill_zoom
 from planner.window.sheet.next_step import next_step
+from planner.window.sheet.over_strip import OverStrip
 from planner.window.sheet.piece_words import chosen_words, piece_hint, sheet_words, tally_words
 from planner.window.sheet.places import Spot
 from planner.window.sheet.rows import (
@@ -71,6 +72,7 @@ class SheetsPanel(QWidget):
         self.bench = BenchScene()
         self.canvas = Canvas(self.bench)
         self.strip = Strip(self.bench)
+        self._over_strip = OverStrip(self.strip)
         self.info, self.arrange, self.bar = InfoRow(), ArrangeRow(), FaultBar()
         self._line, self._glide = SearchLine(), Glide(self.canvas)
         self.cut_list = CutList()
@@ -205,13 +207,14 @@ class SheetsPanel(QWidget):
         self.canvas.view_changed.connect(self._show_view)
         self.canvas.pointer_moved.connect(self._show_pointer)
         self.canvas.dragged.connect(self._show_drag)
+        self.canvas.let_go.connect(self._over_strip.let_go)
         self._rulers.top.scrolled.connect(lambda px: self.canvas.pan(px, 0))
         self._rulers.side.scrolled.connect(lambda px: self.canvas.pan(0, px))
         self.canvas.menu_asked.connect(self._open_menu)
         self.canvas.hint_wanted.connect(self._show_hint)
         self.info.placed.connect(self.hand.place)
         self.info.turned.connect(self.hand.turn_to)
-        self.bar.settle_pressed.connect(lambda: self._do("settle"))
+        self.bar.settle_pressed.connect(self._settle)
         self.cut_list.cut_chosen.connect(self.bench.cuts.choose)
         self.strip.sheet_chosen.connect(self.canvas.go_to)
         self.strip.runs_edited.connect(self.hand.set_runs)
@@ -307,8 +310,14 @@ class SheetsPanel(QWidget):
     def _show_pointer(self, point: QPointF | None) -> None:
         self._rulers.show_pointer(None if point is None else self.canvas.viewportTransform().map(point))
 
-    def _show_drag(self, drag: Drag) -> None:
-        """Where the pieces under the hand are now."""
+    def _show_drag(self, drag: Drag, at: QPoint) -> None:
+        """Where the pieces under the hand are now; over the strip they lie where they were."""
+        self._over_strip.hold(at, drag.offer)
+        if self._over_strip.is_held:
+            drag.take_back()
+        refused = self._over_strip.refuses(drag)
+        shape = Qt.CursorShape.ForbiddenCursor if refused else Qt.CursorShape.ArrowCursor
+        self.canvas.viewport().setCursor(shape)
         spot, box = drag.whereabouts()
         if spot is None:
             self.info.show_place(None, None, self._unit)
@@ -336,8 +345,14 @@ class SheetsPanel(QWidget):
         self._show_choice()
 
     def _drop(self, drag: Drag) -> None:
-        if not drag.strays():
-            self.hand.drop(drag)
+        if not self._over_strip.is_held:
+            if not drag.strays():
+                self.hand.drop(drag)
+                return
+        elif not self._over_strip.refuses(drag):
+            drag.take_back()
+            if (card := self._over_strip.target) is not None:
+                self.hand.send_to(card.sheet)
             return
         drag.take_back()
         self._watch.stray(drag)
@@ -365,6 +380,11 @@ class SheetsPanel(QWidget):
         self.hand.edit(key)
         if key in PLACING:
             self._glide.begin(starts)
+
+    def _settle(self) -> None:
+        # The button goes with the fault: on the sheets the piece can be moved on.
+        self.canvas.setFocus()
+        self._do("settle")
 
     def _show_cuts(self) -> None:
         self.bench.with_cuts = self.commands["cuts"].isChecked()

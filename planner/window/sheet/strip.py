@@ -1,6 +1,6 @@
 """The sheet strip: every sheet small, with its fill and its number of runs."""
 
-from PySide6.QtCore import QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPoint, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import (
     QColor,
     QFontMetrics,
@@ -166,6 +166,7 @@ class Strip(QScrollArea):
         self._bench = bench
         self._cards: list[SheetCard] = []
         self._names: list[QLabel] = []
+        self._target: SheetCard | None = None
         self._row = QHBoxLayout()
         self._row.setContentsMargins(RELATED, 0, RELATED, 0)
         self._row.setSpacing(0)
@@ -211,6 +212,21 @@ class Strip(QScrollArea):
     def bring_into_view(self, at: int) -> None:
         if 0 <= at < len(self._cards):
             self.ensureWidgetVisible(self._cards[at], 40, 0)
+
+    @property
+    def target(self) -> Spot | None:
+        """The sheet whose card is aimed at."""
+        return self._spot_of(self._target) if self._target in self._cards else None
+
+    def aim(self, at: QPoint | None, offer: str = "") -> None:
+        """Take the card at a point of the strip for what is dragged, and mark it if it is the offer's."""
+        under = (
+            card for card in self._cards if at is not None and card.rect().contains(card.mapFrom(self, at))
+        )
+        aimed = next(under, None)
+        for card in self._cards:
+            card.aim_at(card is aimed and self._spot_of(card).offer == offer)
+        self._target = aimed
 
     def refresh(self) -> None:
         for card in self._cards:

@@ -1,6 +1,7 @@
 """Words of the sheets page, ready for translation."""
 
 from planner.measures.figures import short, whole
+from planner.sheets.nudge import Feature
 
 # Commands.
 TURN = "Turn"
@@ -99,6 +100,15 @@ ADD_ARTWORK = "Add the customer's artwork first: drop the files anywhere on this
 ADD_PRINTS = "Say where the artwork goes and how wide it prints. Its pieces then lie here on sheets."
 TYPE_COUNTS = "Type how many garments of each size are ordered. That many copies then lie here."
 CHOOSE_OFFER = "Choose an offer for the transfers. It decides the size of the sheets, gap and margin."
+
+# What a dragged piece catches on.
+GUIDES = {
+    Feature.MARGIN: "margin",
+    Feature.GAP: "gap",
+    Feature.EDGE: "edges",
+    Feature.CENTRE: "centres",
+    Feature.SHEET_CENTRE: "middle of the sheet",
+}
 
 # Faults.
 NO_STRAIGHT_CUT = "no straight cut"

@@ -6,7 +6,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from planner.job.edits import layouts_at
+from planner.job.edits import add_print, layouts_at
 from planner.measures.layout import Layout
 from planner.shop.document import changed
 from planner.window.sheet.items import PieceItem
@@ -125,6 +125,38 @@ def test_several_pieces_dragged_to_a_new_sheet_and_spaced_equally_are_one_step_e
     while stack.count() and stack.index() > steps:
         stack.undo()
     assert len(shown(job_rig)) == sheets
+
+
+@pytest.mark.parametrize("over", ["canvas", "strip"])
+def test_a_piece_on_a_sheet_of_another_offer_goes_back_and_the_reason_is_told(
+    job_rig: Rig, over: str
+) -> None:
+    window, desk = job_rig.window, job_rig.desk
+    second = changed(desk.job.prints[0], key="p2", offer="film-roll")
+    desk.apply("", add_print(desk.job, second))
+    window.pages.setCurrentWidget(window.sheets)
+    sheets = window.sheets
+    view, before, steps = sheets.canvas.viewport(), desk.job, desk.undo_stack.count()
+    roll = next(at for at, spot in enumerate(sheets.bench.spots) if spot.offer == "film-roll")
+    if over == "canvas":
+        end = sheets.canvas.mapFromScene(sheets.bench.spots[roll].box.center())
+    else:
+        card = sheets.strip.cards[roll]
+        sheets.strip.ensureWidgetVisible(card)
+        end = view.mapFromGlobal(card.mapToGlobal(card.rect().center()))
+    piece = first_piece(job_rig)
+    lay = piece.pos()
+    start = sheets.canvas.mapFromScene(piece.sceneBoundingRect().center())
+    QTest.mousePress(view, Qt.MouseButton.LeftButton, pos=start)
+    for step in range(1, 6):
+        QTest.mouseMove(view, start + (end - start) * step / 5)
+    if over == "strip":
+        assert view.cursor().shape() is Qt.CursorShape.ForbiddenCursor
+    QTest.mouseRelease(view, Qt.MouseButton.LeftButton, pos=end)
+    assert "cannot go on a sheet of another offer" in sheets.bar.sentence
+    assert first_piece(job_rig).pos() == lay
+    assert (desk.job, desk.undo_stack.count()) == (before, steps)
+    assert view.cursor().shape() is Qt.CursorShape.ArrowCursor
 
 
 def test_arranging_again_leaves_a_pinned_piece_where_the_hand_put_it(job_rig: Rig, qtbot: QtBot) -> None:

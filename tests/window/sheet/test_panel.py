@@ -12,8 +12,11 @@ from planner.buying.purchase import PieceOrder, Purchase
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
 from planner.plan.model import Missing
+from planner.sheets.nudge import Feature
+from planner.window.sheet.bench import GUIDE_LINES
 from planner.window.sheet.items import HeaderItem, PieceItem
 from planner.window.sheet.moves import Ref
+from planner.window.sheet.overlays import HatchItem, TagItem
 from planner.window.sheet.panel import SheetsPanel
 from planner.window.sheet.piece_words import piece_hint
 from tests.window.rig import typed
@@ -144,6 +147,105 @@ def test_a_piece_dropped_on_another_sheet_goes_over_to_it(table: Table) -> None:
     assert [p.print for p in layouts[1].placements] == ["p1", "p2"]
     assert layouts[1].placements[1].x_mm == pytest.approx(30, abs=4)
     assert [piece.ref for piece in table.panel.bench.chosen()] == [Ref(1, 1)]
+
+
+def over_card(table: Table, card: int) -> QPoint:
+    """The middle of a sheet's card in pixels of the view."""
+    shown = table.panel.strip.cards[card]
+    return table.panel.canvas.viewport().mapFromGlobal(shown.mapToGlobal(shown.rect().center()))
+
+
+def test_pieces_held_over_a_card_of_the_strip_go_to_its_sheet(table: Table) -> None:
+    view, at = table.panel.canvas.viewport(), over_card(table, 1)
+    table.panel.canvas.choose([table.piece(0, 1), table.piece(0, 2)])
+    start = table.at(0, 180, 120)
+    where = [piece.pos() for piece in table.panel.bench.chosen()]
+    QTest.mousePress(view, LEFT, PLAIN, start)
+    for step in range(1, 6):
+        QTest.mouseMove(view, start + (at - start) * step / 5)
+    # They lie where they were while the card is aimed at.
+    assert [piece.pos() for piece in table.panel.bench.chosen()] == where
+    assert table.panel.strip.target == table.panel.bench.spot(OFFER, 1)
+    QTest.mouseRelease(view, LEFT, PLAIN, at)
+    (told,) = table.told
+    assert [p.print for p in told[1][0].placements] == ["p1"]
+    assert [p.print for p in told[1][1].placements] == ["p1", "p2", "p3"]
+    assert all(p.pinned for p in told[1][1].placements[1:])
+    assert table.panel.strip.target is None
+
+
+def test_pieces_let_go_over_their_own_card_or_beside_all_stay(table: Table) -> None:
+    start = table.at(0, 180, 120)
+    before = table.piece(0, 1).pos()
+    beside = over_card(table, 1) + QPoint(table.panel.strip.cards[1].width(), 0)
+    for end in (over_card(table, 0), beside):
+        table.drag(start, end)
+        assert table.piece(0, 1).pos() == before
+    assert table.told == []
+
+
+def test_escape_over_the_strip_aims_at_nothing_more(table: Table) -> None:
+    view, start = table.panel.canvas.viewport(), table.at(0, 180, 120)
+    QTest.mousePress(view, LEFT, PLAIN, start)
+    for at in (start + QPoint(20, 20), over_card(table, 1)):
+        QTest.mouseMove(view, at)
+    assert table.panel.strip.target is not None
+    table.key(Qt.Key.Key_Escape)
+    assert table.panel.strip.target is None
+    QTest.mouseRelease(view, LEFT, PLAIN, over_card(table, 1))
+    assert table.told == []
+
+
+def test_the_row_of_cards_moves_along_under_a_hand_at_its_end(table: Table, qtbot: QtBot) -> None:
+    table.show(*(Layout(SHEET, (placed("p1", 10, 10),)) for _ in range(24)))
+    strip = table.panel.strip
+    qtbot.waitUntil(lambda: strip.horizontalScrollBar().maximum() > 0)
+    view, start = table.panel.canvas.viewport(), table.at(0, 30, 20)
+    end = view.mapFromGlobal(strip.mapToGlobal(QPoint(strip.viewport().width() - 20, 30)))
+    QTest.mousePress(view, LEFT, PLAIN, start)
+    for at in (start + QPoint(20, 20), end):
+        QTest.mouseMove(view, at)
+    qtbot.waitUntil(lambda: strip.target == table.panel.bench.spot(OFFER, 23), timeout=10_000)
+    assert strip.horizontalScrollBar().value() > 0
+    QTest.mouseRelease(view, LEFT, PLAIN, end)
+    assert [len(layout.placements) for layout in table.last()] == [1] * 22 + [2]
+
+
+def test_each_line_that_a_piece_catches_on_is_named_and_drawn_in_its_own_way(table: Table) -> None:
+    """Beside its left neighbour at the gap of 3 mm, tops in line; then in the sheet's corner."""
+    table.show(Layout(SHEET, (placed("p1", 100, 100), placed("p2", 200, 300, 50, 30))))
+
+    def named(x_mm: float, y_mm: float) -> set[str]:
+        view, start = table.panel.canvas.viewport(), table.at(0, 225, 315)
+        QTest.mousePress(view, LEFT, PLAIN, start)
+        QTest.mouseMove(view, start + QPoint(9, 9))
+        end = table.at(0, x_mm + 25, y_mm + 15)
+        QTest.mouseMove(view, end)
+        shown = {item.words for item in table.panel.bench.items() if isinstance(item, TagItem)}
+        table.key(Qt.Key.Key_Escape)
+        QTest.mouseRelease(view, LEFT, PLAIN, end)
+        return shown
+
+    assert named(163, 100) == {"gap", "edges"}
+    assert named(5, 5) == {"margin"}
+    assert named(SHEET.width_mm / 2 - 25, 200) == {"middle of the sheet"}
+    assert {item.words for item in table.panel.bench.items() if isinstance(item, TagItem)} == set()
+    assert len(set(GUIDE_LINES.values())) == len(Feature)
+
+
+def test_many_faults_are_all_hatched_and_the_worst_few_named(table: Table) -> None:
+    table.show(Layout(SHEET, tuple(placed("p1", 20 + 2 * at, 20 + 40 * at, 60, 60) for at in range(10))))
+    shown = [item for item in table.panel.bench.items() if isinstance(item, TagItem)]
+    hatched = [item for item in table.panel.bench.items() if isinstance(item, HatchItem)]
+    assert (len(hatched), len(shown)) == (9, 5)
+
+
+def test_the_cursor_is_on_the_sheets_once_the_bar_mended_a_fault(table: Table) -> None:
+    table.show(Layout(SHEET, (placed("p1", 100, 100), placed("p2", 155, 110))))
+    table.panel.canvas.choose([table.piece(0, 1)])
+    table.panel.bar.settle.setFocus()
+    QTest.mouseClick(table.panel.bar.settle, LEFT)
+    assert QApplication.focusWidget() is table.panel.canvas
 
 
 def test_the_last_piece_of_a_sheet_takes_the_sheet_along(table: Table) -> None:
