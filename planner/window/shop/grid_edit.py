@@ -5,7 +5,16 @@ import io
 from collections.abc import Callable
 
 from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
-from PySide6.QtGui import QColor, QFont, QGuiApplication, QKeyEvent, QKeySequence, QPainter, QResizeEvent
+from PySide6.QtGui import (
+    QColor,
+    QFont,
+    QFontMetrics,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QPainter,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QHeaderView,
@@ -17,12 +26,14 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.window.look import RELATED, TARGET, Type, tokens_of, type_font
+from planner.window.look import GRID, RELATED, TARGET, Type, tokens_of, type_font
 from planner.window.shop.form import Complaint
 from planner.window.shop.grids import Grid, GridError
 
 _LEAST_COLUMN_PX, _COLUMN_PX = 96, 132
 _MOST_ROWS_SHOWN = 11
+_BESIDE_PX = 6 * GRID
+"""What a cell keeps clear on both sides of its words."""
 
 
 class CellGround(QStyledItemDelegate):
@@ -141,7 +152,16 @@ class GridEdit(QWidget):
         for column in range(columns):
             self.table.setColumnWidth(column, column_px)
         self.table.setMaximumWidth(columns * column_px + beside)
-        self.table.setFixedHeight(min(rows, self._most_rows_shown) * TARGET + below)
+        names_px = self._names_px(column_px)
+        self.table.setRowHeight(0, names_px)
+        self.table.setFixedHeight(names_px + (min(rows, self._most_rows_shown) - 1) * TARGET + below)
+
+    def _names_px(self, column_px: int) -> int:
+        """Height of the row of names: two lines where one has no room for the longest."""
+        letters = QFontMetrics(type_font(self.font(), Type.BODY, strong=True))
+        names = (self._word(0, column) for column in range(self.table.columnCount()))
+        longest_px = max((letters.horizontalAdvance(name) for name in names), default=0)
+        return TARGET if longest_px + _BESIDE_PX <= column_px else TARGET + letters.height()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

@@ -112,7 +112,8 @@ class Listed(QWidget):
         inner.setLayout(page)
         split = QSplitter(Qt.Orientation.Horizontal)
         split.addWidget(beside)
-        split.addWidget(scrolled(inner))
+        self.area = scrolled(inner)
+        split.addWidget(self.area)
         split.setStretchFactor(1, 1)
         split.setSizes([280, 620])
         split.setChildrenCollapsible(False)
@@ -135,6 +136,12 @@ class Listed(QWidget):
         if item is not None and self._shop is not None:
             self.key = item.data(Qt.ItemDataRole.UserRole)
             self.form.show_shop(self._shop)
+            self.area.verticalScrollBar().setValue(0)
+
+    def _name_it(self) -> None:
+        """A part was added: its name is what is typed first."""
+        self.area.verticalScrollBar().setValue(0)
+        next(iter(self.form.fields.values())).setFocus(Qt.FocusReason.TabFocusReason)
 
     def _edited(self, shop: Shop, title: str) -> None:
         self.show_shop(shop)
@@ -154,6 +161,7 @@ class Listed(QWidget):
         made = changed(made, **{self._name_of: name})
         self.key = made.key
         self._put((*parts, made), words.add(self._one))
+        self._name_it()
 
     def _duplicate(self) -> None:
         parts = self._now()
@@ -163,6 +171,7 @@ class Listed(QWidget):
         copy = changed(parts[at], key=key, **{self._name_of: name})
         self.key = key
         self._put((*parts[: at + 1], copy, *parts[at + 1 :]), words.duplicate(self._one))
+        self._name_it()
 
     def _remove(self) -> None:
         parts = self._now()

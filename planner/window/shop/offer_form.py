@@ -92,16 +92,20 @@ def fresh_offer(key: str) -> Offer:
     )
 
 
-def _charged(offer: Lens) -> Lens:
-    """How an offer charges; another way starts with a table of its own."""
+def _charged(offer: Lens, key: Callable[[], str]) -> Lens:
+    """How an offer charges; another way starts with a table of its own, the way back with the one it had."""
     price = offer.at("price")
+    left: dict[tuple[str, ChargedBy], PriceTable] = {}
 
     def get(shop: Shop) -> ChargedBy | None:
         table = price.get(shop)
         return None if table is None else next(way for way, model in _MODELS.items() if type(table) is model)
 
     def put(shop: Shop, charged: ChargedBy) -> Shop:
-        return price.put(shop, fresh_price(charged))
+        before = get(shop)
+        if before is not None:
+            left[key(), before] = price.get(shop)
+        return price.put(shop, left.get((key(), charged)) or fresh_price(charged))
 
     return Lens(get, put)
 
@@ -124,7 +128,7 @@ def build_offer_form(form: Form, key: Callable[[], str], *, asks: Asks) -> None:
         words.PRICES,
         words.PRICES_WHY,
     )
-    form.choice(words.CHARGED, _charged(offer), ChargedBy)
+    form.choice(words.CHARGED, _charged(offer, key), ChargedBy)
     prices = PriceForm(offer.at("price"), asks)
     prices.edited.connect(form.take)
     form.widget("", prices, prices.show_shop)

@@ -5,8 +5,8 @@ from decimal import Decimal
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QFontMetrics, QGuiApplication
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QCheckBox, QComboBox, QPushButton, QTableWidget
 from pytestqt.qtbot import QtBot
@@ -245,6 +245,57 @@ def test_another_way_of_charging_brings_its_own_fields(book: Book) -> None:
     price = book.offer.price
     assert isinstance(price, ByLength)
     assert price.step_mm == pytest.approx(152.4)
+
+
+def test_a_way_of_charging_chosen_by_mistake_takes_no_prices_away(book: Book) -> None:
+    form = book.window.offers.form
+    book.cell(book.prices.grid, 1, 1, "13.75")
+    typed = book.offer.price
+    for way in ("by the piece", "by the printed area", "by the sheet"):
+        book.choose(form, "Charged", way)
+    assert book.offer.price == typed
+    # Another offer starts with a table of its own.
+    QTest.mouseClick(book.window.offers.add, LEFT)
+    book.choose(form, "Charged", "by the printed area")
+    book.choose(form, "Charged", "by the sheet")
+    price = book.offer.price
+    assert isinstance(price, BySheet)
+    assert len(price.sheets[0].breaks.steps) == 1
+
+
+def test_what_is_added_is_named_first_however_far_down_the_form_was(book: Book) -> None:
+    page = book.window.offers
+    form = page.form
+    for press in (page.add, page.duplicate):
+        page.area.verticalScrollBar().setValue(page.area.verticalScrollBar().maximum())
+        QTest.mouseClick(press, LEFT)
+        name = form.fields["Name"]
+        assert page.area.verticalScrollBar().value() == 0
+        assert QApplication.focusWidget() is name
+        QTest.keyClicks(name, f"By {press.text()}")
+        QTest.keyClick(name, Qt.Key.Key_Return)
+        assert book.last.offers[-1].name == f"By {press.text()}"
+    page.area.verticalScrollBar().setValue(page.area.verticalScrollBar().maximum())
+    page.list.setCurrentRow(0)
+    assert page.area.verticalScrollBar().value() == 0
+
+
+def test_names_of_columns_that_need_two_lines_have_them(book: Book) -> None:
+    grid = book.prices.grid
+    one_line = grid.table.rowHeight(0)
+    page = book.window.offers
+    keys = [offer.key for offer in starting_shop().offers]
+    page.list.setCurrentRow(keys.index("screen"))
+    book.cell(grid, 0, 1, "11.75 × 14.25 in, 4 colours")
+    item = grid.table.item(0, 1)
+    assert item is not None
+    letters = QFontMetrics(item.font())
+    words = letters.boundingRect(
+        QRect(0, 0, grid.table.columnWidth(1) - 12, 500), Qt.TextFlag.TextWordWrap, item.text()
+    )
+    assert one_line < words.height() <= grid.table.rowHeight(0)
+    page.list.setCurrentRow(keys.index("film-sheet"))
+    assert grid.table.rowHeight(0) == one_line
 
 
 def test_fibres_are_ticked_and_rush_is_switched_on(book: Book) -> None:
