@@ -99,22 +99,24 @@ def price_from(grid: Sequence[Sequence[str]], price: PriceTable, unit: LengthUni
     if not rows or not columns:
         raise GridError(1, 0, words.NO_PRICES)
     _check_ranges(grid, rows)
-    tables = [_column_breaks(grid, rows, column) for column in columns]
     known = {say_size(size, unit): size for size in _sizes_in(price)}
     try:
         if isinstance(price, BySheet):
-            sheets = tuple(
-                SheetPrice(size=_size(grid, column, known, unit), breaks=breaks)
-                for column, breaks in zip(columns, tables, strict=True)
+            # Names are read first: a column is named before its prices are typed.
+            sizes = [_size(grid, column, known, unit) for column in columns]
+            sheets = (
+                SheetPrice(size=size, breaks=_column_breaks(grid, rows, column))
+                for column, size in zip(columns, sizes, strict=True)
             )
-            return changed(price, sheets=sheets)
+            return changed(price, sheets=tuple(sheets))
         if isinstance(price, ByPiece):
-            pieces = tuple(
-                _piece_row(grid, column, breaks, known, unit)
-                for column, breaks in zip(columns, tables, strict=True)
+            names = [_piece_name(grid, column, known, unit) for column in columns]
+            pieces = (
+                PieceRow(largest=size, most_colours=most, breaks=_column_breaks(grid, rows, column))
+                for column, (size, most) in zip(columns, names, strict=True)
             )
-            return changed(price, rows=pieces)
-        return changed(price, breaks=tables[0])
+            return changed(price, rows=tuple(pieces))
+        return changed(price, breaks=_column_breaks(grid, rows, columns[0]))
     except ValidationError as error:
         raise GridError(0, columns[0], why_not(error)) from None
 
@@ -179,22 +181,24 @@ def _size(
 ) -> Size:
     """The size a column is for. What is shown is rounded: a size left as it was keeps its exact figures."""
     word = word or _cell(grid, 0, column)
+    if not word:
+        raise GridError(0, column, words.name_sheet())
     try:
         return known.get(word) or read_size(word, unit)
     except ValueError as error:
         raise GridError(0, column, str(error)) from None
 
 
-def _piece_row(
-    grid: Sequence[Sequence[str]], column: int, breaks: Breaks, known: dict[str, Size], unit: LengthUnit
-) -> PieceRow:
+def _piece_name(
+    grid: Sequence[Sequence[str]], column: int, known: dict[str, Size], unit: LengthUnit
+) -> tuple[Size, int]:
+    """The largest size that a column is for, and the most colours."""
     match = _COLOURS.match(_cell(grid, 0, column))
     # Where commas set decimals apart, "9,5 × 3,5" tells no colours.
     is_open = match is not None and current().decimal == match["comma"] and not match["word"]
     if match is None or is_open or int(match["count"]) < 1:
         raise GridError(0, column, words.NAME_PIECE)
-    size = _size(grid, column, known, unit, match["size"])
-    return PieceRow(largest=size, most_colours=int(match["count"]), breaks=breaks)
+    return _size(grid, column, known, unit, match["size"]), int(match["count"])
 
 
 SIZE_COLUMNS = ("size", "group", "width flat", "length flat", "surcharge")

@@ -298,6 +298,10 @@ def ranges_do_not_meet(ends: str, starts: str) -> str:
     )
 
 
+def name_sheet() -> str:
+    return f"Type the size of the sheet above its prices, such as {figures.written('11.5')} × 18 in."
+
+
 def start_twice(count: str) -> str:
     return f"Two rows start at {count}. Each row needs its own count."
 
@@ -331,7 +335,7 @@ def no_figure(typed: str) -> str:
 
 
 def figure_out_of_range(typed: str) -> str:
-    return f"“{typed}” must be nothing or more, and less than {figures.whole(10_000_000)}."
+    return f"“{typed}” must be 0 or more, and less than {figures.whole(10_000_000)}."
 
 
 def no_size(typed: str) -> str:

@@ -97,8 +97,10 @@ def test_ranges_by_area_may_share_their_ends() -> None:
         ([["", "large"], ["1", "4.00"]], (0, 1), "“large” is no size"),
         ([["", "11.5 × 18 in"], ["1", "4"], ["1", "5"]], (2, 0), "Two rows start at 1"),
         ([["", "11.5 × 18 in", "9 × 9 in"], ["1", "4", ""]], (0, 2), "has no price"),
+        ([["", "11.5 × 18 in", "big"], ["1", "4", ""]], (0, 2), "“big” is no size"),
+        ([["", "11.5 × 18 in", ""], ["1", "4", "6"]], (0, 2), "Type the size of the sheet above"),
         ([["", "11.5 × 18 in"]], (1, 0), "needs one row"),
-        ([["", "11.5 × 18 in"], ["1", "-4"]], (1, 1), "nothing or more"),
+        ([["", "11.5 × 18 in"], ["1", "-4"]], (1, 1), "must be 0 or more"),
     ],
 )
 def test_mistakes_are_told_with_their_cell(grid: list[list[str]], where: tuple[int, int], words: str) -> None:
