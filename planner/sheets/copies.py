@@ -45,7 +45,7 @@ def pattern_of(shapes: Shapes, kind: int, room: tuple[int, int], *, is_loose: bo
     return [(kind, x, y, turned) for _, x, y, turned in found]
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=256)
 def _pattern(
     width: int, height: int, may_turn: bool, room: tuple[int, int], is_loose: bool
 ) -> tuple[Placed, ...]:

@@ -1,5 +1,6 @@
 """Short names of a job's parts, as the window says them."""
 
+from collections import Counter
 from collections.abc import Sequence
 
 from planner.job.document import GarmentLine, Job, Print
@@ -16,8 +17,18 @@ from planner.window.wording import short_name
 def line_name(job: Job, line: GarmentLine) -> str:
     """ "navy hoodie": colour and kind; with the style where two lines would share that name."""
     name = _short(line)
-    others = [other for other in job.lines if other.key != line.key and _short(other) == name]
-    return f"{name}, {line.style}" if others and line.style else name
+    is_shared = any(_short(other) == name for other in job.lines if other.key != line.key)
+    return f"{name}, {line.style}" if is_shared and line.style else name
+
+
+def line_names(job: Job) -> tuple[str, ...]:
+    """The names of all lines, for whoever needs them all: one by one takes the square of the time."""
+    short = [_short(line) for line in job.lines]
+    counts = Counter(short)
+    return tuple(
+        f"{name}, {line.style}" if counts[name] > 1 and line.style else name
+        for name, line in zip(short, job.lines, strict=True)
+    )
 
 
 def blank_name(blank: Blank) -> str:

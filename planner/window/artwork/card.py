@@ -1,5 +1,6 @@
 """One artwork of the job: its picture, what the file is, and its prints."""
 
+from collections.abc import Sequence
 from functools import partial
 
 from PySide6.QtCore import QPoint, Qt, Signal
@@ -18,7 +19,7 @@ from planner.window.artwork.print_row import PrintRow
 from planner.window.artwork.replaced import ReplacedNote
 from planner.window.carried import carry
 from planner.window.look import APART, GRID, RELATED, Type
-from planner.window.names import blank_name, line_name
+from planner.window.names import blank_name
 from planner.window.widgets import ElidedLabel, button, column, label, line, put_in_order, row
 
 
@@ -78,13 +79,17 @@ class ArtworkCard(QWidget):
         job: Job,
         shop: Shop,
         artwork: Artwork,
+        lines: Sequence[str],
         *,
         measuring: bool,
         more_pages: bool = False,
         facts: ArtworkFacts | None = None,
     ) -> None:
-        """Show the artwork, its prints in the job's order, and whether it is still being measured."""
-        self._lines = tuple((garment.key, line_name(job, garment)) for garment in job.lines)
+        """Show the artwork, its prints in the job's order, and whether it is still being measured.
+
+        `lines` are the names of the job's garment lines.
+        """
+        self._lines = tuple((garment.key, name) for garment, name in zip(job.lines, lines, strict=True))
         self._blanks = (
             *((blank.key, blank_name(blank)) for blank in shop.blanks),
             (None, wording.EMPTY_LINE),
@@ -107,7 +112,7 @@ class ArtworkCard(QWidget):
                 made.removed.connect(self.print_removed)
                 made.set_apart.connect(self.print_set_apart)
                 self.rows[print_.key] = made
-            self.rows[print_.key].show_print(job, shop, print_)
+            self.rows[print_.key].show_print(job, shop, print_, lines)
         put_in_order(self._prints, [self.rows[print_.key] for print_ in prints])
         self._show_extras(job, shop, artwork)
 

@@ -28,6 +28,7 @@ from planner.window.artwork.replaced import Replacements, what_changed
 from planner.window.carried import draw_drop_frame
 from planner.window.gallery import Gallery
 from planner.window.look import APART, GRID, RELATED
+from planner.window.names import line_names
 from planner.window.popover import Popover
 from planner.window.widgets import (
     StatusMark,
@@ -147,12 +148,13 @@ class ArtworkPanel(QWidget):
             card_gone = self.cards.pop(gone)
             card_gone.hide()
             card_gone.deleteLater()
+        lines = line_names(job)
         for artwork in job.artworks:
             card = self.cards.get(artwork.key) or self._new_card(artwork.key)
             measuring = self._gallery.is_measuring(artwork)
             more = self._gallery.has_more_pages(artwork)
             known = self._gallery.known(artwork)
-            card.show_artwork(job, shop, artwork, measuring=measuring, more_pages=more, facts=known)
+            card.show_artwork(job, shop, artwork, lines, measuring=measuring, more_pages=more, facts=known)
             self._forget_spots(card, artwork.key)
             self._show_replaced(card, artwork, measuring=measuring)
         put_in_order(self._cards, [self.cards[key] for key in keys])

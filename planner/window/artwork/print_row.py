@@ -22,7 +22,6 @@ from planner.window.artwork import words
 from planner.window.artwork.meter import PpiMeter
 from planner.window.fields import TextField, WidthField
 from planner.window.look import GRID, Type
-from planner.window.names import line_name
 from planner.window.widgets import Combo, button, column, label, row
 
 
@@ -84,13 +83,13 @@ class PrintRow(QWidget):
         self.place.edited.connect(lambda text, gesture: self._tell({"place_name": text}, gesture))
         self.print_width.edited.connect(lambda width, gesture: self._tell({"width_mm": width}, gesture))
 
-    def show_print(self, job: Job, shop: Shop, print_: Print) -> None:
-        """Show one print as the job has it."""
+    def show_print(self, job: Job, shop: Shop, print_: Print, lines: Sequence[str]) -> None:
+        """Show one print as the job has it; `lines` are the names of the job's garment lines."""
         self._print = print_
         line = job.line(print_.line)
         self._groups = tuple(dict.fromkeys(size.group for size in line.sizes))
         self._lines = tuple(one.key for one in job.lines)
-        _fill(self.line, [line_name(job, one) for one in job.lines], self._lines.index(print_.line))
+        _fill(self.line, lines, self._lines.index(print_.line))
         self.location.setCurrentIndex(list(Location).index(print_.location))
         self.place.setVisible(print_.location is Location.OTHER)
         self.place.show_value(print_.place_name)
