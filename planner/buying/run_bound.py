@@ -67,7 +67,8 @@ class Proof:
     def __init__(self, problem: RunProblem, rows: Rows, *, most_layouts: int) -> None:
         self._problem = problem
         self._needs: Ints = np.array(problem.needs, dtype=np.int64)
-        self._rows = _strongest(rows, self._needs)
+        self.rows = rows
+        self._strongest = _strongest(rows, self._needs)
         self._least_sheets = max(1, ceil(float((rows @ self._needs).max()) - _NOISE))
         self._open: dict[int, list[_Node]] = {}
         self._count = 0
@@ -86,7 +87,7 @@ class Proof:
         self._least_of_any = 0.0
         if longest <= LONGEST_NEED:
             costs = _least_costs(problem.prices, longest, self._least_sheets)
-            self._worths = Worths(self._needs, self._rows, costs)
+            self._worths = Worths(self._needs, self._strongest, costs)
             self._least_of_any = self._worths.least_of_any()
         for layouts in range(1, most_layouts + 1):
             low, high = (self._lengths[0],) * layouts, (longest,) * layouts
@@ -245,7 +246,7 @@ class Proof:
     def _passes(self, highs: Ints, asked: NDArray[np.bool_], grain: int) -> NDArray[np.bool_]:
         """Which of those asked about pass, needs rounded down and runs up to whole grains."""
         alive = asked.copy()
-        alive[asked] = passing(highs[asked], self._rows, self._needs, most=1 + _NOISE, grain=grain)
+        alive[asked] = passing(highs[asked], self._strongest, self._needs, most=1 + _NOISE, grain=grain)
         return alive
 
 
