@@ -151,14 +151,7 @@ def _searched(
         budget_s=effort.packing_s,
     )
     problem = RunProblem(tuple(want.wanted for want in wants), packer, prices)
-    rows = None
-    # A quick answer has no use for them, and they are a tenth of it.
-    if proof is not None:
-        rows = proof.rows
-    elif not effort.is_none:
-        gap_mm, margin_mm = ask.offer.gap_mm, ask.offer.margin_mm
-        rows = capacity_rows(wants, prices.size, gap_mm=gap_mm, margin_mm=margin_mm, way=way)
-    return search_runs(problem, effort, end=end, seed=ask.seed, told=told, rows=rows, proof=proof)
+    return search_runs(problem, effort, end=end, seed=ask.seed, told=told, proof=proof)
 
 
 def _by_outline(

@@ -45,7 +45,10 @@ class Places:
         numbers = [(self.across.number(w), self.along.number(h)) for w, h in positions]
         may = [True] * len(sides) + [*turns]
         self.can_lie = np.array(
-            [turn and one is not None and other is not None for turn, (one, other) in zip(may, numbers, strict=True)]
+            [
+                turn and one is not None and other is not None
+                for turn, (one, other) in zip(may, numbers, strict=True)
+            ]
         )
         self._one = np.array([one or 0 for one, _ in numbers])
         self._other = np.array([other or 0 for _, other in numbers])
@@ -58,7 +61,8 @@ class Places:
 
     def product(self, across: Floats, along: Floats) -> Rows:
         """One row."""
-        return across[self._one] * along[self._other] * self.can_lie
+        row: Rows = across[self._one] * along[self._other] * self.can_lie
+        return row
 
     def demands(self, copies: Floats) -> Floats:
         """Copies by length across and length along."""
@@ -67,7 +71,7 @@ class Places:
         return found
 
     def smaller(self, rows: Rows) -> Rows:
-        """Rows by want, in which each counts as it counts least; what fits in no position holds nothing back."""
+        """Rows by want, each counted where it counts least; what fits in no position holds nothing back."""
         by_position = np.where(self.can_lie, rows, np.inf)
         upright, turned = np.split(by_position, 2, axis=1)
         least = np.minimum(upright, turned)

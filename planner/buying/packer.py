@@ -52,6 +52,11 @@ class Packer:
         self._known: dict[Counts, Layout | None] = {}
         self._known_rounds: dict[Counts, int] = {}
 
+    @property
+    def is_of_one_kind(self) -> bool:
+        """Whether all wants are alike, which makes packing a count of places."""
+        return len(self._first) == 1
+
     def most(self, number: int) -> int:
         """Copies of one want that go on a sheet which carries nothing else."""
         return self._alone(self.kinds[number])[0]

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable
 
-from planner.buying.capacity import Rows
 from planner.buying.effort import Effort
 from planner.buying.packer import Counts
 from planner.buying.run_bound import Proof
@@ -22,6 +21,7 @@ _FULL_SHARE = 0.15
 _POLISH_SHARE = 0.12
 _CHOICES_SHARE = 0.28
 _WALK_SHARE = 0.1
+_ALIKE_SHARE = 0.6
 """Shares of the budget; the proof has the rest."""
 
 
@@ -32,14 +32,12 @@ def search_runs(
     end: float,
     seed: int = 0,
     told: Callable[[RunPlan], None] | None = None,
-    rows: Rows | None = None,
     proof: Proof | None = None,
 ) -> RunPlan:
     """The cheapest plan found by the time this share of the budget is used up; hears of every better one.
 
-    A person's two ways are always among the plans compared, so no plan costs more than they do. With the
-    capacity rows, promising runs are listed and packed for; a proof of the same problem is carried on,
-    and the runs that it cannot rule out are tried.
+    A person's two ways are always among the plans compared, so no plan costs more than they do. A proof of
+    the same problem is carried on, and the runs that it cannot rule out are tried.
     """
     search = RunSearch(problem, seed=seed, is_over=effort.until(end), told=told)
     search.offer(one_layout_a_design(problem))
@@ -55,22 +53,19 @@ def search_runs(
         search.offer(sheet_by_sheet(problem, effort))
     search.offer(recombined(problem, search.cheapest, effort, full=full))
     search.polish(effort.steps(for_each_round=2) or 2)
-    if rows is not None and proof is not None and _all_known(search, rows, proof, effort, end):
+    if proof is not None and _all_known(search, proof, effort, end):
         return search.cheapest
     starts = grouped_plans(problem)
     for plan in starts:
         search.offer(plan)
-    if rows is None:
-        search.is_over = effort.until(end)
-        search.anneal(starts, effort.steps(for_each_round=1))
-        return search.cheapest
-    search.is_over = effort.lasting(_POLISH_SHARE, end)
-    search.anneal(starts, effort.steps(for_each_round=1))
-    _try_choices(search, effort, min(end, effort.used + _CHOICES_SHARE))
-    search.is_over = effort.lasting(_WALK_SHARE, end)
-    if len(set(problem.packer.kinds)) == 1:
-        search.anneal(starts, effort.steps(for_each_round=1))
+    if problem.packer.is_of_one_kind:
+        search.is_over = effort.lasting(_ALIKE_SHARE, end)
+        search.anneal(starts, effort.steps(for_each_round=4))
     else:
+        search.is_over = effort.lasting(_POLISH_SHARE, end)
+        search.anneal(starts, effort.steps(for_each_round=1))
+        _try_choices(search, effort, min(end, effort.used + _CHOICES_SHARE))
+        search.is_over = effort.lasting(_WALK_SHARE, end)
         search.improve(starts, steps=effort.steps(for_each_round=2))
     search.offer(recombined(problem, search.cheapest, effort, full=full))
     if not _proven(search, proof, effort, effort.until(end)):
@@ -86,11 +81,11 @@ def _sheets_are_what_counts(search: RunSearch) -> bool:
     return not prices.is_by_layout and set_ups <= _SMALL_SET_UPS * search.cheapest.cost
 
 
-def _all_known(search: RunSearch, rows: Rows, proof: Proof, effort: Effort, end: float) -> bool:
+def _all_known(search: RunSearch, proof: Proof, effort: Effort, end: float) -> bool:
     """With few designs: whether the best plan is the cheapest among all that can go on sheets at all."""
     problem = search.problem
     most_nodes = effort.steps(for_each_round=5_000)
-    selections = selections_of(problem.packer, rows, problem.needs, most_nodes=most_nodes)
+    selections = selections_of(problem.packer, proof.rows, problem.needs, most_nodes=most_nodes)
     if selections is None:
         return False
     # Where breaks count by layout the number of sheets alone tells little.
@@ -105,7 +100,7 @@ def _all_known(search: RunSearch, rows: Rows, proof: Proof, effort: Effort, end:
 
 
 def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Callable[[], bool]) -> bool:
-    """Whether the best plan is now known to be the cheapest of those with as many layouts as were tried."""
+    """Whether nothing is known to be cheaper, unless perhaps plans with more layouts than designs."""
     if proof is None:
         return False
     search.is_over = is_over
@@ -116,7 +111,9 @@ def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Cal
         most_nodes=effort.steps(for_each_round=200),
         propose=search.propose,
     )
-    return proof.bound(search.cheapest.cost).cost >= search.cheapest.cost
+    bound = proof.bound(search.cheapest.cost)
+    is_enough = bound.most_layouts is None or bound.most_layouts >= len(search.problem.needs)
+    return is_enough and bound.cost >= search.cheapest.cost
 
 
 def _try_choices(search: RunSearch, effort: Effort, end: float) -> None:

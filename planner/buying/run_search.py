@@ -36,6 +36,7 @@ class RunSearch:
         # Alone a piece wastes the strips beside it, mixed with others hardly any: the truth is between.
         self.loads: Floats = (np.array(packer.shares) + 1.0 / self.most) / 2
         self._fullness: dict[Runs, float] = {}
+        self._chains: list[RunPlan] = []
         self.best: RunPlan | None = None
         self.judge: LeafJudge | None = None
         """Spreads wants exactly where one is at hand."""
@@ -166,18 +167,22 @@ class RunSearch:
     def anneal(self, starts: Sequence[RunPlan], rounds: int | None) -> None:
         """Many small changes from every start in turn, for problems in which packing is no question."""
         slack = (0.02, 0.05, 0.01, 0.1)
+        # Every start goes on from where it got: what begins worse may end better.
+        chains = self._chains or [self.cheapest, *sorted(starts, key=lambda plan: plan.cost)[:5]]
+        chains[0], self._chains = self.cheapest, chains
         number = 0
         while not self.is_over() and (rounds is None or number < rounds):
-            ways = [self.cheapest, *sorted(starts, key=lambda plan: plan.cost)[:5]]
             # The best plan every other time.
-            start = ways[0 if number % 2 == 0 else 1 + (number // 2) % (len(ways) - 1)] if starts else ways[0]
-            polisher = Polisher(self.problem, start, self.random)
+            at = 0 if number % 2 == 0 or len(chains) == 1 else 1 + (number // 2) % (len(chains) - 1)
+            polisher = Polisher(self.problem, chains[at], self.random)
             polisher.run(
-                1500 if len(set(self.problem.packer.kinds)) == 1 else 250,
+                600 if self.problem.packer.is_of_one_kind else 250,
                 self.is_over,
                 slack[number % len(slack)],
             )
-            self.offer(polisher.best)
+            chains[at] = polisher.best
+            if self.offer(polisher.best):
+                chains[0] = self.cheapest
             number += 1
 
     def improve(self, starts: Sequence[RunPlan], steps: int | None) -> None:

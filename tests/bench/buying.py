@@ -17,6 +17,7 @@ from pathlib import Path
 from statistics import fmean
 from typing import Any
 
+from planner.buying.by_sheet import USUAL_LAYOUTS
 from planner.buying.capacity import capacity_rows
 from planner.buying.effort import Effort
 from planner.buying.order import plan_order
@@ -51,13 +52,10 @@ def slots_problem(
 
 def solved(problem: RunProblem, seconds: float) -> tuple[RunPlan, float]:
     began = time.perf_counter()
-    rows = proof = None
-    if problem.most_layouts is not None:
-        rows = capacity_rows(
-            problem.packer.wants, problem.packer.sheet, gap_mm=0, margin_mm=0, way=problem.packer.way
-        )
-        proof = Proof(problem, rows, most_layouts=problem.most_layouts)
-    plan = search_runs(problem, Effort(seconds, None), end=1.0, rows=rows, proof=proof)
+    packer = problem.packer
+    rows = capacity_rows(packer.wants, packer.sheet, gap_mm=0, margin_mm=0, way=packer.way)
+    proof = Proof(problem, rows, most_layouts=problem.most_layouts or USUAL_LAYOUTS)
+    plan = search_runs(problem, Effort(seconds, None), end=1.0, proof=proof)
     took = time.perf_counter() - began
     for number, need in enumerate(problem.needs):
         made = sum(run * counts[number] for run, counts in zip(plan.runs, plan.counts, strict=True))

@@ -3,8 +3,10 @@
 import itertools
 
 import numpy as np
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from scipy.optimize import linprog
 
 from planner.buying.capacity import Rows, capacity_rows
 from planner.buying.exact_fit import Fits, exact_fit
@@ -43,3 +45,27 @@ def test_a_piece_lies_one_way_for_all_rows_at_once() -> None:
     assert asked[-1] > 1.3
     # The rows that the mean is of let them pass as one sheet and a fifteenth.
     assert asked[-2] < 1.07
+
+
+@pytest.mark.parametrize(
+    ("sides", "needs", "usual"),
+    [
+        ([(9, 3), (4, 9)], [1, 4], 2.0),
+        ([(4, 8), (7, 3)], [5, 2], 2.69),
+        ([(9, 4), (3, 4), (7, 3)], [7, 4, 1], 3.82),
+    ],
+)
+def test_rows_made_to_measure_ask_for_all_the_sheets_that_it_takes(
+    sides: list[tuple[int, int]], needs: list[int], usual: float
+) -> None:
+    """As many as mixtures of everything that fits take (by scipy's solver), parts of sheets counted."""
+    turns = [True] * len(sides)
+    fit = [
+        counts
+        for counts in itertools.product(*(range(90 // (w * h) + 1) for w, h in sides))
+        if exact_fit(sides, counts, turns, ROOM, most_nodes=20_000)[0] is Fits.YES
+    ]
+    mixed = linprog(np.ones(len(fit)), A_ub=-np.array(fit).T, b_ub=-np.array(needs))
+    found = float((rows_of(sides, needs, turns) @ np.array(needs)).max())
+    assert found == pytest.approx(mixed.fun)
+    assert found > 1.1 * usual

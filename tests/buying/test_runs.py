@@ -95,8 +95,8 @@ def test_tiny_jobs_are_solved_and_bounded_as_brute_force_says(
     problem = slots(needs, 3, table, most_layouts=2)
     optimum = brute_force(needs, 3, problem.prices.of_plan, 2)
     rows = rows_for(problem)
-    proof = Proof(problem, rows, most_layouts=2)  # type: ignore[arg-type]
-    plan = search_runs(problem, Effort(10, 2), end=1.0, rows=rows, proof=proof)  # type: ignore[arg-type]
+    proof = Proof(problem, rows, most_layouts=2)
+    plan = search_runs(problem, Effort(10, 2), end=1.0, proof=proof)
     assert_sound(problem, plan)
     assert plan.cost == optimum
     assert proof.bound(plan.cost).cost <= optimum
@@ -110,7 +110,7 @@ def test_template_design_reaches_the_published_optimum(templates: int, pressings
     problem = slots(needs, 9, row_of(9, (1, "0.01")), most_layouts=templates)
     rows = rows_for(problem)
     proof = Proof(problem, rows, most_layouts=templates)  # type: ignore[arg-type]
-    plan = search_runs(problem, Effort(10, 8), end=1.0, rows=rows, proof=proof)  # type: ignore[arg-type]
+    plan = search_runs(problem, Effort(10, 8), end=1.0, proof=proof)  # type: ignore[arg-type]
     assert_sound(problem, plan)
     assert len(plan.runs) <= templates
     assert plan.cost == pressings
@@ -349,7 +349,7 @@ def test_with_few_designs_no_plan_of_all_that_fit_costs_less_than_the_one_proven
     )
     rows = capacity_rows(wants, Size(100, 90), gap_mm=0, margin_mm=0, way=Way.LOOSE)
     proof = Proof(problem, rows, most_layouts=3)
-    plan = search_runs(problem, Effort(60, 8), end=1.0, rows=rows, proof=proof)
+    plan = search_runs(problem, Effort(60, 8), end=1.0, proof=proof)
     assert_sound(problem, plan)
     turns = [True] * len(needs)
     tops = [min(need, 90 // (w * h)) for need, (w, h) in zip(needs, sides, strict=False)]
