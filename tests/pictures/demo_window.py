@@ -72,7 +72,7 @@ class DemoWindow:
         """Wait until nothing runs and all answers are shown."""
         # An answer may start more work, and a layout settles over several rounds.
         for _ in range(4):
-            self._wait_until(self.background.is_idle)
+            self._wait_until(lambda: self.background.is_idle() and not self.window.questions.is_held_up)
             self.app.processEvents()
 
     def close(self) -> None:

@@ -130,9 +130,12 @@ class Rig:
 
     def settle(self, qtbot: Any) -> None:
         """Wait until nothing runs and every answer was taken."""
-        qtbot.waitUntil(self.background.is_idle, timeout=20_000)
+        qtbot.waitUntil(self._is_idle, timeout=20_000)
         QApplication.processEvents()
-        qtbot.waitUntil(self.background.is_idle, timeout=20_000)
+        qtbot.waitUntil(self._is_idle, timeout=20_000)
+
+    def _is_idle(self) -> bool:
+        return self.background.is_idle() and not self.window.questions.is_held_up
 
     def close(self, qtbot: Any) -> None:
         self.window.questions.drop()

@@ -32,6 +32,8 @@ _CLOSER_S = 1.0
 """How long a closer look may search at each offer."""
 _MOST_SPANS = 8
 """More changes of the cheapest offer than that nobody reads: the rest keep the quantities they have."""
+_TYPING_MS = 250
+"""Questions that follow one another so soon come from somebody typing, whose keys go before answers."""
 _CHART_AFTER_MS = 500
 """The chart is dear: it waits until nobody has edited for a moment."""
 
@@ -66,6 +68,12 @@ class OfferQuestions(QObject):
         self._results: dict[str, OfferResult] = {}
         self._closer = False
         self._searched.connect(self._take_searched, Qt.ConnectionType.QueuedConnection)
+        self._typing = QTimer(self)
+        self._typing.setSingleShot(True)
+        self._typing.setInterval(_TYPING_MS)
+        self._typing.timeout.connect(self._begin)
+        self._waiting: list[Callable[[], None]] = []
+        """What is begun once nobody types."""
         self._chart_later = QTimer(self)
         self._chart_later.setSingleShot(True)
         self._chart_later.setInterval(_CHART_AFTER_MS)
@@ -74,6 +82,11 @@ class OfferQuestions(QObject):
     @property
     def question(self) -> Question | None:
         return self._question
+
+    @property
+    def is_held_up(self) -> bool:
+        """Whether a question waits until nobody types."""
+        return bool(self._waiting)
 
     @property
     def waits(self) -> bool:
@@ -89,18 +102,28 @@ class OfferQuestions(QObject):
         known = Facts(today=self._today(), traits={key: traits(found) for key, found in facts.items()})
         question = Question(priced_part(job), shop, known, scope)
         if question != self._question:
+            is_typing = self._typing.isActive()
             self.drop()
             self._question = question
-            self._compare(question)
+            self._waiting.append(lambda: self._compare(question))
             if scope is None:
                 self._chart_later.start()
-        self._ask_for_room(job, shop, facts)
+            self._typing.start()
+            if not is_typing:
+                self._begin()
+        asked = (sheets_part(job), shop)
+        if asked != self._room_asked:
+            self._room_asked = asked
+            self._waiting.append(lambda: self._ask_for_room(job, shop, facts))
+            if not self._typing.isActive():
+                self._begin()
+
+    def _begin(self) -> None:
+        waiting, self._waiting = self._waiting, []
+        for begin in waiting:
+            begin()
 
     def _ask_for_room(self, job: Job, shop: Shop, facts: Mapping[str, ArtworkFacts]) -> None:
-        asked = (sheets_part(job), shop)
-        if asked == self._room_asked:
-            return
-        self._room_asked = asked
         self._background.start(
             ROOM,
             lambda ticket: room_left(job, shop, facts),
@@ -113,6 +136,8 @@ class OfferQuestions(QObject):
         question = self._question
         if question is None:
             return
+        # What waits would else begin in the middle of the search, and end it.
+        self._begin()
         self._closer = True
         self._background.start(
             COMPARE,
@@ -143,6 +168,8 @@ class OfferQuestions(QObject):
         self._results = {}
         self._room_asked = ()
         self._chart_later.stop()
+        self._typing.stop()
+        self._waiting = []
         for lane in (COMPARE, CHART, ROOM, SPLIT):
             self._background.stop(lane)
         self.progressed.emit(0, 0)

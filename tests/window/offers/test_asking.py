@@ -72,6 +72,29 @@ def test_a_question_is_answered_quickly_and_asked_once(asked: Asked, qtbot: QtBo
     assert len(asked.compared) == 1
 
 
+def test_while_somebody_types_questions_wait_and_the_last_is_answered(asked: Asked, qtbot: QtBot) -> None:
+    started: list[str] = []
+    start = asked.background.start
+    asked.background.start = lambda lane, *work, **then: (started.append(lane), start(lane, *work, **then))[1]  # type: ignore[method-assign]
+    for count in (1, 12, 124):
+        asked.ask(with_medium(two_prints(), count))
+    assert started.count("offers") == 1
+    assert asked.questions.is_held_up
+    qtbot.waitUntil(lambda: bool(asked.compared), timeout=10_000)
+    assert started.count("offers") == 2
+    (answered,) = asked.compared
+    assert answered[0].job.lines[0].sizes[0].count == 124
+    assert not asked.questions.is_held_up
+
+
+def test_a_closer_look_is_not_ended_by_a_question_that_waited(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(with_medium(two_prints(), 1))
+    asked.ask(with_medium(two_prints(), 12))
+    asked.questions.look_closer()
+    qtbot.waitUntil(lambda: len(asked.compared) >= 2, timeout=20_000)
+    assert not any(result.provisional for result in asked.compared[-1][1])
+
+
 def test_only_the_newest_question_is_answered(asked: Asked, qtbot: QtBot) -> None:
     for number in range(5):
         asked.ask(with_medium(two_prints(), 10 + number))
