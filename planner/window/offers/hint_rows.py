@@ -31,6 +31,12 @@ class HintRows(QWidget):
     def has_cursor(self) -> bool:
         return any(made.hasFocus() for made in self._buttons)
 
+    def take_to(self, hint: Hint) -> QWidget:
+        """Put the cursor on a hint's button, and give it."""
+        made = self._buttons[[each for each in self._shown if each.action].index(hint)]
+        made.setFocus()
+        return made
+
     def would_change(self, hints: Sequence[Hint]) -> bool:
         """Whether showing these takes away what is shown now."""
         return tuple(hints) != self._shown

@@ -38,6 +38,8 @@ class Hint:
     """Let these ride along."""
     shared: tuple[tuple[str, str], ...] = ()
     """Keys of prints, each with that of the offer to buy it at."""
+    saves: Decimal = Decimal(0)
+    """What its button saves of the job as it stands."""
     is_first: bool = False
     """Read before the rows: without it no row is of use."""
 
@@ -116,7 +118,8 @@ def _saving(
         return []
     told, shared = to_share
     sentence = words.cheaper_by_print(told, money(cost, shop.currency), saved, whole.name)
-    return [Hint(sentence, words.BUY_BY_PRINT, shared=shared)]
+    stands = purchase.cost if purchase is not None and purchase.orders else whole.result.cost
+    return [Hint(sentence, words.BUY_BY_PRINT, shared=shared, saves=max(Decimal(0), stands - cost))]
 
 
 def _together(shop: Shop, rows: tuple[OfferShown, ...], purchase: Purchase | None) -> list[Hint]:
@@ -126,7 +129,8 @@ def _together(shop: Shop, rows: tuple[OfferShown, ...], purchase: Purchase | Non
         return []
     saved = money(purchase.cost - whole.result.cost, shop.currency)
     sentence = words.cheaper_together(whole.name, saved, len(purchase.orders))
-    return [Hint(sentence, words.take(whole.name), offer=whole.key)]
+    saves = purchase.cost - whole.result.cost
+    return [Hint(sentence, words.take(whole.name), offer=whole.key, saves=saves)]
 
 
 def takes_all(rows: Iterable[OfferShown]) -> OfferShown | None:
@@ -152,6 +156,7 @@ def _cheaper_offer(shop: Shop, rows: tuple[OfferShown, ...]) -> list[Hint]:
             words.cheaper_offer(cheapest.name, money(saves, shop.currency), float(percent)),
             words.take(cheapest.name),
             offer=cheapest.key,
+            saves=saves,
         )
     ]
 

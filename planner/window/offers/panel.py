@@ -13,7 +13,7 @@ from planner.plan.model import Plan
 from planner.plan.room_left import RoomLeft
 from planner.shop.book import Shop
 from planner.window.before import Before
-from planner.window.look import APART, GRID, RELATED, Type
+from planner.window.look import APART, GRID, RELATED, TARGET, Type
 from planner.window.names import print_name
 from planner.window.offers import words
 from planner.window.offers.chart import QuantityChart
@@ -69,6 +69,9 @@ class OffersPanel(QWidget):
         self._rough = False
         self._cursor_awaited = False
         self._summary = label(wrap=True)
+        self._best_hint: Hint | None = None
+        """The hint that saves most."""
+        self.saving = button("", self._take_to_saving, role="link", hint=words.SAVES_BELOW_HINT)
         self._how = label(size=Type.SMALL, quiet=True, wrap=True)
         self._empty, self._empty_why = label(strong=True), label(quiet=True, wrap=True)
         self._first_hints, self._hints = HintRows(), HintRows()
@@ -178,7 +181,11 @@ class OffersPanel(QWidget):
         self._head = QWidget()
         self._head.setLayout(head)
         above.addWidget(self._head)
-        above.addWidget(self._summary)
+        stands = row(space=RELATED)
+        self._summary.setMinimumHeight(TARGET)
+        stands.addWidget(self._summary, 1)
+        stands.addWidget(self.saving, 0, Qt.AlignmentFlag.AlignTop)
+        above.addLayout(stands)
         above.addWidget(self._how)
         above.addWidget(self._empty)
         above.addWidget(self._empty_why)
@@ -371,7 +378,23 @@ class OffersPanel(QWidget):
             if rows.has_cursor and rows.would_change(shown):
                 # What was pressed goes; Qt would take the cursor to whatever comes next in the window.
                 self.scope.setFocus()
+                self.area.ensureWidgetVisible(self.scope)
             rows.show_hints(shown)
+        self._show_saving(shop, others)
+
+    def _show_saving(self, shop: Shop, hints: list[Hint]) -> None:
+        """Say at the top what the best of the hints below all offers saves."""
+        best = max(hints, key=lambda hint: hint.saves, default=None)
+        self._best_hint = best if best is not None and best.saves else None
+        if self._best_hint is None and self.saving.hasFocus():
+            self.scope.setFocus()
+        self.saving.setVisible(self._best_hint is not None)
+        if self._best_hint is not None:
+            self.saving.setText(words.saves_below(sentences.money(self._best_hint.saves, shop.currency)))
+
+    def _take_to_saving(self) -> None:
+        if self._best_hint is not None:
+            self.area.ensureWidgetVisible(self._hints.take_to(self._best_hint), 0, 8 * GRID)
 
     def _act(self, hint: Hint) -> None:
         if hint.offer is not None:

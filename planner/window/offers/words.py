@@ -232,6 +232,14 @@ def handwork(finishing_s: float) -> str:
 
 
 # Hints.
+
+
+def saves_below(saves: str) -> str:
+    """Leads to the hint that saves most."""
+    return f"Could be {saves} less"
+
+
+SAVES_BELOW_HINT = "How, below the offers"
 ARRANGE_SHEETS = "Arrange the sheets"
 AN_EXTRA = "an extra"
 LET_RIDE_ALONG = "Let them ride along"

@@ -218,6 +218,7 @@ def test_prints_bought_apart_are_told_where_that_costs_less_than_any_one_offer()
     )
     assert dict(hint.shared) == {"p1": "area", "p2": "piece"}
     assert not hint.is_first
+    assert hint.saves == Decimal("22.80")
 
 
 def test_a_job_that_is_shared_out_is_told_what_that_saves() -> None:
@@ -233,6 +234,7 @@ def test_a_job_that_is_shared_out_the_dear_way_is_told_the_cheap_one() -> None:
     shared = share_out(two_prints(), {"p1": "piece", "p2": "area"})
     hint = next(hint for hint in sharing_hints(shared, bought(shared)) if hint.shared)
     assert dict(hint.shared) == {"p1": "area", "p2": "piece"}
+    assert hint.saves == bought(shared).cost - Decimal("67.20")
 
 
 def test_a_job_that_is_shared_out_in_vain_is_told_the_one_offer() -> None:
@@ -240,7 +242,7 @@ def test_a_job_that_is_shared_out_in_vain_is_told_the_one_offer() -> None:
     job = changed(two_prints(), lines=(a_line(medium=1, large=0),))
     shared = share_out(job, {"p1": "area", "p2": "piece"})
     (hint,) = sharing_hints(shared, bought(shared))
-    assert hint.offer == "piece"
+    assert (hint.offer, hint.saves) == ("piece", Decimal("8.36"))
     assert "All of it at By the piece costs $8.36 less than shared out among the 2 offers" in hint.sentence
     assert sharing_hints(changed(job, offer="piece")) == ()
 

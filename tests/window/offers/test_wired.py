@@ -95,13 +95,20 @@ def test_prints_are_bought_apart_in_one_click_where_that_costs_less(threaded_rig
 
     qtbot.waitUntil(lambda: bool(presses()), timeout=20_000)
     before, cost, steps = rig.desk.job, rig.window.plan.purchase, rig.desk.undo_stack.count()
+    # What it saves stands at the top, and leads to it.
+    assert page.saving.isVisible()
+    page.area.verticalScrollBar().setValue(0)
+    click(page.saving)
+    assert QApplication.focusWidget() is presses()[0]
+    saves = page.saving.text()
     click(presses()[0])
     rig.settle(qtbot)
     job, bought = rig.desk.job, rig.window.plan.purchase
     assert (job.offer_of(job.print_of("p1")), job.offer_of(job.print_of("p2"))) == ("area", "piece")
     assert cost is not None
     assert bought is not None
-    assert bought.cost < cost.cost
+    assert saves == f"Could be ${cost.cost - bought.cost:.2f} less"
+    assert not page.saving.isVisible()
     assert rig.window.bar.offer.currentText() == "By area + By the piece"
     assert rig.desk.undo_stack.count() == steps + 1
     qtbot.waitUntil(lambda: not presses(), timeout=20_000)
