@@ -29,7 +29,7 @@ Tell = Callable[[Found], None]
 
 USUAL_LAYOUTS = 4
 """The bound is proven for at least so many distinct layouts."""
-_SEARCH_SHARE = 0.85
+_SEARCH_SHARE = 0.95
 _OUTLINE_SEARCH_SHARE = 0.4
 """Of the budget; the rest proves the bound."""
 
@@ -96,8 +96,10 @@ def _bounded(
     is_on_one = len({layout.sheet for layout in found.layouts}) == 1 and bool(proofs)
     bounds = []
     for proof in proofs.values() if is_on_one else (_proof(ask, cheapest_of_all(sizes)),):
-        proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
         within = len(found.layouts) <= proof.most_layouts
+        if not within:
+            proof.look_beyond(effort.until(1.0))
+        proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
         bounds.append(proof.bound(upper) if within else proof.bound_for_any(upper))
     limits = [bound.most_layouts for bound in bounds if bound.most_layouts is not None]
     return replace(

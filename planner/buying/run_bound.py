@@ -84,11 +84,12 @@ class Proof:
         self._lengths = run_lengths(problem.prices, int(self._needs.max()))
         longest = self._lengths[-1]
         self._worths: Worths | None = None
-        self._least_of_any = 0.0
+        self._least_of_more = 0.0
+        """What plans with more layouts than are tried cost at least."""
         if longest <= LONGEST_NEED:
             costs = _least_costs(problem.prices, longest, self._least_sheets)
             self._worths = Worths(self._needs, self._strongest, costs)
-            self._least_of_any = self._worths.least_of_any()
+            self._least_of_more = self._worths.least_of_more(most_layouts + 1)
         for layouts in range(1, most_layouts + 1):
             low, high = (self._lengths[0],) * layouts, (longest,) * layouts
             self._open[layouts] = []
@@ -105,6 +106,11 @@ class Proof:
     def bound_for_any(self, upper: int) -> RunBound:
         """A bound for any number of layouts, weaker where more layouts could help."""
         return RunBound(min(self.bound(upper).cost, max(0, self._cost_of_more())), None)
+
+    def look_beyond(self, is_over: Callable[[], bool]) -> None:
+        """Find out more about plans with more layouts than are tried."""
+        if self._worths is not None:
+            self._least_of_more = self._worths.least_of_more(self.most_layouts + 1, is_over)
 
     def know(self, selections: Selections, least_sheets: int) -> None:
         """Hold ranges and tuples against all that may go on one sheet, too."""
@@ -216,7 +222,7 @@ class Proof:
 
     def _cost_of_more(self) -> int:
         """The least that any plan with more layouts than were tried can cost."""
-        return max(self._plain_cost_of_more(), ceil(self._least_of_any - _COIN))
+        return max(self._plain_cost_of_more(), ceil(self._least_of_more - _COIN))
 
     def _plain_cost_of_more(self) -> int:
         layouts, prices = self.most_layouts + 1, self._problem.prices

@@ -12,7 +12,7 @@ Which worths tell most about given ranges is a linear programme, solved by cutti
 good for some ranges are mostly good for others nearby, so all are kept and tried.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import numpy as np
 from numpy.typing import NDArray
@@ -25,7 +25,7 @@ Ints = NDArray[np.int64]
 
 _MOST_KEPT = 48
 _MOST_CUTS = 400
-_ROUNDS, _ROUNDS_FOR_ANY = 3, 30
+_ROUNDS, _ROUNDS_FOR_MORE = 3, 30
 _MAGNITUDE = 1.3
 _ROWS = 4
 _NEAR = 2e-3
@@ -55,6 +55,9 @@ class Worths:
         self._levels = max(1, len(costs).bit_length())
         self._beyond: Floats = np.zeros((0, self._levels, len(costs)))
         self._cuts: list[tuple[int, Floats]] = []
+        self._cuts_of_more: list[tuple[int, Floats]] = []
+        self._worths_of_more: Floats = rows[0] * costs[-1] / len(costs)
+        self._least_of_more: dict[int, float] = {}
 
     def least(self, lows: Ints, highs: Ints) -> Floats:
         """The least that plans with runs in each of these ranges cost; infinite where nothing works."""
@@ -76,31 +79,41 @@ class Worths:
         often = np.array([float(sum(one == two for two in zip(low, high, strict=True))) for one in ranges])
         worths = self._rows[0] * self._costs[-1] / self._runs[-1]
         for _ in range(_ROUNDS):
-            beyond = self._costs - self._cut(worths, ranges)
+            beyond = self._costs - self._cut(worths, ranges, self._cuts)
             bound = float(worths @ self._needs + often @ [beyond[a - 1 : b].min() for a, b in ranges])
             if bound > best:
                 best, best_worths = bound, worths
-            promised, worths = self._best_by_cuts(ranges, often, free=True)
+            promised, worths = self._best_by_cuts(ranges, often, self._cuts, free=True)
             if promised - best <= _NEAR * abs(promised):
                 break
         if best_worths is not None:
             self._keep(best_worths)
 
-    def least_of_any(self) -> float:
-        """The least that any plan costs, of however many layouts: no run is worth more than it costs."""
+    def least_of_more(self, layouts: int, is_over: Callable[[], bool] = lambda: False) -> float:
+        """The least that any plan of at least so many layouts costs; asked again, it goes on where it was.
+
+        No run may be worth more than it costs. What a layout costs beyond that at least, each costs.
+        """
         ranges = [(1, len(self._costs))]
-        best = 0.0
-        worths = self._rows[0] * self._costs[-1] / self._runs[-1]
-        for _ in range(_ROUNDS_FOR_ANY):
-            values = self._cut(worths, ranges)
+        often = np.array([float(layouts)])
+        best, worths = self._least_of_more.get(layouts, 0.0), self._worths_of_more
+        for _ in range(_ROUNDS_FOR_MORE):
+            if is_over():
+                break
+            values = self._cut(worths, ranges, self._cuts_of_more)
+            total = float(worths @ self._needs)
             scale = float((self._costs / np.maximum(values, _TINY)).min())
-            best = max(best, scale * float(worths @ self._needs))
-            promised, worths = self._best_by_cuts(ranges, np.zeros(1), free=False)
+            left = max(0.0, float((self._costs - values).min()))
+            best = max(best, scale * total, total + layouts * left if scale >= 1 else 0.0)
+            promised, worths = self._best_by_cuts(ranges, often, self._cuts_of_more, free=False)
             if promised - best <= _NEAR * abs(promised):
                 break
+        self._least_of_more[layouts], self._worths_of_more = best, worths
         return best
 
-    def _cut(self, worths: Floats, ranges: Sequence[tuple[int, int]]) -> Floats:
+    def _cut(
+        self, worths: Floats, ranges: Sequence[tuple[int, int]], cuts: list[tuple[int, Floats]]
+    ) -> Floats:
         """V by run; what the runs that are worth most make becomes a line of the programmes to come."""
         values, made = self._knapsacks(worths, self._rows[0])
         beyond = self._costs - values
@@ -110,13 +123,13 @@ class Worths:
             while start < b:
                 end = min(b, max(start + 1, int(start * _MAGNITUDE)))
                 at = start + int(beyond[start:end].argmin())
-                self._cuts.append((at + 1, made[at]))
+                cuts.append((at + 1, made[at]))
                 start = end
-        self._cuts = self._cuts[-_MOST_CUTS:]
+        del cuts[:-_MOST_CUTS]
         return values
 
     def _best_by_cuts(
-        self, ranges: Sequence[tuple[int, int]], often: Floats, *, free: bool
+        self, ranges: Sequence[tuple[int, int]], often: Floats, cuts: list[tuple[int, Floats]], *, free: bool
     ) -> tuple[float, Floats]:
         """(what the best worths would prove were the cuts all there is, these worths).
 
@@ -125,8 +138,8 @@ class Worths:
         """
         costs, wants = self._costs, len(self._needs)
         floors = np.array([costs[a - 1] for a, _ in ranges])
-        runs = np.array([run for run, _ in self._cuts])
-        made = np.array([made for _, made in self._cuts])
+        runs = np.array([run for run, _ in cuts])
+        made = np.array([made for _, made in cuts])
         lines, tops = [], []
         for number, (a, b) in enumerate(ranges):
             inside = (runs >= a) & (runs <= b)
@@ -144,11 +157,7 @@ class Worths:
         solution = solve(programme, budget_s=_SOLVE_S)
         if not len(solution.values):
             return -np.inf, np.zeros(wants)
-        promised = (
-            float(often @ floors - solution.values @ objective)
-            if free
-            else float(self._needs @ solution.values[:wants])
-        )
+        promised = float(often @ floors - solution.values @ objective)
         return promised, np.maximum(0.0, solution.values[:wants])
 
     def _keep(self, worths: Floats) -> None:

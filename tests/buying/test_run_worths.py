@@ -41,13 +41,16 @@ def test_no_plan_costs_less_than_the_ranges_it_lies_in_are_said_to(
     for layouts in (1, 2):
         low = data.draw(st.integers(1, longest))
         worths.learn((low,) * layouts, (longest,) * layouts)
-    least_of_any = worths.least_of_any()
+    least_of_any, least_of_two = (
+        Worths(np.array(needs), np.array([SHARES]), costs).least_of_more(layouts) for layouts in (1, 2)
+    )
     for layouts in (1, 2):
         for runs in runs_that_work(needs, layouts):
             lows = np.array([[data.draw(st.integers(1, run)) for run in runs]])
             cost = prices.of_plan(runs)
             assert worths.least(lows, np.array([runs]))[0] <= cost + 0.01
             assert least_of_any <= cost + 0.01
+            assert layouts == 1 or least_of_two <= cost + 0.01
 
 
 def test_what_is_proven_is_not_nothing() -> None:
@@ -55,10 +58,20 @@ def test_what_is_proven_is_not_nothing() -> None:
     prices = run_prices(by_sheet((1, "9.25"), size=SHEET), "USD")[0]
     costs = np.array([prices.of_run(run) for run in range(1, 8)], dtype=float)
     worths = Worths(np.array([5, 7]), np.array([SHARES]), costs)
-    assert worths.least_of_any() == pytest.approx(2.9 * 925, rel=0.01)
+    assert worths.least_of_more(1) == pytest.approx(2.9 * 925, rel=0.01)
     worths.learn((1,), (7,))
     # Run once, the only layout would have to carry 2.9 sheets of copies.
     assert np.isinf(worths.least(np.array([[1]]), np.array([[1]]))[0])
+
+
+def test_more_layouts_cost_more_set_ups() -> None:
+    prices = run_prices(by_sheet((1, "9.25"), size=SHEET, set_up="20"), "USD")[0]
+    costs = np.array([prices.of_run(run) for run in range(1, 8)], dtype=float)
+    worths = Worths(np.array([5, 7]), np.array([SHARES]), costs)
+    # 2.9 sheets at least, and the set-ups of what they are on; 4 layouts are 4 sheets.
+    assert worths.least_of_more(4) == pytest.approx(4 * (925 + 2_000))
+    assert worths.least_of_more(1) < 2.9 * 925 + 3 * 2_000
+    assert worths.least_of_more(4) == pytest.approx(4 * (925 + 2_000))
 
 
 def test_runs_that_cost_as_much_as_longer_ones_are_not_looked_at() -> None:
