@@ -98,7 +98,7 @@ def _bounded(
     for proof in proofs.values() if is_on_one else (_proof(ask, cheapest_of_all(sizes)),):
         within = len(found.layouts) <= proof.most_layouts
         if not within:
-            proof.look_beyond(effort.until(1.0))
+            proof.look_beyond(upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
         proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
         bounds.append(proof.bound(upper) if within else proof.bound_for_any(upper))
     limits = [bound.most_layouts for bound in bounds if bound.most_layouts is not None]

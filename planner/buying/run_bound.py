@@ -49,6 +49,7 @@ _LOOKS = ((80, np.inf), (240, 1.6), (LONGEST_NEED, 1.15))
 _NOISE = 1e-7
 _COIN = 0.01
 """Less than this above a whole coin is floating point."""
+_MOST_LAYOUTS = 12
 _LEAF_S = 0.25
 """What judging a single tuple of runs may take."""
 
@@ -91,11 +92,7 @@ class Proof:
             self._worths = Worths(self._needs, self._strongest, costs)
             self._least_of_more = self._worths.least_of_more(most_layouts + 1)
         for layouts in range(1, most_layouts + 1):
-            low, high = (self._lengths[0],) * layouts, (longest,) * layouts
-            self._open[layouts] = []
-            if self._worths is not None:
-                self._worths.learn(low, high)
-            self._push_all([(low, high)], np.inf)
+            self._start(layouts)
 
     def bound(self, upper: int) -> RunBound:
         """What is proven so far, never over the best plan's cost."""
@@ -107,10 +104,31 @@ class Proof:
         """A bound for any number of layouts, weaker where more layouts could help."""
         return RunBound(min(self.bound(upper).cost, max(0, self._cost_of_more())), None)
 
-    def look_beyond(self, is_over: Callable[[], bool]) -> None:
-        """Find out more about plans with more layouts than are tried."""
-        if self._worths is not None:
+    def look_beyond(self, upper: int, is_over: Callable[[], bool], *, most_nodes: int | None = None) -> None:
+        """Find out more about plans with more layouts than are tried, and try more of them while that helps.
+
+        Meant for plans that have more layouts themselves.
+        """
+        end = None if most_nodes is None else self.nodes + most_nodes
+        while self._worths is not None and not is_over():
             self._least_of_more = self._worths.least_of_more(self.most_layouts + 1, is_over)
+            beyond = self._cost_of_more()
+            if beyond >= upper or self.most_layouts >= _MOST_LAYOUTS:
+                return
+            left = None if end is None else end - self.nodes
+            self.run(lambda: upper, is_over, most_nodes=left, enough=beyond)
+            if self.bound(upper).cost <= beyond:
+                return
+            self.most_layouts += 1
+            self._start(self.most_layouts)
+
+    def _start(self, layouts: int) -> None:
+        """Open the range of all plans with so many layouts."""
+        low, high = (self._lengths[0],) * layouts, (self._lengths[-1],) * layouts
+        self._open[layouts] = []
+        if self._worths is not None:
+            self._worths.learn(low, high)
+        self._push_all([(low, high)], np.inf)
 
     def know(self, selections: Selections, least_sheets: int) -> None:
         """Hold ranges and tuples against all that may go on one sheet, too."""
@@ -124,11 +142,13 @@ class Proof:
         *,
         most_nodes: int | None = None,
         propose: Propose | None = None,
+        enough: float = np.inf,
     ) -> None:
         """Go on until nothing cheaper than `upper()` is open, or time is up.
 
         `propose` hears of every tuple that could not be ruled out, cheapest first. Without it the work
-        ends at the first such tuple, because the bound cannot rise any more.
+        ends at the first such tuple, because the bound cannot rise any more. It ends, too, once nothing is
+        open that costs as little as is `enough`.
         """
         end = None if most_nodes is None else self.nodes + most_nodes
         while not is_over() and (end is None or self.nodes < end):
@@ -138,6 +158,8 @@ class Proof:
                     continue
                 return
             cost, layouts = min(fronts)
+            if cost > enough:
+                return
             if propose is None and any(stuck <= cost for stuck, _ in self._stuck):
                 return
             if self._open[layouts][0][2] == self._open[layouts][0][3]:

@@ -22,6 +22,7 @@ _POLISH_SHARE = 0.12
 _CHOICES_SHARE = 0.28
 _WALK_SHARE = 0.1
 _ALIKE_SHARE = 0.6
+_BEYOND_SHARE = 0.4
 """Shares of the budget; the proof has the rest."""
 
 
@@ -68,7 +69,7 @@ def search_runs(
         search.is_over = effort.lasting(_WALK_SHARE, end)
         search.improve(starts, steps=effort.steps(for_each_round=2))
     search.offer(recombined(problem, search.cheapest, effort, full=full))
-    if not _proven(search, proof, effort, effort.until(end)):
+    if not _proven(search, proof, effort, end):
         search.is_over = effort.until(end)
         search.anneal(starts, effort.steps(for_each_round=1))
     return search.cheapest
@@ -96,18 +97,21 @@ def _all_known(search: RunSearch, proof: Proof, effort: Effort, end: float) -> b
     packed = [(run, counts, layout) for run, counts, layout in layouts if layout is not None]
     if used and len(packed) == len(used):
         search.offer(problem.plan(*zip(*packed, strict=True)))
-    return _proven(search, proof, effort, effort.until(end))
+    return _proven(search, proof, effort, end)
 
 
-def _proven(search: RunSearch, proof: Proof | None, effort: Effort, is_over: Callable[[], bool]) -> bool:
+def _proven(search: RunSearch, proof: Proof | None, effort: Effort, end: float) -> bool:
     """Whether nothing is known to be cheaper, unless perhaps plans with more layouts than designs."""
     if proof is None:
         return False
-    search.is_over = is_over
+    search.is_over = effort.until(end)
     search.judge = proof.judge
+    if len(search.cheapest.runs) > proof.most_layouts:
+        steps = effort.steps(for_each_round=200)
+        proof.look_beyond(search.cheapest.cost, effort.lasting(_BEYOND_SHARE, end), most_nodes=steps)
     proof.run(
         lambda: search.cheapest.cost,
-        is_over,
+        search.is_over,
         most_nodes=effort.steps(for_each_round=200),
         propose=search.propose,
     )

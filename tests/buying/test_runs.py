@@ -102,6 +102,22 @@ def test_tiny_jobs_are_solved_and_bounded_as_brute_force_says(
     assert proof.bound(plan.cost).cost <= optimum
 
 
+@pytest.mark.parametrize(
+    ("set_up", "needs"), [("0.3", [8, 5, 4]), ("1", [4, 6, 3]), ("2", [8, 4, 5]), ("2", [5, 5, 6, 1])]
+)
+def test_looking_beyond_the_layouts_tried_proves_the_optimum_for_any_number(
+    set_up: str, needs: list[int]
+) -> None:
+    problem = slots(needs, 2, row_of(2, (1, "5"), set_up=set_up))
+    optimum = brute_force(needs, 2, problem.prices.of_plan, 3)
+    proof = Proof(problem, rows_for(problem), most_layouts=1)
+    # No plan as cheap as the cheapest is known yet.
+    upper = 10 * optimum
+    assert proof.bound_for_any(upper).cost < optimum
+    proof.look_beyond(upper, lambda: False)
+    assert proof.bound_for_any(upper).cost == optimum
+
+
 @pytest.mark.parametrize(("templates", "pressings"), [(1, 550), (2, 418), (3, 408)])
 def test_template_design_reaches_the_published_optimum(templates: int, pressings: int) -> None:
     # CSPLib problem 002, cat food: 9 slots, 7 variations (Proll & Smith, INFORMS J. on Computing 10(3),
