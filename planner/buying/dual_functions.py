@@ -14,7 +14,7 @@ from functools import cached_property
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.buying.solver import Programme, solve
+from planner.work.solver import Programme, solve
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

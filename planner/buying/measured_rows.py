@@ -14,7 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.buying.dual_functions import Line
-from planner.buying.solver import Programme, solve
+from planner.work.solver import Programme, solve
 
 Floats = NDArray[np.float64]
 Rows = NDArray[np.float64]

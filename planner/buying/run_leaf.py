@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from planner.buying.packer import Counts
 from planner.buying.run_lengths import Spread
-from planner.buying.solver import Outcome, Programme, solve
+from planner.work.solver import Outcome, Programme, solve
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

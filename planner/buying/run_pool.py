@@ -14,7 +14,7 @@ from planner.buying.effort import Effort
 from planner.buying.full_sheets import FullSheets
 from planner.buying.packer import Counts
 from planner.buying.run_plan import RunPlan, RunProblem
-from planner.buying.solver import Programme, solve
+from planner.work.solver import Programme, solve
 
 _MOST_COLUMNS = 120
 _SHARE = 0.15

@@ -18,7 +18,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.buying.capacity import Rows
-from planner.buying.solver import Programme, solve
+from planner.work.solver import Programme, solve
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

@@ -17,9 +17,9 @@ from planner.buying.capacity import Rows
 from planner.buying.exact_fit import Fits, Sides, exact_fit
 from planner.buying.packer import Counts, Packer
 from planner.buying.run_leaf import Verdict
-from planner.buying.solver import Outcome, Programme, solve
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.validate import faults
+from planner.work.solver import Outcome, Programme, solve
 
 Ints = NDArray[np.int64]
 Bools = NDArray[np.bool_]

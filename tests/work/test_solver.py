@@ -5,7 +5,7 @@ import sys
 
 import numpy as np
 
-from planner.buying.solver import Outcome, Programme, solve
+from planner.work.solver import Outcome, Programme, solve
 
 INF = float("inf")
 

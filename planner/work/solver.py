@@ -43,6 +43,8 @@ class Solution:
     """Empty unless a solution was found."""
     least: float
     """Proven lower bound on the costs; minus infinity where nothing was proven."""
+    worths: Floats
+    """What the costs rise by as each row asks for one more; empty where variables are whole."""
 
 
 def solve(programme: Programme, *, budget_s: float, most_nodes: int | None = None) -> Solution:
@@ -81,11 +83,13 @@ def solve(programme: Programme, *, budget_s: float, most_nodes: int | None = Non
     status = highs.getModelStatus()
     info = highs.getInfo()
     if status == highspy.HighsModelStatus.kOptimal:
-        values = np.array(highs.getSolution().col_value)
-        return Solution(Outcome.OPTIMAL, values, float(info.objective_function_value))
+        solution = highs.getSolution()
+        worths = np.array([] if programme.whole else solution.row_dual)
+        values = np.array(solution.col_value)
+        return Solution(Outcome.OPTIMAL, values, float(info.objective_function_value), worths)
     if status == highspy.HighsModelStatus.kInfeasible:
-        return Solution(Outcome.IMPOSSIBLE, np.zeros(0), np.inf)
+        return Solution(Outcome.IMPOSSIBLE, np.zeros(0), np.inf, np.zeros(0))
     least = float(info.mip_dual_bound) if programme.whole else -np.inf
     is_found = info.primal_solution_status == highspy.kSolutionStatusFeasible
     values = np.array(highs.getSolution().col_value) if is_found else np.zeros(0)
-    return Solution(Outcome.UNDECIDED, values, least)
+    return Solution(Outcome.UNDECIDED, values, least, np.zeros(0))
