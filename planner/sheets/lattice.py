@@ -29,6 +29,7 @@ _FINEST_MM = 0.25
 _FREE_DEG = tuple(range(0, 360, 30))
 """Angles tried for pieces that may stand at any."""
 
+_Floats = npt.NDArray[np.float64]
 Spot = tuple[int, int, int]
 """A stamp's number, the row and the column of its top left corner."""
 
@@ -45,6 +46,59 @@ class _Stamp:
     """The last row and column at which it is still on the sheet."""
     places: tuple[int, int]
     """The places up to those, counted down row by row and across column by column."""
+    base: int = -1
+    """Which upright one this is, -1 for what is pinned,"""
+    quarters: int = 0
+    """and how often that was turned by a quarter."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Upright:
+    """A grown outline before it is turned by quarters, in a box of whole rows and columns.
+
+    In whole cells a turned pair is in each other's way just where the upright pair is, turned.
+    """
+
+    corners: _Floats
+    """(column, row) from the box's top left."""
+    box: tuple[int, int]
+
+    def turned(self, quarters: int) -> "_Upright":
+        """The outline and its box turned clockwise."""
+        corners, box = self.corners, self.box
+        for _ in range(quarters):
+            corners = np.column_stack((box[0] - corners[:, 1], corners[:, 0]))
+            box = box[1], box[0]
+        return _Upright(corners, box)
+
+
+@dataclass(frozen=True, slots=True)
+class _Taken:
+    """Moves of one stamp against another, from a first row and column on, and whether they overlap there."""
+
+    row: int
+    column: int
+    cells: npt.NDArray[np.bool_]
+
+    def turned(self, ones: tuple[int, int], others: tuple[int, int], quarters: int) -> "_Taken":
+        """The same for the pair turned clockwise, given both upright boxes."""
+        row, column, cells = self.row, self.column, self.cells
+        for _ in range(quarters):
+            row, column = column, ones[0] - others[0] - (row + cells.shape[0] - 1)
+            cells = cells.T[:, ::-1]
+            ones, others = (ones[1], ones[0]), (others[1], others[0])
+        return _Taken(row, column, cells)
+
+    def swapped(self) -> "_Taken":
+        """Moves of the one against the other instead."""
+        rows, columns = self.cells.shape
+        return _Taken(1 - self.row - rows, 1 - self.column - columns, self.cells[::-1, ::-1])
+
+    def within(self, first: tuple[int, int], last: tuple[int, int]) -> "_Taken":
+        """Only the moves between two."""
+        row, column = max(self.row, first[0]), max(self.column, first[1])
+        cells = self.cells[row - self.row : max(0, last[0] + 1 - self.row)]
+        return _Taken(row, column, cells[:, column - self.column : max(0, last[1] + 1 - self.column)])
 
 
 class Lattice:
@@ -62,15 +116,17 @@ class Lattice:
         # One place more than there is room for keeps a row's end apart from the next row's beginning.
         self.strides = floor(self._columns) + 2, floor(self._rows) + 2
         self.stamps: list[_Stamp] = []
+        self._uprights: list[_Upright] = []
         self.stamps_of = {piece.key: self._stamped(piece) for piece in pieces}
         self._blocked: tuple[dict[tuple[int, int], tuple[int, int]], ...] = ({}, {})
+        self._taken: dict[tuple[int, int, int], _Taken] = {}
 
     def fixed(self, shape: Polygon) -> Spot:
         """Where a shape that stays as it lies is on the lattice."""
         grown = shape.buffer(self._gap_mm / 2)
         assert isinstance(grown, Polygon)
         # In cells from the sheet's corner, so it counts as moved by nothing.
-        lying = self._contour(grown, (self._start_mm, self._start_mm))
+        lying = contour((np.array(corners_of(grown)) - self._start_mm) / self._cell_mm)
         self.stamps.append(_Stamp("", 0.0, lying, (0, 0), (0, 0), (0, 0)))
         return len(self.stamps) - 1, 0, 0
 
@@ -87,48 +143,92 @@ class Lattice:
         """The places that a stamp takes from another, and how far the first is from the one's own."""
         known = self._blocked[is_across]
         if (one, other) not in known:
-            self._work_out(one, other)
+            a, b = self.stamps[one], self.stamps[other]
+            taken = self._between(a, b).within((-a.last[0], -a.last[1]), b.last)
+            stride = self.strides[is_across]
+            if is_across:
+                known[one, other] = _number(taken.cells.T, stride), taken.column * stride + taken.row
+            else:
+                known[one, other] = _number(taken.cells, stride), taken.row * stride + taken.column
         return known[one, other]
 
     def _stamped(self, piece: Piece) -> list[int]:
-        """The piece at each angle at which it fits on the sheet at all."""
+        """The piece at each angle at which it fits on the sheet at all, those that look alike once."""
         middle = piece.width_mm / 2, piece.height_mm / 2
-        upright = Polygon(grown_outline(piece, self._gap_mm))
+        grown = Polygon(grown_outline(piece, self._gap_mm))
+        bases: dict[float, tuple[int, tuple[float, float]]] = {}
+        seen: set[frozenset[tuple[float, float]]] = set()
         numbers = []
         for angle in angles_of(piece) or _FREE_DEG:
-            turned = affinity.rotate(upright, angle, origin=middle)
-            left, top, _, _ = turned.bounds
-            shape = self._contour(turned, (left, top))
-            last = floor(self._rows - shape.rows + 1e-6), floor(self._columns - shape.columns + 1e-6)
-            if min(last) < 0:
+            quarters, rest = int(angle // 90) % 4, angle % 90
+            if rest not in bases:
+                bases[rest] = self._upright(grown, rest, middle)
+            base, away = bases[rest]
+            turned = self._uprights[base].turned(quarters)
+            if not self._fits(turned.corners):
+                # Its box of whole cells may be what is too large for the room.
+                quarters, (base, away) = 0, self._upright(grown, angle, middle)
+                turned = self._uprights[base]
+            look = turned.corners - turned.corners.min(axis=0)
+            alike = frozenset((round(float(x), 6), round(float(y), 6)) for x, y in look)
+            if alike in seen or not self._fits(turned.corners):
                 continue
-            free = np.ones((last[0] + 1, last[1] + 1), dtype=bool)
-            places = _number(free, self.strides[False]), _number(free.T, self.strides[True])
+            seen.add(alike)
             numbers.append(len(self.stamps))
-            away = middle[0] - left, middle[1] - top
-            self.stamps.append(_Stamp(piece.key, float(angle), shape, away, last, places))
+            self.stamps.append(self._stamp(piece.key, float(angle), base, quarters, away))
         return numbers
 
-    def _contour(self, shape: Polygon, corner: tuple[float, float]) -> Contour:
-        cell = self._cell_mm
-        return contour([((x - corner[0]) / cell, (y - corner[1]) / cell) for x, y in corners_of(shape)])
+    def _upright(
+        self, grown: Polygon, angle: float, middle: tuple[float, float]
+    ) -> tuple[int, tuple[float, float]]:
+        """The number of a new upright outline, and where the piece's middle lies from its box's top left."""
+        shape = affinity.rotate(grown, angle, origin=middle)
+        left, top, _, _ = shape.bounds
+        corners = (np.array(corners_of(shape)) - (left, top)) / self._cell_mm
+        columns, rows = np.ceil(corners.max(axis=0) - 1e-6).astype(int).tolist()
+        self._uprights.append(_Upright(corners, (rows, columns)))
+        return len(self._uprights) - 1, (middle[0] - left, middle[1] - top)
 
-    def _work_out(self, one: int, other: int) -> None:
-        """Both ways round and in both directions, since all are one look at the outlines."""
-        a, b = self.stamps[one], self.stamps[other]
-        rows, columns = (
-            _moves(a.contour.starts[:, axis], float(b.contour.starts[:, axis].max()), a.last[at], b.last[at])
-            for at, axis in ((0, 1), (1, 0))
-        )
-        taken = overlaps(a.contour, b.contour, rows, columns)
-        self._keep(one, other, taken, rows.start, columns.start)
-        if one != other:
-            self._keep(other, one, taken[::-1, ::-1], 1 - rows.stop, 1 - columns.stop)
+    def _fits(self, corners: _Floats) -> bool:
+        columns, rows = corners.max(axis=0)
+        return bool(rows <= self._rows + 1e-6 and columns <= self._columns + 1e-6)
 
-    def _keep(self, one: int, other: int, taken: npt.NDArray[np.bool_], row: int, column: int) -> None:
-        downwards, across = self.strides
-        self._blocked[False][one, other] = _number(taken, downwards), row * downwards + column
-        self._blocked[True][one, other] = _number(taken.T, across), column * across + row
+    def _stamp(self, key: str, angle: float, base: int, quarters: int, away: tuple[float, float]) -> _Stamp:
+        upright = self._uprights[base]
+        box = upright.box
+        for _ in range(quarters):
+            away = box[0] * self._cell_mm - away[1], away[0]
+            box = box[1], box[0]
+        shape = contour(upright.turned(quarters).corners)
+        last = floor(self._rows - shape.rows + 1e-6), floor(self._columns - shape.columns + 1e-6)
+        free = np.ones((last[0] + 1, last[1] + 1), dtype=bool)
+        places = _number(free, self.strides[False]), _number(free.T, self.strides[True])
+        return _Stamp(key, angle, shape, away, last, places, base, quarters)
+
+    def _between(self, a: _Stamp, b: _Stamp) -> _Taken:
+        """Moves of b against a, all of them that keep both on the sheet among them."""
+        if a.base > b.base >= 0:
+            return self._between(b, a).swapped()
+        if min(a.base, b.base) < 0:
+            return _taken(a.contour, b.contour, a.last, b.last)
+        relative = (b.quarters - a.quarters) % 4
+        one, other = self._uprights[a.base], self._uprights[b.base]
+        key = a.base, b.base, relative
+        if key not in self._taken:
+            turned = other.turned(relative)
+            # Turned, the sheet's longer side may run either way.
+            side = floor(max(self._rows, self._columns))
+            lasts = [(max(0, side - box[0] + 1), max(0, side - box[1] + 1)) for box in (one.box, turned.box)]
+            self._taken[key] = _taken(contour(one.corners), contour(turned.corners), *lasts)
+        return self._taken[key].turned(one.box, other.turned(relative).box, a.quarters)
+
+
+def _taken(one: Contour, other: Contour, ones_last: tuple[int, int], others_last: tuple[int, int]) -> _Taken:
+    rows, columns = (
+        _moves(one.starts[:, axis], float(other.starts[:, axis].max()), ones_last[at], others_last[at])
+        for at, axis in ((0, 1), (1, 0))
+    )
+    return _Taken(rows.start, columns.start, overlaps(one, other, rows, columns))
 
 
 def _moves(ones: npt.NDArray[np.float64], others_length: float, ones_last: int, others_last: int) -> range:
@@ -191,6 +291,8 @@ class Bed:
 
     def take_back(self, count: int) -> None:
         """As it was before the last so many were laid down."""
+        if not count:
+            return
         del self._laid[len(self._laid) - count :]
         self._free.clear()
         self._full.clear()

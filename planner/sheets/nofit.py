@@ -47,7 +47,7 @@ class Contour:
         return float(self.starts[:, 1].max())
 
 
-def contour(corners: Sequence[tuple[float, float]]) -> Contour:
+def contour(corners: Sequence[tuple[float, float]] | _Floats) -> Contour:
     """The contour of a polygon that does not cross itself, given as (column, row) in cells."""
     starts = np.array(corners, dtype=np.float64)
     across, down = starts.T
@@ -82,7 +82,9 @@ def overlaps(one: Contour, other: Contour, rows: range, columns: range) -> npt.N
     wide = len(columns) + 1
     crossed = np.bincount(row * wide + column, weights=signs[edge], minlength=len(rows) * wide)
     # From the left each row winds in by a negative crossing and out by a positive one.
-    return np.cumsum(crossed.reshape(len(rows), wide), axis=1)[:, :-1] < -0.5
+    # Bytes are enough: only their sum must not run over, and nothing winds so often.
+    wound = np.cumsum(crossed.reshape(len(rows), wide).astype(np.int8), axis=1, dtype=np.int8)
+    return wound[:, :-1] < 0
 
 
 def _convolution(one: Contour, other: Contour) -> tuple[_Floats, _Floats, _Whole]:

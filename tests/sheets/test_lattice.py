@@ -1,13 +1,16 @@
 """Sheets filled on a lattice keep to gap and margin, whatever lies there already."""
 
+from itertools import product
 from math import cos, pi, sin
 
+import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Way, placed_about
 from planner.sheets.lattice import Bed, Lattice, filled_around
+from planner.sheets.nofit import overlaps
 from planner.sheets.problem import Piece
 from planner.sheets.validate import faults, placed_outline
 
@@ -43,6 +46,39 @@ def test_what_is_laid_down_beside_something_pinned_is_sound(
     outlines = {piece.key: piece.outline for piece in pieces}
     layout = Layout(SHEET, (pinned, *placements))
     assert not faults(layout, gap_mm=gap_mm, margin_mm=4, way=Way.OUTLINE, outlines=outlines)
+
+
+@settings(max_examples=30, deadline=None)
+@given(star_pieces(), st.booleans())
+def test_turned_pairs_are_in_each_other_s_way_where_their_contours_overlap(
+    pieces: tuple[Piece, ...], is_across: bool
+) -> None:
+    lattice = Lattice(pieces, SHEET, gap_mm=2, margin_mm=4, cells=2000)
+    stride = lattice.strides[is_across]
+    for one, other in product(range(len(lattice.stamps)), repeat=2):
+        a, b = lattice.stamps[one], lattice.stamps[other]
+        rows, columns = (range(-a.last[axis], b.last[axis] + 1) for axis in (0, 1))
+        direct = overlaps(a.contour, b.contour, rows, columns)
+        places = {
+            (columns[c] * stride + rows[r]) if is_across else (rows[r] * stride + columns[c])
+            for r, c in np.argwhere(direct).tolist()
+        }
+        number, first = lattice.blocked(one, other, is_across)
+        assert {first + at for at in range(number.bit_length()) if number >> at & 1} == places
+
+
+def test_a_rectangle_is_not_tried_upside_down() -> None:
+    lattice = Lattice([Piece("card", 50, 40, 1), Piece("tile", 40, 40, 1)], SHEET, gap_mm=2, margin_mm=4)
+    assert [lattice.stamps[stamp].angle_deg for stamp in lattice.stamps_of["card"]] == [0, 90]
+    assert len(lattice.stamps_of["tile"]) == 1
+
+
+def test_a_piece_that_just_fits_turned_is_laid_turned() -> None:
+    # 102.2 mm are a bit more than 20 cells of 5 mm: a box of whole cells is too long for the room.
+    outline = ((0, 0), (30, 0), (30, 90), (0, 102.2))
+    long = Piece("long", 30, 102.2, 1, outline=outline, angles_deg=(90,))
+    lattice = Lattice([long], Size(102.3, 60), gap_mm=0, margin_mm=0, cells=246)
+    assert Bed(lattice, is_across=False).put("long")
 
 
 def test_rectangles_of_whole_cells_fill_a_sheet_exactly() -> None:
