@@ -5,9 +5,11 @@ into free rectangles: it sees the room that boxes hide. Where that is stuck, sin
 more on them than before.
 """
 
-from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from collections import Counter
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from itertools import combinations
+from math import ceil
 from random import Random
 
 from planner.measures.geometry import Size
@@ -15,6 +17,7 @@ from planner.measures.layout import Layout, Placement
 from planner.sheets.effort import Effort
 from planner.sheets.lattice import Bed, Lattice, Spot
 from planner.sheets.lots import Lot, Lots
+from planner.sheets.patterns import Patterns
 from planner.sheets.problem import Piece
 from planner.sheets.validate import is_sound, placed_outline
 
@@ -34,12 +37,25 @@ _IN_ROUND = 200
 """Attempts in a round of the effort; each takes about as long as a few of those with boxes."""
 _AFRESH = 0.5
 """Share of the effort for laying everything down anew."""
-_LATTICE_S = 1.5
-"""Time on the lattice before a sheet is nested."""
+_PATTERNS = 0.3
+"""Share of the effort for finding out which sheets to use how often,"""
+_FEW_SHEETS = 4
+"""where there are no fewer than this."""
+_PRICED, _ENOUGH, _STALE = 40, 8, 100
+"""Sheets tried before worths are told anew, sooner with so many good ones; and so often in vain."""
+_TURNED = 0.5
+"""How often the first lot on a blank sheet lies as chance has it, not as it reaches least far."""
+_POWERS = (0.5, 0.8, 1.0, 1.0, 1.2)
+"""A lot's worth is held against its area to this power, each as often as it is to be drawn."""
+_WHOLE, _WHOLE_S, _WHOLE_NODES = 0.1, 0.5, 500
+"""Share of the effort, time and branches at most for making numbers of sheets whole."""
+_LATTICE, _LATTICE_S = 0.3, 1.5
+"""Share of counted effort, or time, on the lattice before anything else is tried."""
 _WORTH_NESTING_S = 1.0
 """With less time than this the child process that nests would hardly have started."""
 _NESTING_S, _NESTING_EACH_S = 1.0, 0.1
 """Time to nest one sheet in: once, and for each piece."""
+_TINY = 1e-6
 _FULLEST = 0.95
 """More of a sheet than this is hardly ever covered."""
 
@@ -98,6 +114,9 @@ class Hollows:
         self._nest = nest
         self._vain: set[tuple[Lot, ...]] = set()
         """What could not be nested on one sheet."""
+        self._patterns: Patterns[_Filled] | None = None
+        self._is_priced_out = False
+        """Whether no more patterns were found that are worth it."""
 
     def run(
         self, layouts: Sequence[Layout], effort: Effort, found: Callable[[list[Layout]], None]
@@ -133,12 +152,24 @@ class Hollows:
         while unplaced and not effort.is_over():
             # What is nested depends on the clock: not where only rounds count.
             is_nesting = self._nest is not None and not effort.is_counted and effort.left_s > _WORTH_NESTING_S
-            part = effort.share(min(1.0, _LATTICE_S / effort.left_s) if is_nesting else 1.0)
+            has_patterns = self._may_repeat(sheets)
+            part = effort.share(self._on_lattice(effort) if is_nesting or has_patterns else 1.0)
+            if part.is_over():
+                part = effort.share(1.0)
             unplaced = self._ruined_and_recreated(sheets, unplaced, part)
             effort.spend(part)
+            if unplaced and has_patterns:
+                fewer = self._of_patterns(sheets, unplaced, effort)
+                if fewer is not None:
+                    sheets[:] = fewer
+                    return True
             if unplaced and is_nesting:
                 unplaced = self._nested_fuller(sheets, unplaced, effort)
         return not unplaced
+
+    def _on_lattice(self, effort: Effort) -> float:
+        """Share of the effort on the lattice before something else is tried."""
+        return _LATTICE if effort.is_counted else min(1.0, _LATTICE_S / max(_TINY, effort.left_s))
 
     def _emptiest(self, sheets: Sequence[_Filled]) -> _Filled:
         """Of those that may be taken away."""
@@ -157,6 +188,105 @@ class Hollows:
         if len(afresh) == len(sheets) and self._emptiest(afresh).area >= self._emptiest(sheets).area:
             return None
         return afresh
+
+    def _may_repeat(self, sheets: Sequence[_Filled]) -> bool:
+        """Whether patterns may do with fewer sheets: many are worth to be alike, and none holds a pin."""
+        if self._kept or len(sheets) < _FEW_SHEETS:
+            return False
+        if self._patterns is None:
+            return True
+        return not self._is_priced_out or self._patterns.least <= len(sheets) + _TINY
+
+    def _of_patterns(
+        self, before: Sequence[_Filled], unplaced: Sequence[Lot], effort: Effort
+    ) -> list[_Filled] | None:
+        """Everything on no more sheets than those, many of them alike; None where that was not found."""
+        patterns = self._known_patterns(before, unplaced)
+        if patterns is None:
+            return None
+        worths = patterns.worths()
+        in_vain = 0
+        part = effort.share(_PATTERNS)
+        while in_vain < _STALE and not part.is_over():
+            in_vain = 0 if self._priced(patterns, worths, part) else in_vain + 1
+            worths = patterns.worths()
+        effort.spend(part)
+        self._is_priced_out = in_vain == _STALE
+        if ceil(patterns.least - _TINY) > len(before):
+            return None
+        found = patterns.rounded()
+        if (found is None or len(found[0]) > len(before)) and not effort.is_over():
+            budget_s = effort.left_s if effort.is_counted else min(_WHOLE_S, _WHOLE * effort.left_s)
+            found = patterns.whole(budget_s=budget_s, most_nodes=_WHOLE_NODES)
+        return self._rid_of(*found) if found is not None and len(found[0]) <= len(before) else None
+
+    def _known_patterns(self, sheets: Sequence[_Filled], unplaced: Sequence[Lot]) -> Patterns[_Filled] | None:
+        """Those found before and the given ones, which hold every lot; None where the lattice has no room."""
+        known = [*sheets]
+        rest = [*unplaced]
+        while rest:
+            filled, left = self._packed(rest, _Filled((), (), 0.0), is_across=False)
+            if len(left) == len(rest):
+                return None
+            known.append(filled())
+            rest = left
+        if self._patterns is None:
+            self._patterns = Patterns(Counter(lot for sheet in known for lot in sheet.lots))
+        for sheet in known:
+            self._patterns.add(sheet.lots, sheet)
+        return self._patterns
+
+    def _priced(self, patterns: Patterns[_Filled], worths: Mapping[Lot, float], effort: Effort) -> bool:
+        """Whether sheets of more than one sheet's worth were found."""
+        chance, areas, wanted = self._random, self._lots.measures[0], patterns.wanted
+        best, most, found = _Filled((), (), 0.0), 0.0, 0
+        for _ in range(_PRICED):
+            if found == _ENOUGH or not effort.next_attempt(_IN_ROUND):
+                break
+            power, noise = chance.choice(_POWERS), chance.choice(_NOISE)
+            ranks = {lot: worths[lot] / areas[lot] ** power * chance.uniform(noise, 1) for lot in wanted}
+            ranked = sorted(wanted, key=lambda lot: (-ranks[lot], -areas[lot]))
+            stays = self._staying(best)
+            if not stays.lots and chance.random() < _TURNED:
+                stays = self._begun(ranked[0])
+            have = Counter(stays.lots)
+            order = [lot for lot in ranked for _ in range(wanted[lot] - have[lot])]
+            sheet = self._packed(order, stays, is_across=chance.random() < 0.5)[0]()
+            worth = sum(worths[lot] for lot in sheet.lots)
+            if worth >= most:
+                best, most = sheet, worth
+            if worth > 1 + _TINY and patterns.add(sheet.lots, sheet):
+                found += 1
+        return found > 0
+
+    def _begun(self, lot: Lot) -> _Filled:
+        """A sheet with the lot in its corner, lying as chance has it; blank for a lot of several pieces."""
+        stamps = self._lattice.stamps_of[lot[0]]
+        if len(lot) > 1 or not stamps:
+            return _Filled((), (), 0.0)
+        return _Filled((lot,), (), 0.0, spots=((self._random.choice(stamps), 0, 0),))
+
+    def _rid_of(self, sheets: Sequence[_Filled], surplus: Counter[Lot]) -> list[_Filled]:
+        """The sheets without what they hold too many, taken from the emptiest that hold it."""
+        rid = sorted((replace(sheet) for sheet in sheets), key=lambda sheet: sheet.area)
+        for lot, count in sorted(surplus.items()):
+            for sheet in rid:
+                while count and lot in sheet.lots:
+                    self._take_off(sheet, lot)
+                    count -= 1
+        return rid
+
+    def _take_off(self, sheet: _Filled, lot: Lot) -> None:
+        placements, spots = list(sheet.placements), list(sheet.spots)
+        for key in lot:
+            at = next(at for at, placement in enumerate(placements) if placement.print == key)
+            del placements[at]
+        if spots:
+            first = sum(len(other) for other in sheet.lots[: sheet.lots.index(lot)])
+            del spots[first : first + len(lot)]
+        sheet.lots = tuple(_without(sheet.lots, (lot,)))
+        sheet.placements, sheet.spots = tuple(placements), tuple(spots)
+        sheet.area -= self._lots.area((lot,))
 
     def _sheets(self, layouts: Sequence[Layout]) -> list[_Filled]:
         kept, own = layouts[: len(self._kept)], layouts[len(self._kept) :]

@@ -4,6 +4,7 @@ import multiprocessing
 import threading
 from dataclasses import replace
 from math import nan
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -324,3 +325,22 @@ def test_several_sheets_of_pennants_become_fewer_in_each_other_s_hollows() -> No
     assert_sound(request, answer)
     # Four boxes go on a sheet, and two pennants in little more than a box.
     assert answer.sheets < 4
+
+
+@pytest.mark.parametrize(("seed", "sheets"), [(3, 12), (5, 14), (7, 9)])
+def test_many_copies_of_few_pieces_go_on_sheets_that_repeat(seed: int, sheets: int) -> None:
+    chance = Random(seed)
+    pieces = []
+    for number in range(6):
+        w, h = chance.randint(40, 170), chance.randint(40, 170)
+        part = chance.choice((0.2, 0.35, 0.5))
+        corner = ((0, 0), (w, 0), (w, h * part), (w * part, h * part), (w * part, h), (0, h))
+        slanted = ((0, 0), (w * part, 0), (w, h), (w - w * part, h))
+        outline = chance.choice((((0, 0), (w, 0), (0, h)), corner, slanted))
+        pieces.append(Piece(str(number), w, h, chance.randint(8, 20), outline=outline))
+    request = Request(tuple(pieces), (FixedSheet(Size(240, 200)),), 2, 3, Way.OUTLINE, budget_s=60, rounds=4)
+    answer = arrange(request)
+    assert_sound(request, answer)
+    # Pieces moved from sheet to sheet alone end at one more in as many rounds.
+    assert answer.sheets == sheets
+    assert arrange(request) == answer
