@@ -93,13 +93,14 @@ def _bounded(
     printed = [Printed(layout.sheet, layout.runs) for layout in found.layouts]
     goods = total(line.amount for line in sheet_lines(table, printed, ask.currency))
     upper = coins_of(goods, ask.currency)
+    steps = effort.steps(for_each_round=500)
     is_on_one = len({layout.sheet for layout in found.layouts}) == 1 and bool(proofs)
     bounds = []
     for proof in proofs.values() if is_on_one else (_proof(ask, cheapest_of_all(sizes)),):
         within = len(found.layouts) <= proof.most_layouts
         if not within:
-            proof.look_beyond(upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
-        proof.run(lambda: upper, effort.until(1.0), most_nodes=effort.steps(for_each_round=500))
+            proof.look_beyond(lambda: upper, effort.until(1.0), most_nodes=steps)
+        proof.run(lambda: upper, effort.until(1.0), most_nodes=steps)
         bounds.append(proof.bound(upper) if within else proof.bound_for_any(upper))
     limits = [bound.most_layouts for bound in bounds if bound.most_layouts is not None]
     return replace(

@@ -21,6 +21,8 @@ Rows = NDArray[np.float64]
 
 _SAFE = 1e-9
 _ROUNDS = 20
+_PATIENCE = 6
+"""After so many rounds in which the rows ask for no more sheets than before, more rows are not looked for."""
 _STARTS = 3
 _TURNS = 3
 _BROKEN = 1e-6
@@ -82,17 +84,20 @@ def made_to_measure(places: Places, rows: Rows, needs: Floats) -> tuple[Rows, Ro
     """More rows by position, those of use; and the mean of all rows that asks for most sheets (one row)."""
     used = [int(np.argmax(rows @ np.tile(needs, 2)))]
     known = len(rows)
+    most, stale = 0.0, 0
     for _ in range(_ROUNDS):
-        new = _broken(places, _dealt(places, rows, needs, used))
-        if not len(new):
+        copies, sheets = _dealt(places, rows, needs, used)
+        most, stale = (sheets, 0) if sheets > most * (1 + _BROKEN) else (most, stale + 1)
+        new = _broken(places, copies)
+        if not len(new) or stale == _PATIENCE:
             break
         used += range(len(rows), len(rows) + len(new))
         rows = np.concatenate([rows, new])
     return rows[known:], _mean(places, rows[used], needs)
 
 
-def _dealt(places: Places, rows: Rows, needs: Floats, used: list[int]) -> Floats:
-    """Copies a sheet by position for the least number of sheets.
+def _dealt(places: Places, rows: Rows, needs: Floats, used: list[int]) -> tuple[Floats, float]:
+    """Copies a sheet by position for the least number of sheets, and that number.
 
     Rows that the answer breaks join those used until none is broken.
     """
@@ -119,7 +124,7 @@ def _dealt(places: Places, rows: Rows, needs: Floats, used: list[int]) -> Floats
         broken = np.argsort(-loads)[:_MOST_ADDED]
         new = [int(number) for number in broken if loads[number] > sheets * (1 + _BROKEN)]
         if not set(new) - set(used):
-            return copies / sheets
+            return copies / sheets, sheets
         used += sorted(set(new) - set(used))
 
 

@@ -104,20 +104,27 @@ class Proof:
         """A bound for any number of layouts, weaker where more layouts could help."""
         return RunBound(min(self.bound(upper).cost, max(0, self._cost_of_more())), None)
 
-    def look_beyond(self, upper: int, is_over: Callable[[], bool], *, most_nodes: int | None = None) -> None:
+    def look_beyond(
+        self,
+        upper: Callable[[], int],
+        is_over: Callable[[], bool],
+        *,
+        most_nodes: int | None = None,
+        propose: Propose | None = None,
+    ) -> None:
         """Find out more about plans with more layouts than are tried, and try more of them while that helps.
 
-        Meant for plans that have more layouts themselves.
+        Meant for plans that have more layouts themselves. The rest is as in `run`.
         """
         end = None if most_nodes is None else self.nodes + most_nodes
         while self._worths is not None and not is_over():
             self._least_of_more = self._worths.least_of_more(self.most_layouts + 1, is_over)
             beyond = self._cost_of_more()
-            if beyond >= upper or self.most_layouts >= _MOST_LAYOUTS:
+            if beyond >= upper() or self.most_layouts >= _MOST_LAYOUTS:
                 return
             left = None if end is None else end - self.nodes
-            self.run(lambda: upper, is_over, most_nodes=left, enough=beyond)
-            if self.bound(upper).cost <= beyond:
+            self.run(upper, is_over, most_nodes=left, propose=propose, enough=beyond)
+            if self.bound(upper()).cost <= beyond:
                 return
             self.most_layouts += 1
             self._start(self.most_layouts)

@@ -104,17 +104,17 @@ def _proven(search: RunSearch, proof: Proof | None, effort: Effort, end: float) 
     """Whether nothing is known to be cheaper, unless perhaps plans with more layouts than designs."""
     if proof is None:
         return False
-    search.is_over = effort.until(end)
+
+    def upper() -> int:
+        return search.cheapest.cost
+
+    steps = effort.steps(for_each_round=200)
     search.judge = proof.judge
     if len(search.cheapest.runs) > proof.most_layouts:
-        steps = effort.steps(for_each_round=200)
-        proof.look_beyond(search.cheapest.cost, effort.lasting(_BEYOND_SHARE, end), most_nodes=steps)
-    proof.run(
-        lambda: search.cheapest.cost,
-        search.is_over,
-        most_nodes=effort.steps(for_each_round=200),
-        propose=search.propose,
-    )
+        search.is_over = effort.lasting(_BEYOND_SHARE, end)
+        proof.look_beyond(upper, search.is_over, most_nodes=steps, propose=search.propose)
+    search.is_over = effort.until(end)
+    proof.run(upper, search.is_over, most_nodes=steps, propose=search.propose)
     bound = proof.bound(search.cheapest.cost)
     is_enough = bound.most_layouts is None or bound.most_layouts >= len(search.problem.needs)
     return is_enough and bound.cost >= search.cheapest.cost

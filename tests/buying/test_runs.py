@@ -114,7 +114,7 @@ def test_looking_beyond_the_layouts_tried_proves_the_optimum_for_any_number(
     # No plan as cheap as the cheapest is known yet.
     upper = 10 * optimum
     assert proof.bound_for_any(upper).cost < optimum
-    proof.look_beyond(upper, lambda: False)
+    proof.look_beyond(lambda: upper, lambda: False)
     assert proof.bound_for_any(upper).cost == optimum
 
 
