@@ -7,7 +7,7 @@ from PySide6.QtCore import QObject, Qt, Signal, Slot
 from planner.artwork.facts import ArtworkFacts
 from planner.buying.purchase import Order, Purchase
 from planner.job import edits
-from planner.job.document import Job
+from planner.job.document import Arranged, Job
 from planner.job.pieces import needed_pieces
 from planner.measures.layout import Layout
 from planner.plan.ordering import arrange_job
@@ -93,7 +93,11 @@ class Arranging(QObject):
         if needed_pieces(now) != needed_pieces(asked) or _offers(now) != _offers(asked):
             self._foot.warn(wording.JOB_CHANGED)
             return
-        self._desk.apply(steps.ARRANGE, edits.set_fields(now, arranged=arranged.arranged))
+        after = edits.set_fields(now, arranged=arranged.arranged)
+        if _without_bounds(now) == _without_bounds(after):
+            self._desk.amend(after)
+        else:
+            self._desk.apply(steps.ARRANGE, after)
         self.arranged.emit(_layouts(now) != _layouts(arranged))
 
     def _failed(self, error: Exception) -> None:
@@ -109,6 +113,10 @@ class Arranging(QObject):
 
 def _layouts(job: Job) -> dict[str, tuple[Layout, ...]]:
     return {accepted.offer: accepted.layouts for accepted in job.arranged}
+
+
+def _without_bounds(job: Job) -> tuple[Arranged, ...]:
+    return tuple(accepted.model_copy(update={"bound": None}) for accepted in job.arranged)
 
 
 def _offers(job: Job) -> tuple[str | None, ...]:

@@ -69,6 +69,11 @@ class Desk(QObject):
         if after != self._job:
             self.undo_stack.push(_Step(title, self._job, after, gesture, self._set_job))
 
+    def amend(self, after: Job) -> None:
+        """Make `after` the job without a step: for what differs in nothing that undoing could show."""
+        if after != self._job:
+            self._set_job(after)
+
     def apply_with_shop(self, title: str, after: Job, **fields: Any) -> None:
         """Make `after` the job and change fields of the shop book with it, as one undo step."""
         self.undo_stack.push(_ShopStep(title, self, after, fields))

@@ -6,7 +6,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 from pytestqt.qtbot import QtBot
 
-from planner.job.edits import add_print, layouts_at
+from planner.job.edits import add_print, layouts_at, set_fields
 from planner.measures.layout import Layout
 from planner.shop.document import changed
 from planner.window.sheet.items import PieceItem
@@ -188,6 +188,26 @@ def test_where_a_search_finds_nothing_better_the_sheets_stay_and_it_is_said(
     job_rig.settle(qtbot)
     assert shown(job_rig) == before
     assert window.foot.text.text().startswith("No better sheets were found; yours stay as they are: ")
+
+
+def test_arranging_again_to_the_same_sheets_is_no_step_and_proves_what_it_can(
+    job_rig: Rig, qtbot: QtBot
+) -> None:
+    job_rig.window.arrange()
+    job_rig.settle(qtbot)
+    job, stack = job_rig.desk.job, job_rig.desk.undo_stack
+    job_rig.desk.amend(
+        set_fields(
+            job, arranged=tuple(accepted.model_copy(update={"bound": None}) for accepted in job.arranged)
+        )
+    )
+    steps = stack.count()
+    job_rig.window.arrange()
+    job_rig.settle(qtbot)
+    assert all(accepted.bound for accepted in job_rig.desk.job.arranged)
+    assert stack.count() == steps
+    stack.undo()
+    assert job_rig.desk.job.arranged == ()
 
 
 def test_every_part_of_the_canvas_has_a_name_for_screen_readers(job_rig: Rig) -> None:
