@@ -34,6 +34,7 @@ def main() -> None:
         part, parts = arguments.part
         instances = instances[:: arguments.every][part - 1 :: parts][: arguments.limit]
         shapes = _shapes(arguments.shapes or path.parent / "strip_irregular.json", arguments.way)
+        shapes = shapes[arguments.first_shape :] + shapes[: arguments.first_shape]
         jobs = [
             (instance, Way(arguments.way), arguments.seconds, arguments.seed, shapes)
             for instance in instances
@@ -60,6 +61,9 @@ def _arguments() -> argparse.Namespace:
     parser.add_argument("--workers", type=int, default=1, help="processes at once")
     parser.add_argument(
         "--shapes", type=Path, help="outlines for fixed sheets; strip_irregular.json beside the set else"
+    )
+    parser.add_argument(
+        "--first-shape", type=int, default=0, metavar="N", help="give the first size the N-th of them, from 0"
     )
     parser.add_argument("--seed", type=int, default=0)
     parser.add_argument("--verbose", action="store_true", help="also one line an instance")

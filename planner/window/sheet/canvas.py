@@ -71,6 +71,8 @@ class Canvas(BenchView):
         self._pressed = QPoint()
         self._drag: Drag | None = None
         self._band_keeps: list[PieceItem] = []
+        self._let_go_on: PieceItem | None = None
+        """Of several chosen pieces the one pressed: chosen alone unless they are dragged."""
         self._space = False
         self._band = QRubberBand(QRubberBand.Shape.Rectangle, self.viewport())
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -179,6 +181,7 @@ class Canvas(BenchView):
             self.choice_changed.emit()
             return
         self._hand = _Hand.WAITING
+        self._let_go_on = None if more else piece
         if more:
             self.choose([p for p in chosen if p is not piece] if piece.chosen else [*chosen, piece])
         elif not piece.chosen:
@@ -221,6 +224,8 @@ class Canvas(BenchView):
         self._hand, self._drag = _Hand.NOTHING, None
         self._band.hide()
         self._show_cursor()
+        if hand is _Hand.WAITING and self._let_go_on is not None and len(self.bench.chosen()) > 1:
+            self.choose([self._let_go_on])
         if hand is _Hand.DRAGGING and drag is not None:
             self.bench.show_guides(None, ())
             if drag.is_moved:

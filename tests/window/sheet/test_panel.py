@@ -140,6 +140,14 @@ def test_several_chosen_by_a_band_move_together(table: Table) -> None:
     assert not placements[2].pinned
 
 
+def test_a_click_on_one_of_several_chosen_pieces_chooses_it_alone(table: Table) -> None:
+    table.drag(table.at(0, 8, 8), table.at(0, 240, 180))
+    QTest.mouseClick(table.panel.canvas.viewport(), LEFT, PLAIN, table.at(0, 180, 120))
+    assert [piece.ref for piece in table.panel.bench.chosen()] == [Ref(0, 1)]
+    QTest.mouseClick(table.panel.canvas.viewport(), LEFT, SHIFT, table.at(0, 50, 40))
+    assert {piece.ref for piece in table.panel.bench.chosen()} == {Ref(0, 0), Ref(0, 1)}
+
+
 def test_a_piece_dropped_on_another_sheet_goes_over_to_it(table: Table) -> None:
     table.drag(table.at(0, 180, 120), table.at(1, 60, 60))
     layouts = table.last()
