@@ -50,6 +50,8 @@ _NOISE = 1e-7
 _COIN = 0.01
 """Less than this above a whole coin is floating point."""
 _MOST_LAYOUTS = 12
+_WORTH_LEARNING = 1.005
+"""How much dearer the cheapest ranges become before better worths are found for them."""
 _LEAF_S = 0.25
 """What judging a single tuple of runs may take."""
 
@@ -214,7 +216,7 @@ class Proof:
     def _learn(self, node: _Node) -> None:
         """Find better worths about the cheapest ranges, where those known tell little more than before."""
         cost, _, low, high = node
-        if self._worths is not None and self._learnt.get(len(low), -1) < cost:
+        if self._worths is not None and self._learnt.get(len(low), -1) * _WORTH_LEARNING < cost:
             self._worths.learn(low, high)
             self._learnt[len(low)] = cost
 
@@ -332,13 +334,19 @@ def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:
     # Above the rows of the needs, zeros for what runs exceed them by.
     above = int(min(runs.max(), longest))
     least = np.zeros((above + longest + 1, many))
-    flat, added = least.reshape(-1), weights.T.copy()
+    flat, added = least.reshape(-1), weights.T[:, None, :]
+    # No need up to the shortest run's length depends on another one of these: they are found at once.
+    together = int(min(runs.min(), longest))
     rest = (above - np.minimum(runs, above).T) * many + np.arange(many)
-    found = np.empty_like(added)
-    for need in range(1, longest + 1):
-        flat[need * many :].take(rest, out=found, mode="clip")
+    places = rest[:, None, :] + np.arange(together)[:, None] * many
+    found = np.empty(places.shape)
+    for need in range(1, longest + 1, together):
+        count = min(together, longest + 1 - need)
+        if count < together:
+            places, found = places[:, :count].copy(), found[:, :count].copy()
+        flat[need * many :].take(places, out=found, mode="clip")
         np.add(found, added, out=found)
-        np.minimum.reduce(found, axis=0, out=least[above + need])
+        np.minimum.reduce(found, axis=0, out=least[above + need : above + need + count])
     return least[above + needs].T
 
 
