@@ -11,10 +11,15 @@ from random import Random
 import numpy as np
 
 from planner.buying.packer import Counts
+from planner.buying.run_alike import PartSearch
 from planner.buying.run_leaf import LeafJudge
 from planner.buying.run_lengths import Floats, Ints, Spread
 from planner.buying.run_plan import RunPlan, RunProblem
 from planner.buying.run_polish import Polisher
+
+_PART_STEPS = 60_000
+_HEATS = (0.01, 0.003, 0.002, 0.02, 0.005, 0.001)
+"""Cold annealing keeps to the number of layouts that it begins with, hot annealing finds better ones."""
 
 Told = Callable[[RunPlan], None]
 Runs = tuple[int, ...]
@@ -37,6 +42,8 @@ class RunSearch:
         self.loads: Floats = (np.array(packer.shares) + 1.0 / self.most) / 2
         self._fullness: dict[Runs, float] = {}
         self._chains: list[RunPlan] = []
+        partings = PartSearch(problem, self.random) if packer.is_of_one_kind else None
+        self._partings = partings if partings is not None and partings.is_possible else None
         self.best: RunPlan | None = None
         self.judge: LeafJudge | None = None
         """Spreads wants exactly where one is at hand."""
@@ -165,7 +172,7 @@ class RunSearch:
             rounds = None if rounds is None else rounds - 1
 
     def anneal(self, starts: Sequence[RunPlan], rounds: int | None) -> None:
-        """Many small changes from every start in turn, for problems in which packing is no question."""
+        """Many small changes from every start in turn, and where packing is no question from new partings."""
         slack = (0.02, 0.05, 0.01, 0.1)
         # Every start goes on from where it got: what begins worse may end better.
         chains = self._chains or [self.cheapest, *sorted(starts, key=lambda plan: plan.cost)[:5]]
@@ -174,16 +181,23 @@ class RunSearch:
         while not self.is_over() and (rounds is None or number < rounds):
             # The best plan every other time.
             at = 0 if number % 2 == 0 or len(chains) == 1 else 1 + (number // 2) % (len(chains) - 1)
-            polisher = Polisher(self.problem, chains[at], self.random)
-            polisher.run(
-                600 if self.problem.packer.is_of_one_kind else 250,
-                self.is_over,
-                slack[number % len(slack)],
-            )
-            chains[at] = polisher.best
+            start = chains[at]
+            if self._partings is not None and number % 4 == 3:
+                start = self._parted_anew(number // 4)
+            polisher = Polisher(self.problem, start, self.random)
+            polisher.run(600 if self._partings else 250, self.is_over, slack[number % len(slack)])
+            if start is chains[at] or polisher.best.cost < chains[at].cost:
+                chains[at] = polisher.best
             if self.offer(polisher.best):
                 chains[0] = self.cheapest
             number += 1
+
+    def _parted_anew(self, number: int) -> RunPlan:
+        """What annealing a parting finds, from the best plan every other time, at different heats."""
+        assert self._partings is not None
+        start = self.cheapest if number % 2 else None
+        heat = _HEATS[number % len(_HEATS)]
+        return self._partings.annealed(start, steps=_PART_STEPS, heat=heat, is_over=self.is_over)
 
     def improve(self, starts: Sequence[RunPlan], steps: int | None) -> None:
         """Walks over runs and small changes in turn, at several guesses of how full sheets can be."""

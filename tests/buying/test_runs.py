@@ -2,7 +2,6 @@
 
 import itertools
 from decimal import Decimal
-from functools import cache
 
 import numpy as np
 import pytest
@@ -18,7 +17,7 @@ from planner.buying.purchase import Order
 from planner.buying.run_bound import Proof, least_copies
 from planner.buying.run_engine import search_runs
 from planner.buying.run_leaf import LeafJudge
-from planner.buying.run_plan import RunPlan, RunProblem, one_layout_a_design, one_mixed_layout
+from planner.buying.run_plan import RunProblem, one_layout_a_design, one_mixed_layout
 from planner.buying.run_pool import recombined
 from planner.buying.run_prices import run_prices
 from planner.buying.wants import Want
@@ -28,61 +27,17 @@ from planner.sheets.validate import faults
 from planner.shop.book import Spares
 from planner.shop.prices import BySheet, CountedBy, SheetPrice
 from tests.buying.offers import SHEET, an_offer, breaks, by_sheet, inches, needed
+from tests.buying.places import assert_sound, brute_force, row_of, slots
 
 D = Decimal
 EXACT = Spares(count=0)
 STEPS = ((1, "18"), (6, "12.50"), (12, "9.25"), (24, "7.10"), (50, "5.60"))
 
 
-def slots(needs: list[int], places: int, table: BySheet, most_layouts: int | None = None) -> RunProblem:
-    """Designs of one size on a sheet with so many places in a row."""
-    wants = tuple(Want(str(n), str(n), Size(10, 10), need, 0) for n, need in enumerate(needs))
-    packer = Packer(wants, table.sheets[0].size, gap_mm=0, margin_mm=0, way=Way.LOOSE, budget_s=10)
-    return RunProblem(tuple(needs), packer, run_prices(table, "USD")[0], most_layouts)
-
-
-def row_of(places: int, *steps: tuple[float, str], **fields: object) -> BySheet:
-    return by_sheet(*steps, size=Size(10.0 * places, 10.0), **fields)  # type: ignore[arg-type]
-
-
 def rows_for(problem: RunProblem) -> object:
     return capacity_rows(
         problem.packer.wants, problem.packer.sheet, gap_mm=0, margin_mm=0, way=problem.packer.way
     )
-
-
-def assert_sound(problem: RunProblem, plan: RunPlan) -> None:
-    for number, need in enumerate(problem.needs):
-        assert sum(run * column[number] for run, column in zip(plan.runs, plan.counts, strict=True)) >= need
-    for column, layout in zip(plan.counts, plan.layouts, strict=True):
-        assert not faults(layout, gap_mm=0, margin_mm=0, way=problem.packer.way)
-        for number, want in enumerate(problem.packer.wants):
-            assert layout.count_of(want.key) == column[number]
-
-
-def brute_force(needs: list[int], places: int, cost_of: object, most_layouts: int) -> int:
-    """The cheapest of all plans, every layout and every run tried; for a handful of places only."""
-    columns = [c for c in itertools.product(range(places + 1), repeat=len(needs)) if 0 < sum(c) <= places]
-    best = 10**9
-
-    @cache
-    def covers(chosen: tuple[tuple[int, ...], ...], runs: tuple[int, ...]) -> bool:
-        made = [sum(r * c[n] for r, c in zip(runs, chosen, strict=True)) for n in range(len(needs))]
-        return all(m >= q for m, q in zip(made, needs, strict=True))
-
-    for layouts in range(1, most_layouts + 1):
-        tuples = sorted(
-            itertools.combinations_with_replacement(range(1, max(needs) + 1), layouts),
-            key=cost_of,  # type: ignore[arg-type]
-        )
-        for runs in tuples:
-            cost = cost_of(runs)  # type: ignore[operator]
-            if cost >= best:
-                break
-            if any(covers(chosen, runs) for chosen in itertools.product(columns, repeat=layouts)):
-                best = cost
-                break
-    return best
 
 
 @pytest.mark.parametrize("counted_by", list(CountedBy))
