@@ -23,6 +23,8 @@ from planner.sheets.validate import is_sound, placed_outline
 
 _MOST_CORNERS = 40
 _FINEST_MM = 0.05
+WORKERS = max(1, min(4, os.cpu_count() or 1))
+"""Threads that search at once."""
 _ROOM_MM = 0.001
 """An outline exactly as high as the strip makes spyrrow panic."""
 
@@ -55,10 +57,9 @@ def nested(nesting: Nesting, sheet: Size, effort: Effort) -> Generator[Layout, N
     width = sheet.width_mm - 2 * nesting.margin_mm + nesting.gap_mm + _ROOM_MM
     context = multiprocessing.get_context("spawn")
     ours, theirs = context.Pipe(duplex=False)
-    workers = max(1, min(4, os.cpu_count() or 1))
     seconds = max(1, ceil(effort.left_s))
     child = context.Process(
-        target=search, args=(theirs, width, items, seconds, nesting.seed, workers), daemon=True
+        target=search, args=(theirs, width, items, seconds, nesting.seed, WORKERS), daemon=True
     )
     child.start()
     theirs.close()

@@ -7,6 +7,7 @@ import spyrrow
 
 from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement, Way
+from planner.sheets.nest import WORKERS
 from planner.sheets.validate import faults
 
 _MAXRECTS = (rectpack.MaxRectsBssf, rectpack.MaxRectsBaf, rectpack.MaxRectsBlsf, rectpack.MaxRectsBl)
@@ -68,7 +69,7 @@ def rectpack_height(items: list[list[int]], width: int, longest: int) -> int:
 
 
 def spyrrow_width(instance: dict[str, Any], seconds: float, seed: int) -> float:
-    """Strip length found by the nesting library alone, with one worker as here."""
+    """Strip length found by the nesting library alone, with as many workers as here."""
     items = [
         spyrrow.Item(
             str(item["id"]),
@@ -80,6 +81,9 @@ def spyrrow_width(instance: dict[str, Any], seconds: float, seed: int) -> float:
     ]
     strip = spyrrow.StripPackingInstance("strip", strip_height=instance["strip_height"], items=items)
     config = spyrrow.StripPackingConfig(
-        early_termination=False, total_computation_time=max(1, round(seconds)), num_workers=1, seed=seed
+        early_termination=False,
+        total_computation_time=max(1, round(seconds)),
+        num_workers=WORKERS,
+        seed=seed,
     )
     return float(strip.solve(config).width)
