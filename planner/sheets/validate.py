@@ -7,8 +7,10 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
+import shapely
 from shapely import STRtree, affinity
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from planner.measures.layout import Layout, Placement, Way
 from planner.sheets.micrometres import place_um, size_um, to_mm
@@ -201,11 +203,17 @@ def _outline_pair(one: Polygon, other: Polygon, gap_mm: float) -> tuple[FaultKin
         lacks = gap_mm - distance
         return (FaultKind.TOO_CLOSE, lacks) if lacks > OUTLINE_TOLERANCE_MM else None
     shared = one.buffer(0).intersection(other.buffer(0))
-    if shared.is_empty or shared.area == 0:
-        return (FaultKind.TOO_CLOSE, gap_mm) if gap_mm > OUTLINE_TOLERANCE_MM else None
-    left, top, right, bottom = shared.bounds
-    # Area over the longer side tells a thin sliver from a deep overlap, whatever its direction.
-    depth = min(right - left, bottom - top, 2 * shared.area / max(right - left, bottom - top))
+    # Each place by itself: where they merely touch elsewhere, an overlap is no less deep.
+    depth = max((_depth(part) for part in shapely.get_parts(shared)), default=0.0)
     if depth > OUTLINE_TOLERANCE_MM:
         return FaultKind.OVERLAP, depth
     return (FaultKind.TOO_CLOSE, gap_mm) if gap_mm > OUTLINE_TOLERANCE_MM else None
+
+
+def _depth(part: BaseGeometry) -> float:
+    """How deep two outlines lie in each other where they share this."""
+    if not part.area:
+        return 0.0
+    left, top, right, bottom = part.bounds
+    # Area over the longer side tells a thin sliver from a deep overlap, whatever its direction.
+    return float(min(right - left, bottom - top, 2 * part.area / max(right - left, bottom - top)))

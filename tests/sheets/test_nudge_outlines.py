@@ -86,6 +86,7 @@ def test_a_full_sheet_has_no_spot() -> None:
 
 
 @settings(max_examples=40, deadline=None)
+@example([("hook", 0, 3), ("kite", 8, 8)], 0)
 @given(
     st.lists(
         st.tuples(st.sampled_from(sorted(OUTLINES)), st.integers(-4, 50), st.integers(-4, 50)),

@@ -57,3 +57,15 @@ def test_outlines_may_share_a_box_but_not_area() -> None:
     nearer = layout_of((10, 10, 40, 40), (0, 10, 40, 40))
     (fault,) = faults(nearer, gap_mm=0, margin_mm=0, way=Way.OUTLINE, outlines=outlines)
     assert fault.kind is FaultKind.OVERLAP
+
+
+def test_an_overlap_counts_as_deep_where_outlines_touch_elsewhere_too() -> None:
+    # A hook's upper arm holds the tip of a kite 0.5 mm deep, while its upright touches the kite's side.
+    hook = ((0.0, 0.0), (30.0, 0.0), (30.0, 6.0), (6.0, 6.0), (6.0, 30.0), (0.0, 30.0))
+    kite = ((4.0, 0.0), (8.0, 10.0), (4.0, 14.0), (0.0, 10.0))
+    layout = layout_of((10, 10.5, 30, 30), (16, 16, 8, 14))
+    (fault,) = faults(
+        layout, gap_mm=0, margin_mm=0, way=Way.OUTLINE, outlines={"print 0": hook, "print 1": kite}
+    )
+    assert fault.kind is FaultKind.OVERLAP
+    assert fault.by_mm == pytest.approx(0.4)
