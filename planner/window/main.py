@@ -305,6 +305,7 @@ class MainWindow(QMainWindow):
         self.gallery.pictures_changed.connect(self.press.pictures_changed)
         self.arranging.arranged.connect(self._say_arranged)
         self.arranging.searched.connect(self.sheets.show_search)
+        self.arranging.searched.connect(self._make_way)
         self.questions.compared.connect(self.offers.show_results)
         self.questions.charted.connect(self.offers.show_costs)
         self.questions.split_found.connect(self.offers.show_split)
@@ -350,6 +351,13 @@ class MainWindow(QMainWindow):
         elif not self.intake.stop(owner):
             self.background.stop(owner)
             self.foot.show_work(owner, "")
+
+    def _make_way(self, best: object, runs: bool, done: int, of: int) -> None:
+        """While sheets are arranged nothing else that is dear may slow the search."""
+        if runs:
+            self.questions.rest()
+        else:
+            self.questions.go_on()
 
     def _say_arranged(self, are_others: bool) -> None:
         if (bought := self.plan.purchase) is not None:

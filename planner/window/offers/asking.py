@@ -78,6 +78,9 @@ class OfferQuestions(QObject):
         self._chart_later.setSingleShot(True)
         self._chart_later.setInterval(_CHART_AFTER_MS)
         self._chart_later.timeout.connect(self._chart)
+        self._is_resting = False
+        self._chart_left = self._split_left = False
+        """What rests: to be begun again for the present question."""
 
     @property
     def question(self) -> Question | None:
@@ -90,8 +93,8 @@ class OfferQuestions(QObject):
 
     @property
     def waits(self) -> bool:
-        """Whether the chart will be begun once nobody has edited for a moment."""
-        return self._chart_later.isActive()
+        """Whether the chart will be begun once nobody has edited for a moment, and nobody waits for more."""
+        return self._chart_later.isActive() or self._chart_left
 
     @property
     def is_looking_closer(self) -> bool:
@@ -162,8 +165,31 @@ class OfferQuestions(QObject):
             self._background.stop(COMPARE)
             self.progressed.emit(0, 0)
 
+    def rest(self) -> None:
+        """Leave the processor to a search that somebody waits for: its time is by the clock."""
+        if self._is_resting:
+            return
+        self._is_resting = True
+        self._chart_left = self._chart_later.isActive() or self._background.is_busy(CHART)
+        self._split_left = self._background.is_busy(SPLIT)
+        self._chart_later.stop()
+        for lane in (CHART, SPLIT):
+            self._background.stop(lane)
+
+    def go_on(self) -> None:
+        """Begin again what rested."""
+        self._is_resting = False
+        question, chart, split = self._question, self._chart_left, self._split_left
+        self._chart_left = self._split_left = False
+        if question is not None and split:
+            self._shared = None
+            self._share_out(question)
+        if chart:
+            self._chart()
+
     def drop(self) -> None:
         """Forget the question and all work for it."""
+        self._chart_left = self._split_left = False
         self._question = self._shared = None
         self._results = {}
         self._room_asked = ()
@@ -198,6 +224,9 @@ class OfferQuestions(QObject):
         """Look where the prints could be bought one by one."""
         if question.scope is not None or len(question.prints) < 2 or self._shared == question:
             return
+        if self._is_resting:
+            self._split_left = True
+            return
         self._shared = question
         self._background.start(
             SPLIT,
@@ -221,6 +250,9 @@ class OfferQuestions(QObject):
     def _chart(self) -> None:
         question = self._question
         if question is None:
+            return
+        if self._is_resting:
+            self._chart_left = True
             return
 
         def done(costs: CostByQuantity) -> None:

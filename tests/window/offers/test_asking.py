@@ -14,7 +14,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
 from planner.window.background import Background
-from planner.window.offers.asking import OfferQuestions
+from planner.window.offers.asking import CHART, OfferQuestions
 from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import PartTicket
 from planner.work.ticket import Cancelled, Ticket
@@ -93,6 +93,38 @@ def test_a_closer_look_is_not_ended_by_a_question_that_waited(asked: Asked, qtbo
     asked.questions.look_closer()
     qtbot.waitUntil(lambda: len(asked.compared) >= 2, timeout=20_000)
     assert not any(result.provisional for result in asked.compared[-1][1])
+
+
+def test_what_is_dear_rests_for_a_search_and_goes_on_after_it(asked: Asked, qtbot: QtBot) -> None:
+    asked.ask(two_prints())
+    qtbot.waitUntil(lambda: asked.background.is_busy(CHART), timeout=10_000)
+    asked.questions.rest()
+    assert not asked.background.is_busy(CHART)
+    assert asked.questions.waits
+    # A question of now is compared at once; its chart rests with the other.
+    asked.ask(with_medium(two_prints(), 14))
+    qtbot.wait(800)
+    assert asked.compared[-1][0].job.lines[0].sizes[0].count == 14
+    assert not asked.background.is_busy(CHART)
+    assert asked.charted == []
+    asked.questions.go_on()
+    qtbot.waitUntil(lambda: asked.charted[-1:] == [False], timeout=20_000)
+    assert not asked.questions.waits
+
+
+def test_while_sheets_are_arranged_the_chart_rests(threaded_rig: Rig, qtbot: QtBot) -> None:
+    window = threaded_rig.window
+    job, files = a_job()
+    threaded_rig.desk.open(job, files, None)
+    threaded_rig.settle(qtbot)
+    window.pages.setCurrentWidget(window.offers)
+    qtbot.waitUntil(lambda: window.background.is_busy(CHART), timeout=10_000)
+    window.arrange()
+    assert window.arranging.is_busy
+    assert not window.background.is_busy(CHART)
+    qtbot.waitUntil(lambda: window.background.is_busy(CHART), timeout=10_000)
+    assert not window.arranging.is_busy
+    threaded_rig.settle(qtbot)
 
 
 def test_only_the_newest_question_is_answered(asked: Asked, qtbot: QtBot) -> None:
