@@ -52,6 +52,8 @@ _COIN = 0.01
 _MOST_LAYOUTS = 12
 _WORTH_LEARNING = 1.005
 """How much dearer the cheapest ranges become before better worths are found for them."""
+_MOST_TOGETHER = 64
+"""Needs; more at once only take more memory."""
 _LEAF_S = 0.25
 """What judging a single tuple of runs may take."""
 
@@ -335,8 +337,8 @@ def least_copies(runs: Ints, weights: Floats, needs: Ints) -> Floats:
     above = int(min(runs.max(), longest))
     least = np.zeros((above + longest + 1, many))
     flat, added = least.reshape(-1), weights.T[:, None, :]
-    # No need up to the shortest run's length depends on another one of these: they are found at once.
-    together = int(min(runs.min(), longest))
+    # No needs that differ by less than the shortest run depend on each other: they are found at once.
+    together = int(min(runs.min(), longest, _MOST_TOGETHER))
     rest = (above - np.minimum(runs, above).T) * many + np.arange(many)
     places = rest[:, None, :] + np.arange(together)[:, None] * many
     found = np.empty(places.shape)

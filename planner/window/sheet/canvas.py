@@ -224,7 +224,8 @@ class Canvas(BenchView):
         self._hand, self._drag = _Hand.NOTHING, None
         self._band.hide()
         self._show_cursor()
-        if hand is _Hand.WAITING and self._let_go_on is not None and len(self.bench.chosen()) > 1:
+        chosen = self.bench.chosen()
+        if hand is _Hand.WAITING and len(chosen) > 1 and self._let_go_on in chosen:
             self.choose([self._let_go_on])
         if hand is _Hand.DRAGGING and drag is not None:
             self.bench.show_guides(None, ())

@@ -14,6 +14,7 @@ from planner.measures.geometry import Size
 from planner.measures.layout import Layout, Placement
 from planner.shop.document import changed
 from planner.window.background import Background
+from planner.window.main import MainWindow
 from planner.window.offers.asking import CHART, OfferQuestions
 from planner.window.offers.question import Question, priced_part
 from planner.window.offers.searching import PartTicket
@@ -49,12 +50,17 @@ def asked(qapp: object, qtbot: QtBot) -> Iterator[Asked]:
     made.background.shut_down()
 
 
-def test_a_window_closed_right_after_an_edit_asks_nothing_more(threaded_rig: Rig, qtbot: QtBot) -> None:
-    window = threaded_rig.window
+def on_the_offers(rig: Rig, qtbot: QtBot) -> MainWindow:
+    """The window on a job, its offers in front."""
     job, files = a_job()
-    threaded_rig.desk.open(job, files, None)
-    threaded_rig.settle(qtbot)
-    window.pages.setCurrentWidget(window.offers)
+    rig.desk.open(job, files, None)
+    rig.settle(qtbot)
+    rig.window.pages.setCurrentWidget(rig.window.offers)
+    return rig.window
+
+
+def test_a_window_closed_right_after_an_edit_asks_nothing_more(threaded_rig: Rig, qtbot: QtBot) -> None:
+    window = on_the_offers(threaded_rig, qtbot)
     assert window.questions.question is not None
     threaded_rig.desk.undo_stack.setClean()
     window.close()
@@ -113,11 +119,7 @@ def test_what_is_dear_rests_for_a_search_and_goes_on_after_it(asked: Asked, qtbo
 
 
 def test_while_sheets_are_arranged_the_chart_rests(threaded_rig: Rig, qtbot: QtBot) -> None:
-    window = threaded_rig.window
-    job, files = a_job()
-    threaded_rig.desk.open(job, files, None)
-    threaded_rig.settle(qtbot)
-    window.pages.setCurrentWidget(window.offers)
+    window = on_the_offers(threaded_rig, qtbot)
     qtbot.waitUntil(lambda: window.background.is_busy(CHART), timeout=10_000)
     window.arrange()
     assert window.arranging.is_busy
