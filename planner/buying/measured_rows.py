@@ -88,8 +88,10 @@ def made_to_measure(places: Places, rows: Rows, needs: Floats) -> tuple[Rows, Ro
     for _ in range(_ROUNDS):
         copies, sheets = _dealt(places, rows, needs, used)
         most, stale = (sheets, 0) if sheets > most * (1 + _BROKEN) else (most, stale + 1)
+        if stale == _PATIENCE:
+            break
         new = _broken(places, copies)
-        if not len(new) or stale == _PATIENCE:
+        if not len(new):
             break
         used += range(len(rows), len(rows) + len(new))
         rows = np.concatenate([rows, new])

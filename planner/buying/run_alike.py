@@ -35,7 +35,7 @@ class PartSearch:
         self._random = random
         self._places = problem.packer.most(0)
         self._most_parts = None if problem.most_layouts is None else problem.most_layouts * self._places
-        self._price = _Prices(problem)
+        self._prices = problem.prices
 
     @property
     def is_possible(self) -> bool:
@@ -49,12 +49,11 @@ class PartSearch:
 
         `heat`: the share of the cost that a change may cost more at the beginning.
         """
-        random, places, price = self._random, self._places, self._price
+        random = self._random
         parts = [[need] for need in self._problem.needs] if start is None else self._parted(start)
-        # Negative, so that the longest come first where Python sorts upwards.
-        ordered = sorted(-part for each in parts for part in each)
-        cost = price.of(ordered, places, smooth=True)
-        best, best_parts = price.of(ordered, places), [list(each) for each in parts]
+        ordered = sorted(part for each in parts for part in each)
+        cost = self._smooth_cost(ordered)
+        best, best_parts = self._cost(ordered), [list(each) for each in parts]
         hottest, coldest = heat * max(1.0, cost), _COLDEST * max(1.0, cost)
         heat_now = hottest
         for step in range(steps):
@@ -71,17 +70,17 @@ class PartSearch:
                 continue
             changed = ordered.copy()
             for part in gone:
-                del changed[bisect_left(changed, -part)]
+                del changed[bisect_left(changed, part)]
             for part in come:
-                insort(changed, -part)
-            changed_cost = price.of(changed, places, smooth=True)
+                insort(changed, part)
+            changed_cost = self._smooth_cost(changed)
             if changed_cost > cost and random.random() >= exp((cost - changed_cost) / heat_now):
                 continue
             ordered, cost = changed, changed_cost
             for part in gone:
                 parts[want].remove(part)
             parts[want].extend(come)
-            if cost < best and (true := price.of(ordered, places)) < best:
+            if cost < best and (true := self._cost(ordered)) < best:
                 best, best_parts = true, [list(each) for each in parts]
         return self._plan(best_parts)
 
@@ -91,7 +90,7 @@ class PartSearch:
         """(parts of one want that go, parts that come instead), as many prints in all."""
         random = self._random
         kind = random.random()
-        length = -ordered[random.randrange(len(ordered))]
+        length = ordered[~random.randrange(len(ordered))]
         at = random.randrange(len(parts))
         if len(parts) < 2 or kind >= _SHIFTS + _JOINS:
             part = parts[at]
@@ -108,6 +107,18 @@ class PartSearch:
         if length > one + two or length in (one, two):
             return None
         return (one, two), (length, one + two - length)
+
+    def _cost(self, ordered: Sequence[int]) -> int:
+        """Coins for parts in rising order: from the longest down, each layout's first is its run."""
+        return self._prices.of_plan(ordered[:: -self._places])
+
+    def _smooth_cost(self, ordered: Sequence[int]) -> float:
+        """The same, a layout that is not full counted by the share of its places that are taken."""
+        *runs, last = ordered[:: -self._places]
+        share = (len(ordered) % self._places or self._places) / self._places
+        if self._prices.is_by_layout:
+            return self._prices.of_plan(runs) + share * self._prices.of_run(last)
+        return self._prices.of_plan([*runs, int(share * last)]) - (1 - share) * self._prices.set_up
 
     def _parted(self, plan: RunPlan) -> Parts:
         """Each place's run, the shortest ones cut back to what is needed."""
@@ -138,37 +149,3 @@ class PartSearch:
         layout = self._problem.packer.pack(column)
         assert layout is not None, "no more pieces than one sheet takes"
         return layout
-
-
-class _Prices(dict[int, int]):
-    """What is charged for runs, each sum worked out once: a search asks for the same ones over and over."""
-
-    def __init__(self, problem: RunProblem) -> None:
-        super().__init__()
-        self._prices = problem.prices
-
-    def __missing__(self, sheets: int) -> int:
-        # Of one layout, or of all together.
-        coins = self[sheets] = self._prices.bought(-sheets)[0]
-        return coins
-
-    def of(self, parts: list[int], places: int, *, smooth: bool = False) -> float:
-        """Coins for parts (negative, longest first), dealt to layouts of so many places.
-
-        `smooth`: a layout that is not full counts by the share of its places that are taken.
-        """
-        runs = parts[::places]
-        rest = len(parts) % places
-        if not smooth or not rest:
-            return self._of(runs)
-        last = runs.pop()
-        share = rest / places
-        if self._prices.is_by_layout:
-            return self._of(runs) + share * (self._prices.set_up + self[last])
-        return self._of(runs, beside=int(share * last)) + share * self._prices.set_up
-
-    def _of(self, runs: Sequence[int], beside: int = 0) -> int:
-        set_ups = self._prices.set_up * len(runs)
-        if self._prices.is_by_layout:
-            return set_ups + sum(map(self.__getitem__, runs))
-        return set_ups + self[sum(runs) + beside]

@@ -50,7 +50,9 @@ class RunPrices:
     def of_plan(self, runs: Sequence[int]) -> int:
         """Coins for layouts printed so often each."""
         if self.is_by_layout:
-            return sum(self.of_run(count) for count in runs)
+            # Asked by searches at every change: only what is not known yet is worth a call.
+            known = self._known
+            return len(runs) * self.set_up + sum((known.get(run) or self.bought(run))[0] for run in runs)
         return len(runs) * self.set_up + (self.bought(sum(runs))[0] if runs else 0)
 
     def bought_runs(self, runs: Sequence[int]) -> tuple[int, ...]:
