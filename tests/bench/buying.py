@@ -12,7 +12,6 @@ import argparse
 import json
 import time
 from collections.abc import Iterator
-from decimal import Decimal
 from pathlib import Path
 from statistics import fmean
 from typing import Any
@@ -33,21 +32,12 @@ from planner.measures.layout import Way
 from planner.shop.book import Spares
 from planner.shop.cloth import Fibre
 from planner.shop.offers import ClothRule, Offer, Peel, PressSetting, Pressure, TransferKind
-from planner.shop.prices import Break, Breaks, BySheet, CountedBy, SheetPrice
+from planner.shop.prices import BySheet, CountedBy
 from tests.bench.report import Row, add_json_option, row, show
+from tests.buying.offers import by_sheet
+from tests.buying.places import row_of, slots
 
 INCH = 25.4
-SLOT_MM = 10.0
-
-
-def slots_problem(
-    needs: list[int], slots: int, *, each: str, set_up: str, most_layouts: int | None = None
-) -> RunProblem:
-    """Designs of one size on a sheet of so many places in a row."""
-    table = _table(Size(SLOT_MM * slots, SLOT_MM), [(1, each)], counted_by=CountedBy.LAYOUT, set_up=set_up)
-    wants = tuple(Want(str(n), str(n), Size(SLOT_MM, SLOT_MM), need, 0) for n, need in enumerate(needs))
-    packer = Packer(wants, table.sheets[0].size, gap_mm=0, margin_mm=0, way=Way.LOOSE)
-    return RunProblem(tuple(needs), packer, run_prices(table, "USD")[0], most_layouts)
 
 
 def solved(problem: RunProblem, seconds: float) -> tuple[RunPlan, float]:
@@ -65,12 +55,9 @@ def solved(problem: RunProblem, seconds: float) -> tuple[RunPlan, float]:
 
 def covers(data: dict[str, Any], seconds: float, limit: int | None) -> Iterator[Row]:
     for instance in data["instances"][:limit]:
-        problem = slots_problem(
-            instance["demand"],
-            instance["slots"],
-            each=str(instance["cost_per_impression"]),
-            set_up=str(instance["cost_per_plate"]),
-        )
+        places, each = instance["slots"], str(instance["cost_per_impression"])
+        table = row_of(places, (1, each), set_up=str(instance["cost_per_plate"]))
+        problem = slots(instance["demand"], places, table)
         plan, took = solved(problem, seconds)
         best = instance["published_solution"]["cost"]
         yield row(f"cover {instance['name']}", "cost", plan.cost / 100, reference=best, seconds=took)
@@ -82,13 +69,9 @@ def templates(data: dict[str, Any], seconds: float, limit: int | None) -> Iterat
         if isinstance(published, str):
             published = [{"templates": t, "pressings": None} for t in (1, 2, 3)]
         for known in published:
-            problem = slots_problem(
-                instance["demand"],
-                instance["slots"],
-                each="0.01",
-                set_up="0",
-                most_layouts=known["templates"],
-            )
+            places = instance["slots"]
+            table = row_of(places, (1, "0.01"))
+            problem = slots(instance["demand"], places, table, most_layouts=known["templates"])
             plan, took = solved(problem, seconds)
             name = f"{instance['name']} {known['templates']} templates"
             yield row(name, "cost", plan.cost, reference=known["pressings"], seconds=took)
@@ -105,9 +88,9 @@ def jobs(data: dict[str, Any], seconds: float, limit: int | None) -> Iterator[Ro
             for n, d in enumerate(job["designs"])
         )
         for name, prices in data["prices"].items():
-            table = _table(
-                sheet,
-                [(start, str(each)) for start, each in prices["breaks"]],
+            table = by_sheet(
+                *((start, str(each)) for start, each in prices["breaks"]),
+                size=sheet,
                 counted_by=CountedBy.LAYOUT if prices["kind"] == "run" else CountedBy.ORDER,
                 set_up=str(prices["setup"]),
             )
@@ -141,15 +124,6 @@ def by_hand(table: BySheet, pieces: tuple[NeededPiece, ...]) -> float:
     problem = RunProblem(tuple(w.need for w in wants), packer, run_prices(table, "USD")[0])
     plans = (one_layout_a_design(problem), one_mixed_layout(problem, rounds=20))
     return min(plan.cost for plan in plans if plan is not None) / 100
-
-
-def _table(sheet: Size, steps: list[tuple[int, str]], *, counted_by: CountedBy, set_up: str) -> BySheet:
-    breaks = Breaks(steps=tuple(Break(from_count=Decimal(at), each=Decimal(each)) for at, each in steps))
-    return BySheet(
-        sheets=(SheetPrice(size=sheet, breaks=breaks),),
-        counted_by=counted_by,
-        set_up_each_layout=Decimal(set_up),
-    )
 
 
 def _offer(table: BySheet) -> Offer:
