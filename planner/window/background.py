@@ -6,7 +6,7 @@ object per task was tried and lost results, or crashed when it was deleted under
 
 from collections.abc import Callable
 from concurrent.futures import Executor
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Any
 
 from PySide6.QtCore import QObject, Qt, Signal, Slot
@@ -18,11 +18,12 @@ _STEP, _DONE, _FAILED = "step", "done", "failed"
 
 @dataclass(slots=True)
 class _Run:
-    number: int
-    ticket: Ticket
+    work: Callable[[Ticket], Any]
     done: Callable[[Any], object]
     failed: Callable[[Exception], object]
     progressed: Callable[[int, int], object] | None
+    number: int = 0
+    ticket: Ticket = field(default_factory=Ticket)
 
 
 class Background(QObject):
@@ -37,6 +38,7 @@ class Background(QObject):
         self._executor = executor
         self._current: dict[str, _Run] = {}
         self._running: set[int] = set()
+        self._held: set[str] = set()
         self._count = 0
         self._reported.connect(self._answer, Qt.ConnectionType.QueuedConnection)
 
@@ -54,12 +56,32 @@ class Background(QObject):
         `failed` hears what the work raised: `Cancelled` where `hurry` found nothing to hand over.
         """
         self.stop(lane)
+        self._current[lane] = _Run(work, done, failed, progressed)
+        if lane not in self._held:
+            self._begin(lane)
+
+    def _begin(self, lane: str) -> None:
+        run = self._current[lane]
         self._count += 1
-        number = self._count
-        ticket = Ticket(lambda at, of: self._reported.emit(lane, number, _STEP, (at, of)))
-        self._current[lane] = _Run(number, ticket, done, failed, progressed)
+        run.number = number = self._count
+        run.ticket = Ticket(lambda at, of: self._reported.emit(lane, number, _STEP, (at, of)))
         self._running.add(number)
-        self._executor.submit(self._run, lane, number, ticket, work)
+        self._executor.submit(self._run, lane, number, run.ticket, run.work)
+
+    def hold(self, *lanes: str) -> None:
+        """Leave the processor to other lanes: what runs in these stops, and waits with what comes."""
+        for lane in self._current.keys() & set(lanes) - self._held:
+            self._current[lane].ticket.stop()
+            # Its answer is nobody's any more.
+            self._current[lane].number = 0
+        self._held.update(lanes)
+
+    def let_go(self, *lanes: str) -> None:
+        """Begin from its start what waits in lanes that were held."""
+        waiting = self._current.keys() & set(lanes) & self._held
+        self._held.difference_update(lanes)
+        for lane in waiting:
+            self._begin(lane)
 
     def stop(self, lane: str) -> None:
         """Ask the work of a lane to stop; its answer will not be called."""
@@ -74,7 +96,12 @@ class Background(QObject):
             run.ticket.stop()
 
     def is_busy(self, lane: str) -> bool:
-        return lane in self._current
+        """Whether work of this lane runs."""
+        return lane in self._current and lane not in self._held
+
+    def is_waiting(self, lane: str) -> bool:
+        """Whether work of this lane waits for the lane to be let go."""
+        return lane in self._current and lane in self._held
 
     def is_idle(self) -> bool:
         """Whether nothing runs any more, stopped work included."""

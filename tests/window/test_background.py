@@ -120,3 +120,37 @@ def test_four_hundred_tasks_all_answer(background: Background, qtbot: QtBot) -> 
         )
     qtbot.waitUntil(background.is_idle)
     assert sorted(told.done, key=str) == sorted(range(400), key=str)
+
+
+def test_what_is_held_stops_and_begins_anew_once_let_go(background: Background, qtbot: QtBot) -> None:
+    told = Told()
+    began: list[int] = []
+
+    def work(ticket: Ticket) -> str:
+        began.append(len(began))
+        return _until_stopped(ticket) if len(began) == 1 else "whole"
+
+    background.start("a", work, done=told.answer, failed=told.failed.append)
+    qtbot.waitUntil(lambda: bool(began))
+    background.hold("a", "b")
+    background.hold("a")
+    background.start("b", lambda ticket: "new", done=told.answer, failed=told.failed.append)
+    background.start("c", lambda ticket: "other", done=told.answer, failed=told.failed.append)
+    qtbot.waitUntil(background.is_idle)
+    assert told.done == ["other"]
+    assert background.is_waiting("a")
+    assert not background.is_busy("a")
+    background.let_go("a", "b", "c")
+    qtbot.waitUntil(background.is_idle)
+    assert sorted(map(str, told.done)) == ["new", "other", "whole"]
+    assert len(began) == 2
+
+
+def test_what_is_stopped_while_held_never_begins(background: Background, qtbot: QtBot) -> None:
+    told = Told()
+    background.hold("a")
+    background.start("a", lambda ticket: "never", done=told.answer, failed=told.failed.append)
+    background.stop("a")
+    background.let_go("a")
+    qtbot.waitUntil(background.is_idle)
+    assert told.done == []

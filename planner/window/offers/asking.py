@@ -78,9 +78,6 @@ class OfferQuestions(QObject):
         self._chart_later.setSingleShot(True)
         self._chart_later.setInterval(_CHART_AFTER_MS)
         self._chart_later.timeout.connect(self._chart)
-        self._is_resting = False
-        self._chart_left = self._split_left = False
-        """What rests: to be begun again for the present question."""
 
     @property
     def question(self) -> Question | None:
@@ -94,7 +91,7 @@ class OfferQuestions(QObject):
     @property
     def waits(self) -> bool:
         """Whether the chart will be begun once nobody has edited for a moment, and nobody waits for more."""
-        return self._chart_later.isActive() or self._chart_left
+        return self._chart_later.isActive() or self._background.is_waiting(CHART)
 
     @property
     def is_looking_closer(self) -> bool:
@@ -167,29 +164,14 @@ class OfferQuestions(QObject):
 
     def rest(self) -> None:
         """Leave the processor to a search that somebody waits for: its time is by the clock."""
-        if self._is_resting:
-            return
-        self._is_resting = True
-        self._chart_left = self._chart_later.isActive() or self._background.is_busy(CHART)
-        self._split_left = self._background.is_busy(SPLIT)
-        self._chart_later.stop()
-        for lane in (CHART, SPLIT):
-            self._background.stop(lane)
+        self._background.hold(CHART, SPLIT)
 
     def go_on(self) -> None:
         """Begin again what rested."""
-        self._is_resting = False
-        question, chart, split = self._question, self._chart_left, self._split_left
-        self._chart_left = self._split_left = False
-        if question is not None and split:
-            self._shared = None
-            self._share_out(question)
-        if chart:
-            self._chart()
+        self._background.let_go(CHART, SPLIT)
 
     def drop(self) -> None:
         """Forget the question and all work for it."""
-        self._chart_left = self._split_left = False
         self._question = self._shared = None
         self._results = {}
         self._room_asked = ()
@@ -224,9 +206,6 @@ class OfferQuestions(QObject):
         """Look where the prints could be bought one by one."""
         if question.scope is not None or len(question.prints) < 2 or self._shared == question:
             return
-        if self._is_resting:
-            self._split_left = True
-            return
         self._shared = question
         self._background.start(
             SPLIT,
@@ -250,9 +229,6 @@ class OfferQuestions(QObject):
     def _chart(self) -> None:
         question = self._question
         if question is None:
-            return
-        if self._is_resting:
-            self._chart_left = True
             return
 
         def done(costs: CostByQuantity) -> None:
