@@ -11,6 +11,7 @@ from planner.job.document import Arranged, Job
 from planner.job.pieces import needed_pieces
 from planner.measures.layout import Layout
 from planner.plan.ordering import arrange_job
+from planner.shop.document import changed
 from planner.window import steps, wording
 from planner.window.background import Background
 from planner.window.desk import Desk
@@ -116,7 +117,7 @@ def _layouts(job: Job) -> dict[str, tuple[Layout, ...]]:
 
 
 def _without_bounds(job: Job) -> tuple[Arranged, ...]:
-    return tuple(accepted.model_copy(update={"bound": None}) for accepted in job.arranged)
+    return tuple(changed(accepted, bound=None) for accepted in job.arranged)
 
 
 def _offers(job: Job) -> tuple[str | None, ...]:

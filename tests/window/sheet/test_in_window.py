@@ -197,9 +197,7 @@ def test_arranging_again_to_the_same_sheets_is_no_step_and_proves_what_it_can(
     job_rig.settle(qtbot)
     job, stack = job_rig.desk.job, job_rig.desk.undo_stack
     job_rig.desk.amend(
-        set_fields(
-            job, arranged=tuple(accepted.model_copy(update={"bound": None}) for accepted in job.arranged)
-        )
+        set_fields(job, arranged=tuple(changed(accepted, bound=None) for accepted in job.arranged))
     )
     steps = stack.count()
     job_rig.window.arrange()
